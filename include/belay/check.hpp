@@ -1,0 +1,25 @@
+// The whole of the engineering in two calls. Pure: no files, no TOML, no printing, no threads.
+#pragma once
+#include "belay/job.hpp"
+#include "belay/result.hpp"
+#include "belay/working.hpp"
+#include <string>
+#include <vector>
+
+namespace belay {
+
+class Table;
+
+// The verdict on every link of a settled house by the method that its site asks for. `method`: that method's figures;
+// `practice`: tables/practice/common.toml.
+Result check(const House&, const Table& method, const Table& practice);
+
+// The steps behind one link's numbers in the case that decides, from the first formula on. Runs the same functions as
+// `check`; its last results are bit for bit those of the link. Precondition: `link` is an index into the result's links.
+Working explain(const House&, const Table& method, const Table& practice, const Result&, std::size_t link, const Units&);
+
+// Where every anchor stands, said back: set out by rule from the house (ends, joints and jambs first, then equal spaces).
+struct Station { std::string wall, what, fixing, by; Length from_start; std::string serves; };   // what: "hold-down", "jamb", "anchor"
+std::vector<Station> set_out(const House&, const Table& practice);
+
+}  // namespace belay

@@ -1,0 +1,16 @@
+// The two readers made of field tables.
+#pragma once
+#include "belay/fixings.hpp"
+#include "files/field.hpp"
+#include "job/raw.hpp"
+
+namespace belay {
+
+raw::Job read_job_keys(const Document&, std::vector<Problem>&);
+Fixings read_fixings_keys(const Document&, std::vector<Problem>&);
+
+// The rows of a whole job and of a whole fixings file: for key help.
+std::span<const Field> job_rows();
+std::span<const Field> fixings_rows();
+
+}  // namespace belay

@@ -1,0 +1,214 @@
+// Every key of a fixings file: one row each.
+#include "files/fields.hpp"
+#include "job/path.hpp"
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+
+namespace belay {
+namespace {
+
+constexpr std::string_view bases[]{"design", "characteristic", "allowable"};
+constexpr std::string_view cyclics[]{"tested", "static"};
+constexpr std::string_view statuses[]{"demo", "from sheets"};
+constexpr std::string_view hows[]{"cast in", "drilled", "screwed", "bonded", "into timber", "into steel"};
+
+constexpr Value mm(double x) { return {x / 1000.0, Kind::length}; }
+constexpr Value number(double x) { return {x, Kind::ratio}; }
+constexpr Value MPa(double x) { return {x * 1e6, Kind::pressure}; }
+constexpr Value kN(double x) { return {x * 1000.0, Kind::force}; }
+constexpr Value kN_m(double x) { return {x * 1000.0, Kind::line_load}; }
+
+// A capacity: more than nothing, and no slip of a unit.
+template <auto... M> constexpr Field force(std::string_view key, std::string_view doc) {
+  return field<M...>(key, doc).within(Bound::positive).believed(kN(0.01), kN(2000));
+}
+template <auto... M> constexpr Field rate(std::string_view key, std::string_view doc) {
+  return field<M...>(key, doc).within(Bound::positive).believed(kN_m(0.05), kN_m(200));
+}
+template <auto... M> constexpr Field length(std::string_view key, std::string_view doc) { return field<M...>(key, doc).within(Bound::positive); }
+
+// What every entry carries, in front of its own rows.
+template <class Entry, class... Own> constexpr auto rows_of(Own... own) {
+  return std::array<Field, 9 + sizeof...(Own)>{
+      field<&Entry::terms, &Terms::name>("name", "the name by which a job picks it").needed(),
+      field<&Entry::terms, &Terms::source>("source", "the sheet that the figures come from, its number and date").needed(),
+      field<&Entry::terms, &Terms::basis>("basis", "what the figure is: \"design\" (reduced already), \"characteristic\" (then phi or gamma_M), \"allowable\"").needed().one_of(bases),
+      field<&Entry::terms, &Terms::phi>("phi", "the capacity factor on a characteristic figure, above 0 and at most 1").within(Bound::positive).believed(number(0), number(1)),
+      field<&Entry::terms, &Terms::gamma_M>("gamma_M", "the divisor on a characteristic figure, 1 or more").believed(number(1), number(10)),
+      field<&Entry::terms, &Terms::cyclic>("cyclic", "how it was tested: \"tested\" under cycles, or \"static\"").one_of(cyclics),
+      field<&Entry::terms, &Terms::least_steel>("least_steel", "the thinnest steel of the frame for which it holds").within(Bound::positive).believed(mm(0.3), mm(20)),
+      field<&Entry::terms, &Terms::joint_group>("joint_group", "the joint group of the timber for which it holds"),
+      not_yet("load_duration", "load duration in or out of the figure"),
+      own...};
+}
+
+}  // namespace
+
+template <> struct Codec<Together> {
+  static constexpr std::string_view takes = "a rule in words";
+  static constexpr std::span<const Field> (*inside)() = nullptr;
+  static bool read(Together& to, const toml::node& n, Reading& r, const Field& f) {
+    static const std::array<std::string_view, 4> rules{words(Together::sum), words(Together::five_thirds), words(Together::one_and_half), words(Together::alone)};
+    std::string text;
+    if (!read_text(text, n, r, f.one_of(rules))) return false;
+    to = static_cast<Together>(std::find(rules.begin(), rules.end(), text) - rules.begin());
+    return true;
+  }
+};
+template <> struct Rows<Bracket> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<Bracket>(
+        force<&Bracket::uplift>("uplift", "what it holds down at one truss end"), force<&Bracket::along>("along", "along the wall; left out: lateral force on it is NOT JUDGED"),
+        force<&Bracket::across>("across", "square to the wall; left out: lateral force on it is NOT JUDGED"),
+        field<&Bracket::together>("together", "how uplift and lateral force act together, as the sheet says"));
+    return rows;
+  }
+};
+template <> struct Rows<Tie> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<Tie>(force<&Tie::pull>("pull", "what it holds in pull"));
+    return rows;
+  }
+};
+template <> struct Rows<PlateFixing> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<PlateFixing>(
+        force<&PlateFixing::pull>("pull", "the pull of one stud that the plate carries to its anchors"),
+        length<&PlateFixing::greatest_spacing>("greatest_spacing", "the greatest space between anchors for which it holds").believed(mm(100), mm(3000)));
+    return rows;
+  }
+};
+template <> struct Rows<Anchor> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<Anchor>(
+        field<&Anchor::how>("how", "how it is set: \"cast in\", \"drilled\", \"screwed\", \"bonded\", \"into timber\", \"into steel\"").one_of(hows),
+        force<&Anchor::pull>("pull", "what it holds in pull"), force<&Anchor::slide>("slide", "what it holds along the plate or square to it"),
+        field<&Anchor::together>("together", "how pull and slide act together, as the sheet says; left out: NOT JUDGED where both act"),
+        length<&Anchor::least_edge>("least_edge", "the least distance to the slab's edge"), length<&Anchor::least_spacing>("least_spacing", "the least distance to the next anchor"),
+        length<&Anchor::least_slab>("least_slab", "the least thickness of the slab"),
+        field<&Anchor::concrete>("concrete", "the least strength of the concrete").within(Bound::positive).believed(MPa(5), MPa(100)),
+        field<&Anchor::cracked>("cracked", "true: it holds in cracked concrete; false: only in uncracked"));
+    return rows;
+  }
+};
+template <> struct Rows<StrapBrace> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<StrapBrace>(
+        force<&StrapBrace::tension>("tension", "what one strap holds in tension"), force<&StrapBrace::end_fixing>("end_fixing", "what the fixing at its end holds; left out: as the strap"),
+        field<&StrapBrace::pair>("pair", "true: two straps crossing, one for each sense; false: one"));
+    return rows;
+  }
+};
+template <> struct Rows<SheetBrace> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<SheetBrace>(
+        rate<&SheetBrace::racking>("racking", "what it holds for each length of sheet"), length<&SheetBrace::least_length>("least_length", "the shortest piece that counts"),
+        length<&SheetBrace::greatest_height>("greatest_height", "the frame's height up to which the figure holds; above it less counts"));
+    return rows;
+  }
+};
+template <> struct Rows<RatedBrace> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<RatedBrace>(force<&RatedBrace::racking>("racking", "what the whole unit holds"), length<&RatedBrace::length>("length", "of the unit"),
+                                                     length<&RatedBrace::greatest_height>("greatest_height", "the greatest height of frame for which it holds"));
+    return rows;
+  }
+};
+template <> struct Rows<LiningBrace> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<LiningBrace>(rate<&LiningBrace::racking>("racking", "what it holds for each length of lining"),
+                                                      length<&LiningBrace::least_length>("least_length", "the shortest piece that counts"));
+    return rows;
+  }
+};
+
+namespace {
+
+struct FixingsHead { std::string title, status; };
+struct FixingsFile {
+  FixingsHead head;
+  Fixings fixings;
+};
+// After an entry's keys: its place, its status, and whether its basis is whole. `entry`: its table.
+void finish(Terms& terms, const toml::table& entry, Reading& r, std::string_view status) {
+  terms.at = fmt::format("{}:{}", r.document.file(), r.document.spot(entry.source()).line);
+  terms.demo = status == "demo" || terms.name.starts_with("demo-");
+  if (terms.basis.empty()) return;
+  const toml::node* basis = entry.get("basis");
+  const bool phi = entry.contains("phi"), gamma = entry.contains("gamma_M");
+  if (terms.basis == "characteristic" && phi == gamma)
+    r.problem(basis->source(), phi ? "two-factors" : "missing-factor",
+              phi ? "a characteristic figure takes one of `phi` and `gamma_M`, not both" : "a characteristic figure needs its factor: `phi` or `gamma_M` is missing",
+              "as the sheet or the standard of the capacity gives it");
+  if (terms.basis != "characteristic" && (phi || gamma))
+    r.problem(entry.get(phi ? "phi" : "gamma_M")->source(), "factor-twice",
+              fmt::format("`{}` belongs to basis \"characteristic\": a figure that is \"{}\" has it in already", phi ? "phi" : "gamma_M", terms.basis));
+}
+
+}  // namespace
+
+template <> struct Rows<FixingsHead> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&FixingsHead::title>("title", "what the file holds"),
+        field<&FixingsHead::status>("status", "\"demo\": invented, not for construction; \"from sheets\": typed from the suppliers' sheets").one_of(statuses)};
+    return rows;
+  }
+};
+template <> struct Rows<FixingsFile> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&FixingsFile::head>("fixings", "what the file is").needed(),
+        field<&FixingsFile::fixings, &Fixings::brackets>("bracket", "truss to top plate"),
+        field<&FixingsFile::fixings, &Fixings::ties>("tie", "stud to plate, plate to plate"),
+        field<&FixingsFile::fixings, &Fixings::plates>("plate", "the bottom plate from a stud to its anchors"),
+        field<&FixingsFile::fixings, &Fixings::anchors>("anchor", "bottom plate or stud to slab"),
+        field<&FixingsFile::fixings, &Fixings::straps>("strap", "strap brace, a pair or single"),
+        field<&FixingsFile::fixings, &Fixings::sheets>("sheet", "sheet brace"),
+        field<&FixingsFile::fixings, &Fixings::rated>("rated", "bought unit of fixed length"),
+        field<&FixingsFile::fixings, &Fixings::linings>("lining", "lining board that braces")};
+    return rows;
+  }
+};
+
+Fixings read_fixings_keys(const Document& document, std::vector<Problem>& problems) {
+  FixingsFile file;
+  Reading reading{document, raw::Drawing::none, problems, {}, {}, {}, {}};
+  read_rows(&file, fixings_rows(), document.tree(), reading);
+  Fixings& all = file.fixings;
+  all.title = file.head.title;
+  all.status = file.head.status;
+  all.file = document.file();
+  struct Name { std::string text; toml::source_region at; };
+  std::vector<Name> names;
+  const auto finish_list = [&](auto& entries, std::string_view key) {
+    const toml::node* node = document.tree().get(key);
+    if (node == nullptr) return;
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+      const toml::table* entry = node->is_array() ? node->as_array()->get(i)->as_table() : node->as_table();
+      if (entry == nullptr) continue;
+      finish(entries[i].terms, *entry, reading, all.status);
+      if (!entries[i].terms.name.empty()) names.push_back({entries[i].terms.name, entry->get("name")->source()});
+    }
+  };
+  finish_list(all.brackets, "bracket");
+  finish_list(all.ties, "tie");
+  finish_list(all.plates, "plate");
+  finish_list(all.anchors, "anchor");
+  finish_list(all.straps, "strap");
+  finish_list(all.sheets, "sheet");
+  finish_list(all.rated, "rated");
+  finish_list(all.linings, "lining");
+  std::stable_sort(names.begin(), names.end(), [](const Name& a, const Name& b) { return a.at.begin < b.at.begin; });
+  std::map<std::string_view, std::size_t> first;
+  for (const Name& n : names) {
+    const auto [seen, fresh] = first.emplace(n.text, n.at.begin.line);
+    if (!fresh) reading.problem(n.at, "name-twice", fmt::format("`{}` is a name already", n.text), fmt::format("the first stands on line {}", seen->second));
+  }
+  return all;
+}
+
+std::span<const Field> fixings_rows() { return Rows<FixingsFile>::list(); }
+
+}  // namespace belay

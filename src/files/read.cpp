@@ -1,0 +1,122 @@
+#include "files/read.hpp"
+#include "files/document.hpp"
+#include "files/embedded.hpp"
+#include "files/fields.hpp"
+#include "files/sha256.hpp"
+#include "job/path.hpp"
+#include "job/settle.hpp"
+#include <algorithm>
+#include <filesystem>
+#include <fmt/format.h>
+#include <fstream>
+
+namespace belay {
+namespace {
+
+struct OtherFile { std::string name, text; };            // name: for messages
+using Find = std::function<std::optional<OtherFile>(std::string_view name, std::string& why)>;
+
+// The names of the embedded fixings files, without their folder.
+std::vector<std::string_view> built_in_fixings() {
+  std::vector<std::string_view> out;
+  for (const Embedded& e : embedded())
+    if (e.name.starts_with("fixings/")) out.push_back(e.name.substr(8));
+  return out;
+}
+
+Opened read_with(std::string_view text, std::string_view file, const Find& find) {
+  Opened out;
+  std::vector<std::string> files{std::string(file)};
+  const Document document(text, file, largest_file, out.problems);
+  if (!document.good()) return out;
+  const raw::Job job = read_job_keys(document, out.problems);
+
+  // The fixings file, as far as it can be read: what it lacks is no slip of the job's.
+  std::optional<Document> other;
+  std::optional<Fixings> fixings;
+  if (job.job.fixings) {
+    const std::string path = "job.fixings";
+    const auto say = [&](std::string code, std::string message, std::string help = {}) {
+      out.problems.push_back(document.problem(document.find(path, false, 0, 0), std::move(code), std::move(message), std::move(help)));
+    };
+    std::string why;
+    if (job.job.fixings->find_first_of("/\\") != std::string::npos || job.job.fixings->starts_with(".")) {
+      say("bad-file-name", fmt::format("`{}` is no plain file name", *job.job.fixings), "the fixings file stands beside the job: its name without folders");
+    } else if (const std::optional<OtherFile> found = find(*job.job.fixings, why)) {
+      files.push_back(found->name);
+      other.emplace(found->text, found->name, largest_file, out.problems);
+      if (other->good()) fixings = read_fixings_keys(*other, out.problems);
+    } else {
+      std::string help = "it stands neither beside the job nor among the built-in files";
+      if (const auto names = built_in_fixings(); !names.empty()) help += fmt::format(" ({})", fmt::join(names, ", "));
+      say("no-fixings-file", why.empty() ? fmt::format("no fixings file `{}`", *job.job.fixings) : fmt::format("`{}` {}", *job.job.fixings, why), help);
+    }
+  }
+
+  Settled settled = settle(job, fixings ? &*fixings : nullptr, [&](std::string_view path) { return document.place(path); });
+  for (Slip& s : settled.slips) {
+    const Document& d = s.file == Whose::fixings && other ? *other : document;
+    out.problems.push_back(d.problem(d.find(s.path, s.on_key, s.at, s.size), std::move(s.code), std::move(s.message), std::move(s.help)));
+  }
+  sort_problems(out.problems, files);
+  if (!out.problems.empty()) return out;
+  if (!settled.house) {
+    out.problems.push_back({std::string(file), 0, 0, 0, "not-understood", "the job could not be understood", {}, {}});
+    return out;
+  }
+  out.house = std::move(settled.house);
+  out.house->file = file;
+  out.house->sha256 = sha256(text);
+  return out;
+}
+
+// The bytes of a file that may be read, or why not. At most one byte more than is allowed is read.
+std::optional<std::string> bytes_of(const std::filesystem::path& path, std::string& why) {
+  std::error_code error;
+  const auto status = std::filesystem::status(path, error);
+  if (status.type() == std::filesystem::file_type::not_found) return why = "there is no such file", std::nullopt;
+  if (status.type() == std::filesystem::file_type::directory) return why = "is a folder, not a file", std::nullopt;
+  if (status.type() != std::filesystem::file_type::regular) return why = "is no ordinary file", std::nullopt;
+  std::ifstream in(path, std::ios::binary);
+  std::string text(largest_file + 1, '\0');
+  in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (in.bad() || (in.fail() && !in.eof())) return why = "cannot be read", std::nullopt;
+  text.resize(static_cast<std::size_t>(in.gcount()));
+  if (text.size() > largest_file) {
+    const auto size = std::filesystem::file_size(path, error);
+    return why = fmt::format("has {} bytes: more than {} are not read", error ? text.size() : size, largest_file), std::nullopt;
+  }
+  return text;
+}
+
+}  // namespace
+
+Opened read_job(std::string_view text, std::string_view file, const std::function<std::optional<std::string>(std::string_view)>& other_file) {
+  return read_with(text, file, [&](std::string_view name, std::string&) -> std::optional<OtherFile> {
+    if (auto other = other_file(name)) return OtherFile{std::string(name), std::move(*other)};
+    return std::nullopt;
+  });
+}
+
+Opened open_job(const std::string& path) {
+  std::string why;
+  const std::filesystem::path job(path);
+  const std::optional<std::string> text = bytes_of(job, why);
+  if (!text) {
+    const std::string code = why.starts_with("is a folder") ? "a-folder" : why.starts_with("has ") ? "file-too-large" : why.starts_with("there") ? "no-such-file" : "cannot-be-read";
+    return {std::nullopt, {{path, 0, 0, 0, code, why, {}, {}}}};
+  }
+  return read_with(*text, path, [&](std::string_view name, std::string& other_why) -> std::optional<OtherFile> {
+    const std::filesystem::path beside = job.parent_path() / std::string(name);
+    std::error_code error;
+    if (std::filesystem::exists(beside, error)) {
+      auto other = bytes_of(beside, other_why);
+      if (!other) return std::nullopt;
+      return OtherFile{beside.string(), std::move(*other)};
+    }
+    if (const Embedded* built_in = embedded("fixings/" + std::string(name))) return OtherFile{std::string(name), std::string(built_in->text)};
+    return std::nullopt;
+  });
+}
+
+}  // namespace belay

@@ -1,0 +1,3 @@
+// The library's own code, compiled once, here.
+#define TOML_IMPLEMENTATION
+#include "files/toml.hpp"

@@ -1,0 +1,36 @@
+// From what was written to the house it means: runs added up, defaults taken (and where from), marks and fixings found.
+// Knows no file: a problem names a path, and the caller knows where that stands.
+#pragma once
+#include "belay/fixings.hpp"
+#include "belay/job.hpp"
+#include "job/raw.hpp"
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace belay {
+
+enum class Whose : unsigned char { job, fixings };       // in which of the two files
+// What is wrong, and where: a path, and inside a text the bytes `at` and `size` (size 0: all of it). `on_key`: the key is
+// wrong, not what it holds. Codes are slugs in words: "run-too-short".
+struct Slip {
+  Whose file;
+  std::string path;
+  bool on_key;
+  std::size_t at, size;
+  std::string code, message, help;
+};
+struct Settled { std::optional<House> house; std::vector<Slip> slips; };
+
+// `fixings`: null when they could not be read (then nothing is looked up in them, and there is no house).
+// `place`: "file:line" of a path of the job, for `Chosen::at` and the like. The house has neither file nor sha256 yet.
+Settled settle(const raw::Job&, const Fixings*, const std::function<std::string(std::string_view path)>& place);
+
+// The kinds of link that somebody else may answer for, as `by_others` names them.
+std::span<const std::string_view> kinds_by_others();
+// The wind classes of AS 4055.
+std::span<const std::string_view> wind_classes();
+
+}  // namespace belay

@@ -1,0 +1,666 @@
+#include "judge/judge.hpp"
+
+#include "judge/formulas.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace belay {
+
+namespace {
+
+using Of = LinkSeed::Of;
+
+Length apart(Length a, Length b) { return a > b ? a - b : b - a; }
+Force size(Force v) { return v < zero<Force>() ? -v : v; }
+Force not_below_zero(Force v) { return v < zero<Force>() ? zero<Force>() : v; }
+
+// A contract at the border: a number that is none never becomes a verdict.
+double finite(double x) {
+  if (!std::isfinite(x)) throw std::logic_error("a demand or a use is not a number");
+  return x;
+}
+
+std::string slug(std::string words) {
+  std::replace(words.begin(), words.end(), ' ', '/');
+  return words;
+}
+
+std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
+  switch (s.of) {
+    case Of::bracket: return "bracket";
+    case Of::top_tie: return "top tie";
+    case Of::stud_tie: return "stud tie";
+    case Of::plate: return "plate";
+    case Of::line: return "line";
+    case Of::brace: return "brace";
+    case Of::support: {
+      const FixingKind k = f.walls[s.a].supports[s.b].kind;
+      return k == FixingKind::hold_down ? "hold-down" : k == FixingKind::jamb ? "jamb" : "anchor";
+    }
+    case Of::loose_end: return "hold-down";
+    case Of::loose_jamb: return "jamb";
+    case Of::compression: return "compression";
+    case Of::ground: return "ground";
+    case Of::spacing: return "line spacing";
+  }
+  return "";
+}
+
+const Brace& drawn(const Forces& f, std::size_t brace) { return *f.house.walls[f.braces[brace].wall].pieces[f.braces[brace].piece].brace; }
+
+}  // namespace
+
+Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m) : f_(f), spacing_(s), method_(m) { sow(); }
+
+bool Judge::cyclonic() const {
+  const auto* c = std::get_if<ClassSite>(&f_.house.site);
+  return c && c->wind_class.starts_with('C');
+}
+
+// In the order in which force comes down.
+void Judge::sow() {
+  const auto add = [&](Of of, std::size_t a, std::size_t b = 0, Sense sense = Sense::plus, End end = End::left) { seeds_.push_back({of, a, b, sense, end}); };
+  for (std::size_t i = 0; i < f_.bearings.size(); ++i) add(Of::bracket, i);
+  for (const Of of : {Of::top_tie, Of::stud_tie})
+    for (std::size_t i = 0; i < f_.studs.size(); ++i)
+      if (!f_.studs[i].loads.empty()) add(of, i);
+  for (std::size_t i = 0; i < f_.studs.size(); ++i)
+    if (!f_.studs[i].loads.empty() && !f_.studs[i].beside_fixing) add(Of::plate, i);
+  for (std::size_t i = 0; i < f_.lines.size(); ++i)
+    for (const Sense s : senses) add(Of::line, i, 0, s);
+  for (std::size_t i = 0; i < f_.braces.size(); ++i) add(Of::brace, i);
+  for (std::size_t w = 0; w < f_.walls.size(); ++w) {
+    for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i) add(Of::support, w, i);
+    for (std::size_t i = 0; i < f_.walls[w].loose_ends.size(); ++i) add(Of::loose_end, w, i);
+    for (std::size_t i = 0; i < f_.walls[w].loose_jambs.size(); ++i) add(Of::loose_jamb, w, i);
+  }
+  for (std::size_t i = 0; i < f_.braces.size(); ++i)
+    for (const End e : {End::left, End::right}) add(Of::compression, i, 0, Sense::plus, e);
+  for (std::size_t w = 0; w < f_.walls.size(); ++w)
+    for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i) add(Of::ground, w, i);
+  for (std::size_t i = 0; i + 1 < f_.lines.size(); ++i)
+    if (f_.lines[i].runs == f_.lines[i + 1].runs) add(Of::spacing, i, i + 1);
+}
+
+const Chosen* Judge::fixing(const LinkSeed& s) const {
+  switch (s.of) {
+    case Of::bracket: return &f_.house.trusses[f_.bearings[s.a].truss].bracket;
+    case Of::top_tie: return &f_.house.top_tie;
+    case Of::stud_tie: return &f_.house.stud_tie;
+    case Of::plate: return &f_.house.plate_fixing;
+    case Of::brace: return &drawn(f_, s.a).fixing;
+    case Of::support: return &f_.walls[s.a].supports[s.b].fixing;
+    default: return nullptr;
+  }
+}
+
+const Terms* Judge::terms(const LinkSeed& s) const {
+  const Chosen* c = fixing(s);
+  if (!c || !c->given()) return nullptr;
+  const Fixings& x = f_.house.fixings;
+  const auto in_list = [&](const auto& list) -> const Terms* {
+    const auto* e = find(list, c->name);
+    return e ? &e->terms : nullptr;
+  };
+  switch (s.of) {
+    case Of::bracket: return in_list(x.brackets);
+    case Of::top_tie:
+    case Of::stud_tie: return in_list(x.ties);
+    case Of::plate: return in_list(x.plates);
+    case Of::support: return in_list(x.anchors);
+    case Of::brace:
+      for (const Terms* t : {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings)})
+        if (t) return t;
+      return nullptr;
+    default: return nullptr;
+  }
+}
+
+// ---- demand and capacity in one case --------------------------------------------------------------------------------
+
+namespace {
+
+std::optional<double> use_of(Force demand, std::optional<Force> capacity) {
+  if (!capacity || *capacity <= zero<Force>()) return demand <= zero<Force>() && capacity ? std::optional(0.0) : std::nullopt;
+  return finite(static_cast<double>(demand / *capacity));
+}
+
+}  // namespace
+
+Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
+  Parts r{};
+  const auto add = [&](std::string_view name, Force demand, std::optional<Force> capacity, std::string_view rule = {}) {
+    finite(value(demand).si);
+    r.part[r.count++] = {name, value(demand), capacity ? std::optional(value(*capacity)) : std::nullopt, use_of(demand, capacity), rule};
+  };
+  // The uses of single parts under the sheet's own rule; a sheet without one cannot answer for two parts at once.
+  const auto combine = [&](std::string_view name, std::optional<Together> rule, const std::vector<std::optional<double>>& uses) {
+    std::vector<double> known;
+    std::size_t acting = 0;
+    bool all = true;
+    for (const auto& u : uses) {
+      all = all && u.has_value();
+      known.push_back(u.value_or(0.0));
+      acting += u.value_or(1.0) > 0.0;
+    }
+    const bool answered = all && (rule || acting < 2);
+    const double sum = together(rule.value_or(Together::sum), known);
+    r.combined_missing = all && !answered;
+    r.part[r.count++] = {name, value(finite(sum)), value(1.0), answered ? std::optional(sum) : std::nullopt, rule ? words(*rule) : std::string_view("not stated by the sheet")};
+  };
+  const auto tie = [&](const auto* entry, Force demand) {
+    add("pull", demand, entry ? std::optional(design_force(entry->terms, entry->pull, "C", nullptr)) : std::nullopt);
+  };
+  const Fixings& x = f_.house.fixings;
+  const Chosen* chosen = fixing(s);
+  const std::string_view name = chosen ? std::string_view(chosen->name) : std::string_view();
+  switch (s.of) {
+    case Of::bracket: {
+      const Bracket* b = find(x.brackets, name);
+      const auto of = [&](const std::optional<Force>& stated) { return b && stated ? std::optional(design_force(b->terms, *stated, "C", nullptr)) : std::nullopt; };
+      add("uplift", not_below_zero(f_.uplift(c, s.a)), b ? of(b->uplift) : std::nullopt);
+      add("across", f_.bracket_across(c, s.a), b ? of(b->across) : std::nullopt);
+      add("along", f_.bracket_along(c, s.a), b ? of(b->along) : std::nullopt);
+      if (b) combine("together", b->together, {r.part[0].use, r.part[1].use, r.part[2].use});
+      break;
+    }
+    case Of::top_tie:
+    case Of::stud_tie: tie(find(x.ties, name), f_.stud_uplift(c, s.a)); break;
+    case Of::plate: tie(find(x.plates, name), f_.stud_uplift(c, s.a)); break;
+    case Of::line: {
+      const Force v = f_.line_force(c, s.a);
+      const bool mine = (v >= zero<Force>()) == (s.sense == Sense::plus);
+      add("racking", mine ? size(v) : zero<Force>(), f_.line_capacity(c, s.a));
+      break;
+    }
+    case Of::brace: add("racking", f_.brace_force(c, s.a), f_.brace_capacity_counted(c, s.a)); break;
+    case Of::support: {
+      const Anchor* a = find(x.anchors, name);
+      const auto pull = a ? std::optional(design_force(a->terms, a->pull, "C", nullptr)) : std::nullopt;
+      const auto slide = a ? std::optional(design_force(a->terms, a->slide, "C", nullptr)) : std::nullopt;
+      add("pull", f_.pull(c, s.a, s.b), pull);
+      add("along", f_.along(c, s.a, s.b), slide);
+      add("across", f_.across(c, s.a, s.b), slide);
+      add("slide", f_.slide(c, s.a, s.b), slide, "along and across together");
+      if (a) combine("both", a->together, {r.part[0].use, r.part[3].use});
+      break;
+    }
+    case Of::loose_end: {
+      const BraceEnd e = f_.walls[s.a].loose_ends[s.b];
+      Force pull = zero<Force>();
+      for (std::size_t i = 0; i < f_.braces.size(); ++i)
+        if (f_.braces[i].wall == s.a && f_.braces[i].piece == e.piece && f_.pulls(c, i, e.end)) pull = not_below_zero(f_.tip_less_weight(c, i));
+      add("pull", pull, std::nullopt);
+      break;
+    }
+    case Of::loose_jamb: {
+      const Jamb j = f_.walls[s.a].loose_jambs[s.b];
+      Force pull = zero<Force>();
+      for (std::size_t i = 0; i < f_.studs.size(); ++i)
+        if (f_.studs[i].wall == s.a && f_.studs[i].jamb && f_.studs[i].jamb->piece == j.piece && f_.studs[i].jamb->end == j.end) pull = f_.stud_uplift(c, i);
+      add("pull", pull, std::nullopt);
+      break;
+    }
+    case Of::compression: {
+      const End other = s.end == End::left ? End::right : End::left;
+      add("press", f_.pulls(c, s.a, other) ? f_.tip(c, s.a) : zero<Force>(), std::nullopt);
+      break;
+    }
+    case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
+    case Of::spacing: {
+      const Length b = apart(f_.lines[s.b].at, f_.lines[s.a].at);
+      r.part[r.count++] = {"spacing", value(b), spacing_.greatest ? std::optional(value(*spacing_.greatest)) : std::nullopt,
+                           spacing_.greatest ? std::optional(finite(static_cast<double>(b / *spacing_.greatest))) : std::nullopt, {}};
+      break;
+    }
+  }
+  return r;
+}
+
+// The case with the greatest use (without a capacity: the greatest first demand); ties within 1e-9 go to the first.
+std::size_t Judge::deciding_case(const LinkSeed& s) const {
+  if (s.of == Of::spacing) return 0;
+  std::size_t best = 0;
+  double most_use = -1.0, most_demand = -1.0;
+  for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
+    const Parts p = parts(s, c);
+    double use = 0.0;
+    for (std::size_t i = 0; i < p.count; ++i) use = std::max(use, p.part[i].use.value_or(0.0));
+    const double demand = p.part[0].demand.si;
+    const bool more = use > most_use * (1.0 + 1e-9) + 1e-12;
+    const bool same = !more && use >= most_use * (1.0 - 1e-9) - 1e-12;
+    if (more || (same && use == 0.0 && demand > most_demand * (1.0 + 1e-9))) {
+      best = c;
+      most_use = use;
+      most_demand = demand;
+    }
+  }
+  return best;
+}
+
+// ---- what is said of a link -----------------------------------------------------------------------------------------
+
+void Judge::place(const LinkSeed& s, Link& l) const {
+  const House& h = f_.house;
+  const auto on_wall = [&](std::size_t wall, std::optional<Length> at) {
+    const Wall& w = h.walls[wall];
+    l.where.wall = w.name;
+    l.where.face = w.outside ? std::string(words(w.side)) : "inside";
+    l.where.from_start = at;
+  };
+  l.where.block = h.block;
+  l.where.floor = "ground";
+  switch (s.of) {
+    case Of::bracket:
+      on_wall(f_.bearings[s.a].wall, f_.bearings[s.a].at);
+      l.where.words = f_.bearings[s.a].words;
+      break;
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate:
+      on_wall(f_.studs[s.a].wall, f_.studs[s.a].at);
+      l.where.words = fmt::format("{} {}", l.kind, f_.stud_words(f_.studs[s.a]));
+      break;
+    case Of::line: {
+      const Line& line = f_.lines[s.a];
+      on_wall(line.walls.front(), std::nullopt);
+      const std::string_view way = line.runs == Along::across ? (s.sense == Sense::plus ? "right" : "left") : (s.sense == Sense::plus ? "back" : "front");
+      l.where.words = fmt::format("line {} to the {}", line.name, way);
+      break;
+    }
+    case Of::brace: {
+      const BraceAt& b = f_.braces[s.a];
+      on_wall(b.wall, h.walls[b.wall].pieces[b.piece].from);
+      l.where.words = "brace " + drawn(f_, s.a).name;
+      break;
+    }
+    case Of::support:
+    case Of::ground: {
+      const Support& x = f_.walls[s.a].supports[s.b];
+      on_wall(s.a, x.at);
+      const std::string own = f_.support_words(s.a, s.b);
+      l.where.words = s.of == Of::ground ? "ground under " + own : own;
+      if (s.of == Of::ground) break;
+      for (const Stud& t : f_.studs)
+        if (t.wall == s.a && t.jamb && t.support == s.b && f_.stud_words(t) != own) l.where.also.push_back(f_.stud_words(t));
+      for (const BraceEnd& e : x.ends) {
+        const std::string end = fmt::format("{} {}", h.walls[s.a].pieces[e.piece].brace->name, end_word(h.walls[s.a], e.end));
+        if (end != own) l.where.also.push_back(end);
+      }
+      break;
+    }
+    case Of::loose_end: {
+      const BraceEnd e = f_.walls[s.a].loose_ends[s.b];
+      const Piece& p = h.walls[s.a].pieces[e.piece];
+      on_wall(s.a, e.end == End::left ? p.from : p.to);
+      l.where.words = fmt::format("{} {}", p.brace->name, end_word(h.walls[s.a], e.end));
+      break;
+    }
+    case Of::loose_jamb: {
+      const Jamb j = f_.walls[s.a].loose_jambs[s.b];
+      const Piece& p = h.walls[s.a].pieces[j.piece];
+      on_wall(s.a, j.end == End::left ? p.from : p.to);
+      for (const Stud& t : f_.studs)
+        if (t.wall == s.a && t.jamb && t.jamb->piece == j.piece && t.jamb->end == j.end) l.where.words = f_.stud_words(t);
+      break;
+    }
+    case Of::compression: {
+      const BraceAt& b = f_.braces[s.a];
+      const Piece& p = h.walls[b.wall].pieces[b.piece];
+      on_wall(b.wall, s.end == End::left ? p.from : p.to);
+      l.where.words = fmt::format("compression {} {}", p.brace->name, end_word(h.walls[b.wall], s.end));
+      break;
+    }
+    case Of::spacing:
+      l.where.wall = f_.lines[s.a].name;
+      l.where.face = "inside";
+      l.where.words = fmt::format("spacing {} to {}", f_.lines[s.a].name, f_.lines[s.b].name);
+      break;
+  }
+  l.id = slug(l.where.words);
+}
+
+std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
+  const Wall& w = f_.house.walls[wall];
+  const Length beyond = f_.house.slab.beyond;
+  if (!w.outside) {
+    // An inside wall's end may run on to the slab's edge; its side does not.
+    return std::nullopt;
+  }
+  return std::min({w.plate_width / 2.0 + beyond, s.at + beyond, w.length() - s.at + beyond});
+}
+
+std::optional<Length> Judge::neighbour_of(std::size_t wall, std::size_t support) const {
+  const auto& list = f_.walls[wall].supports;
+  std::optional<Length> r;
+  for (std::size_t i = 0; i < list.size(); ++i)
+    if (i != support) {
+      const Length d = apart(list[i].at, list[support].at);
+      if (!r || d < *r) r = d;
+    }
+  return r;
+}
+
+std::optional<Length> Judge::bay_of(const Stud& s) const {
+  if (!s.plate) return std::nullopt;
+  const auto& on = f_.walls[s.wall].plates[*s.plate].supports;
+  for (std::size_t i = 0; i + 1 < on.size(); ++i) {
+    const Length a = f_.walls[s.wall].supports[on[i]].at, b = f_.walls[s.wall].supports[on[i + 1]].at;
+    if (s.at >= a && s.at <= b) return b - a;
+  }
+  return std::nullopt;
+}
+
+std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
+  const House& h = f_.house;
+  const Terms* t = terms(s);
+  if (s.of == Of::brace) return f_.braces[s.a].capacity.conditions;
+  if (!t) return {};
+  if (s.of == Of::support) {
+    const Support& x = f_.walls[s.a].supports[s.b];
+    const Anchor* a = find(h.fixings.anchors, x.fixing.name);
+    return anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), cyclonic());
+  }
+  auto r = frame_conditions(h, *t, cyclonic(), true);
+  if (s.of == Of::plate) {
+    const PlateFixing* p = find(h.fixings.plates, h.plate_fixing.name);
+    const auto bay = bay_of(f_.studs[s.a]);
+    const Units& u = h.print == Print::us ? us : metric;
+    const auto needs = fmt::format("at most {}", text(p->greatest_spacing, u));
+    if (bay) r.push_back({"distance between the fixings on both sides of the stud", needs, text(*bay, u), *bay <= p->greatest_spacing + same_place ? Met::yes : Met::no, {}});
+    else r.push_back({"distance between the fixings on both sides of the stud", needs, "past the last fixing", Met::no, {}});
+  }
+  return r;
+}
+
+std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, std::string_view part) const {
+  const auto only = [](std::string what, std::string from, Force f) { return std::vector<Piece_of_demand>{{std::move(what), std::move(from), f}}; };
+  switch (s.of) {
+    case Of::bracket: {
+      if (part == "across") return only("wind square on to the upper half of the wall", f_.loads.cases[c].wind, f_.bracket_across(c, s.a));
+      if (part == "along") return only("its part of the wall's racking", f_.loads.cases[c].wind, f_.bracket_along(c, s.a));
+      auto r = f_.uplift_made_of(c, s.a);
+      const Force u = f_.uplift(c, s.a);
+      if (u < zero<Force>()) r.push_back({"pressed down: counted as nothing", "", -u});
+      return r;
+    }
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate: return f_.stud_made_of(c, s.a);
+    case Of::line: {
+      const Force v = f_.line_force(c, s.a);
+      if ((v >= zero<Force>()) == (s.sense == Sense::plus)) return f_.line_made_of(c, s.a);
+      return {};
+    }
+    case Of::brace: return only("its share of line " + f_.lines[f_.braces[s.a].line].name, "line " + f_.lines[f_.braces[s.a].line].name, f_.brace_force(c, s.a));
+    case Of::support:
+    case Of::ground:
+      if (part == "along") return only("its share of the brace's push", "the brace beside it", f_.along(c, s.a, s.b));
+      if (part == "across") return only("wind square on to the lower half of the wall", f_.loads.cases[c].wind, f_.across(c, s.a, s.b));
+      if (part == "slide") return only("along and across as one force", "", f_.slide(c, s.a, s.b));
+      return f_.pull_made_of(c, s.a, s.b);
+    case Of::compression: {
+      const End other = s.end == End::left ? End::right : End::left;
+      return only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name, f_.pulls(c, s.a, other) ? f_.tip(c, s.a) : zero<Force>());
+    }
+    case Of::loose_end: return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
+    case Of::loose_jamb: return only("roof over the opening", "", quantity<Force>(parts(s, c).part[0].demand));
+    case Of::spacing: return {};
+  }
+  return {};
+}
+
+void Judge::remember_figures(const LinkSeed& s, std::size_t c, Link& l) const {
+  const LoadCase& k = f_.loads.cases[c];
+  Marks m = 0, p = 0;
+  switch (s.of) {
+    case Of::bracket: m = k.marks_net | k.marks_push | k.marks_square_on; break;
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate:
+    case Of::loose_jamb: m = k.marks_net; break;
+    case Of::line:
+    case Of::brace:
+    case Of::compression:
+    case Of::loose_end: m = k.marks_push; break;
+    case Of::support:
+    case Of::ground: {
+      m = k.marks_net;
+      if (s.of == Of::support) m |= k.marks_square_on;
+      if (!f_.walls[s.a].supports[s.b].ends.empty() || f_.along(c, s.a, s.b) > zero<Force>()) m |= k.marks_push;
+      break;
+    }
+    case Of::spacing: m = spacing_.marks; break;
+  }
+  for (const BraceAt& b : f_.braces) {
+    const bool on_line = s.of == Of::line && b.line == s.a;
+    const bool self = (s.of == Of::brace || s.of == Of::compression) && f_.braces[s.a].line == b.line;
+    const bool beside = (s.of == Of::support || s.of == Of::ground || s.of == Of::loose_end) && b.wall == s.a;
+    const bool above = s.of == Of::bracket && b.wall == f_.bearings[s.a].wall;
+    if (on_line || self || beside || above) p |= b.capacity.practice_marks;
+  }
+  const auto add = [&](const Table& t, Marks marks) {
+    for (const Entry& e : t.entries)
+      if ((marks >> e.index) & 1U) {
+        const bool checked = std::any_of(f_.house.checked.begin(), f_.house.checked.end(), [&](const CheckedFigure& x) { return x.figure == e.figure; });
+        if (!checked) l.rests_on_memory.push_back(e.figure);
+      }
+  };
+  add(method_, m);
+  add(f_.practice, p);
+}
+
+void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
+  const auto say = [&](Verdict v, std::string code, std::string subject = {}) {
+    l.verdict = v;
+    l.why = {std::move(code), std::move(subject)};
+  };
+  if (!f_.loads.excess.empty()) return say(Verdict::not_judged, "outside-method", f_.loads.excess.front().limit);
+  if (s.of == Of::loose_end) return say(Verdict::fail, "no-hold-down-near", l.where.words);
+  if (s.of == Of::loose_jamb) return say(Verdict::fail, "no-fixing-near", l.where.words);
+  const auto others = std::find_if(f_.house.by_others.begin(), f_.house.by_others.end(), [&](const ByOthers& o) { return o.what == l.kind; });
+  const auto unanswered = [&](std::string code) {
+    if (others != f_.house.by_others.end()) return say(Verdict::by_others, "by-others", others->who);
+    return say(Verdict::not_judged, std::move(code), l.kind);
+  };
+  if (s.of == Of::compression || s.of == Of::ground) return unanswered("not-in-this-program");
+  if (s.of == Of::spacing && !spacing_.greatest) return unanswered("no-table");
+  if (s.of == Of::line) {
+    const bool braced = std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a; });
+    const bool counts = std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) {
+      return b.line == s.a && b.capacity.refused.empty() && (s.sense == Sense::plus ? b.capacity.plus : b.capacity.minus) > zero<Force>();
+    });
+    if (!braced) return say(Verdict::fail, "no-brace", f_.lines[s.a].name);
+    if (!counts) return say(Verdict::fail, "no-brace-counts", f_.lines[s.a].name);
+  }
+  const Chosen* c = fixing(s);
+  if (c && !c->given()) return unanswered("no-fixing");
+  if (c && !terms(s)) return say(Verdict::not_judged, "no-fixing", l.kind);
+  const Met met = worst(l.conditions);
+  const auto first = [&](Met m) { return std::find_if(l.conditions.begin(), l.conditions.end(), [&](const Condition& x) { return x.met == m; })->name; };
+  if (met == Met::no) return say(Verdict::fail, "condition-unmet", first(Met::no));
+  // A capacity that a part lacks, or a rule, leaves the link open, unless what is known fails already.
+  bool single_over = false, over = false;
+  for (std::size_t i = 0; i < p.count; ++i) {
+    const bool combined = !p.part[i].rule.empty();
+    if (p.part[i].use && *p.part[i].use > 1.0) (combined ? over : single_over) = true;
+  }
+  if (single_over) return say(Verdict::fail, "too-weak", l.kind);
+  if (over) return say(Verdict::fail, "together", l.kind);
+  if (met == Met::not_stated) return say(Verdict::not_judged, "condition-not-stated", first(Met::not_stated));
+  for (std::size_t i = 0; i < p.count; ++i)
+    if (p.part[i].rule.empty() && !p.part[i].use && p.part[i].demand.si > 0.0) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
+  if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
+  if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty()) return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
+  say(Verdict::pass, "holds");
+}
+
+Link Judge::link(std::size_t i) const {
+  const LinkSeed& s = seeds_[i];
+  const std::size_t c = deciding_case(s);
+  const LoadCase& k = f_.loads.cases[c];
+  Link l{.id = {}, .kind = std::string(kind_of_seed(s, f_)), .where = {}, .fixing = {}, .fixing_source = {}, .fixing_demo = false,
+         .load_case = {k.id, k.wind, k.inside, k.combination.name}, .parts = {}, .use = std::nullopt, .conditions = conditions(s), .rests_on_memory = {},
+         .verdict = Verdict::not_judged, .why = {}};
+  if (s.of == Of::spacing) l.load_case = {};
+  place(s, l);
+  if (const Chosen* chosen = fixing(s)) l.fixing = *chosen;
+  if (const Terms* t = terms(s)) {
+    l.fixing_source = t->source;
+    l.fixing_demo = t->demo;
+  }
+  const Parts p = parts(s, c);
+  for (std::size_t n = 0; n < p.count; ++n) {
+    const Raw& raw = p.part[n];
+    LinkPart part{std::string(raw.part), raw.demand, raw.capacity, raw.use ? std::optional(Use{*raw.use}) : std::nullopt, std::string(raw.rule), {}};
+    if (raw.demand.kind == Kind::force)
+      for (auto& m : made_of(s, c, raw.part)) part.made_of.push_back({std::move(m.what), value(m.value), std::move(m.from)});
+    if (raw.use && (!l.use || *raw.use > l.use->value)) l.use = Use{*raw.use};
+    l.parts.push_back(std::move(part));
+  }
+  remember_figures(s, c, l);
+  decide(s, l, p);
+  return l;
+}
+
+// ---- the working of one link ----------------------------------------------------------------------------------------
+
+void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
+  const LinkSeed& s = seeds_[i];
+  const Fixings& x = f_.house.fixings;
+  const Chosen* chosen = fixing(s);
+  const std::string_view name = chosen ? std::string_view(chosen->name) : std::string_view();
+  std::vector<std::size_t> ends;
+  std::vector<As<double>> uses;
+  const auto end_here = [&] { ends.push_back(w.steps.size() - 1); };
+  // A part against its capacity; without one the demand itself is an end of the working.
+  const auto compare = [&](const std::string& demand_symbol, Force demand, const Terms* t, const std::optional<Force>& stated, const std::string& what) {
+    const auto at = std::find_if(w.steps.rbegin(), w.steps.rend(), [&](const Step& step) { return step.symbol == demand_symbol && step.result == value(demand); });
+    if (at != w.steps.rend()) ends.push_back(static_cast<std::size_t>(w.steps.rend() - at) - 1);
+    if (!t || !stated) return;
+    w.heading("Against " + std::string(name));
+    const std::string capacity_symbol = "C_" + what;
+    const Force capacity = design_force(*t, *stated, capacity_symbol, &w);
+    if (capacity <= zero<Force>()) return;
+    uses.push_back(as("u_" + what, formulas::use_of_force.told(&w, "u_" + what, "comparison", as(demand_symbol, demand), as(capacity_symbol, capacity))));
+    end_here();
+  };
+  const auto combine = [&](std::optional<Together> rule, const std::vector<As<double>>& u) {
+    if (!rule) return;
+    if (*rule == Together::alone) greatest<double>(&w, "use", "each part alone, as the sheet allows", "the fixing's sheet", u);
+    else if (*rule == Together::sum) u.size() == 2 ? formulas::sum_of_two(&w, u[0], u[1]) : formulas::sum_of_three(&w, u[0], u[1], u[2]);
+    else {
+      const double n = given(&w, "n", "the sheet's power", *rule == Together::five_thirds ? 5.0 / 3.0 : 1.5, "the fixing's sheet");
+      u.size() == 2 ? formulas::powers_of_two(&w, u[0], u[1], n) : formulas::powers_of_three(&w, u[0], u[1], u[2], n);
+    }
+    end_here();
+  };
+  const auto brace_and_line = [&](Force demand, std::string symbol, Force capacity, std::string capacity_symbol) {
+    if (w.steps.empty()) return;
+    const auto at = std::find_if(w.steps.rbegin(), w.steps.rend(), [&](const Step& step) { return step.symbol == symbol && step.result == value(demand); });
+    if (at != w.steps.rend()) ends.push_back(static_cast<std::size_t>(w.steps.rend() - at) - 1);
+    if (capacity <= zero<Force>()) return;
+    formulas::use_of_force(&w, as(std::move(symbol), demand), as(std::move(capacity_symbol), capacity));
+    end_here();
+  };
+  switch (s.of) {
+    case Of::bracket: {
+      const Bracket* b = find(x.brackets, name);
+      const Terms* t = b ? &b->terms : nullptr;
+      const std::string u = fmt::format("U_{}", f_.bearings[s.a].truss + 1);
+      Force lift = f_.uplift(c, s.a, &w);
+      std::string symbol = u;
+      if (lift < zero<Force>()) {
+        given(&w, "nothing", "pressed down: no uplift", zero<Force>(), "statics");
+        lift = greatest<Force>(&w, "U", "uplift on the bracket, not below nothing", "statics", {as(u, lift), as("nothing", zero<Force>())});
+        symbol = "U";
+      }
+      compare(symbol, lift, t, b ? std::optional(b->uplift) : std::nullopt, "uplift");
+      compare("B_c", f_.bracket_across(c, s.a, &w), t, b ? b->across : std::nullopt, "across");
+      compare("B_a", f_.bracket_along(c, s.a, &w), t, b ? b->along : std::nullopt, "along");
+      if (uses.size() == 3) combine(b->together, uses);
+      break;
+    }
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate: {
+      const Force pull = f_.stud_uplift(c, s.a, &w);
+      const std::string symbol = fmt::format("S_{}", s.a + 1);
+      if (s.of == Of::plate) {
+        const PlateFixing* p = find(x.plates, name);
+        compare(symbol, pull, p ? &p->terms : nullptr, p ? std::optional(p->pull) : std::nullopt, "pull");
+      } else {
+        const Tie* t = find(x.ties, name);
+        compare(symbol, pull, t ? &t->terms : nullptr, t ? std::optional(t->pull) : std::nullopt, "pull");
+      }
+      break;
+    }
+    case Of::line: {
+      const Force v = f_.line_force(c, s.a, &w);
+      if ((v >= zero<Force>()) != (s.sense == Sense::plus)) break;
+      const Force capacity = f_.line_capacity(c, s.a, &w);
+      brace_and_line(size(v), "V", capacity, "C");
+      break;
+    }
+    case Of::brace: {
+      const Force v = f_.brace_force(c, s.a, &w);
+      const Force own = f_.brace_capacity_counted(c, s.a, &w);
+      brace_and_line(v, "V_" + drawn(f_, s.a).name, own, "C_" + drawn(f_, s.a).name);
+      break;
+    }
+    case Of::support: {
+      const Anchor* a = find(x.anchors, name);
+      const Terms* t = a ? &a->terms : nullptr;
+      compare("T", f_.pull(c, s.a, s.b, &w), t, a ? std::optional(a->pull) : std::nullopt, "pull");
+      compare("H", f_.slide(c, s.a, s.b, &w), t, a ? std::optional(a->slide) : std::nullopt, "slide");
+      if (uses.size() == 2) combine(a->together, uses);
+      break;
+    }
+    case Of::ground:
+      f_.pull(c, s.a, s.b, &w);
+      end_here();
+      break;
+    case Of::loose_end: {
+      const BraceEnd e = f_.walls[s.a].loose_ends[s.b];
+      for (std::size_t b = 0; b < f_.braces.size(); ++b)
+        if (f_.braces[b].wall == s.a && f_.braces[b].piece == e.piece && f_.pulls(c, b, e.end)) {
+          f_.tip_less_weight(c, b, &w);
+          end_here();
+        }
+      break;
+    }
+    case Of::loose_jamb: {
+      const Jamb j = f_.walls[s.a].loose_jambs[s.b];
+      for (std::size_t k = 0; k < f_.studs.size(); ++k)
+        if (f_.studs[k].wall == s.a && f_.studs[k].jamb && f_.studs[k].jamb->piece == j.piece && f_.studs[k].jamb->end == j.end) {
+          f_.stud_uplift(c, k, &w);
+          end_here();
+        }
+      break;
+    }
+    case Of::compression: {
+      const End other = s.end == End::left ? End::right : End::left;
+      if (f_.pulls(c, s.a, other)) {
+        f_.tip(c, s.a, &w);
+        end_here();
+      }
+      break;
+    }
+    case Of::spacing: {
+      w.heading("Distance between bracing lines");
+      const Length b = given(&w, "b", fmt::format("from line {} to line {}", f_.lines[s.a].name, f_.lines[s.b].name), apart(f_.lines[s.b].at, f_.lines[s.a].at), "the job");
+      end_here();
+      if (spacing_.greatest) {
+        given(&w, "b_max", "greatest distance", *spacing_.greatest, spacing_.source);
+        formulas::use_of_length(&w, b, *spacing_.greatest);
+        end_here();
+      }
+      break;
+    }
+  }
+  keep_what_leads_to(w, ends);
+}
+
+}  // namespace belay

@@ -1,0 +1,52 @@
+// Demand against capacity, link by link. The only place where a worst case is taken and a verdict is made.
+#pragma once
+#include "belay/result.hpp"
+#include "load_path/forces.hpp"
+#include <array>
+#include <string_view>
+#include <vector>
+
+namespace belay {
+
+// What a link is, by index into Forces. Rebuilt in the same order from the same house, so an index is enough to find it.
+struct LinkSeed {
+  enum class Of : unsigned char { bracket, top_tie, stud_tie, plate, line, brace, support, loose_end, loose_jamb, compression, ground, spacing } of;
+  std::size_t a, b;                                      // bearing; stud; line; brace; wall and support; lines
+  Sense sense; End end;
+};
+
+class Judge {
+ public:
+  Judge(const Forces&, const LineSpacing&, const Table& method);
+  const std::vector<LinkSeed>& seeds() const { return seeds_; }
+  Link link(std::size_t i) const;
+  // Tells the steps of one link in one case, down to its use.
+  void tell(std::size_t i, std::size_t load_case, Working&) const;
+
+ private:
+  // One part of a link in one case. No capacity: nothing. use is nothing where it cannot be made.
+  struct Raw { std::string_view part; Value demand; std::optional<Value> capacity; std::optional<double> use; std::string_view rule; };
+  struct Parts { std::array<Raw, 5> part; std::size_t count; bool combined_missing; };
+
+  void sow();
+  Parts parts(const LinkSeed&, std::size_t load_case) const;
+  std::size_t deciding_case(const LinkSeed&) const;
+  void place(const LinkSeed&, Link&) const;
+  const Chosen* fixing(const LinkSeed&) const;
+  const Terms* terms(const LinkSeed&) const;
+  std::vector<Condition> conditions(const LinkSeed&) const;
+  std::vector<Piece_of_demand> made_of(const LinkSeed&, std::size_t load_case, std::string_view part) const;
+  void decide(const LinkSeed&, Link&, const Parts&) const;
+  void remember_figures(const LinkSeed&, std::size_t load_case, Link&) const;
+  std::optional<Length> bay_of(const Stud&) const;
+  std::optional<Length> edge_of(std::size_t wall, const Support&) const;
+  std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
+  bool cyclonic() const;
+
+  const Forces& f_;
+  const LineSpacing& spacing_;
+  const Table& method_;
+  std::vector<LinkSeed> seeds_;
+};
+
+}  // namespace belay

@@ -1,0 +1,38 @@
+#include "belay/result.hpp"
+
+#include <array>
+
+namespace belay {
+
+namespace {
+// In the order in which force comes down. A kind may be by others when nothing in this program can judge it from a
+// sheet alone, or when frame makers answer for it as a rule.
+constexpr std::array<Kind_of_link, 12> kinds_list{{
+    {"bracket", "truss bracket", "truss brackets", false},
+    {"top tie", "tie from top plate to stud", "ties from top plate to stud", true},
+    {"stud tie", "tie from stud to bottom plate", "ties from stud to bottom plate", true},
+    {"plate", "bottom plate between stud and anchor", "bottom plate between stud and anchor", true},
+    {"line", "bracing line", "bracing lines", false},
+    {"brace", "brace", "braces", false},
+    {"hold-down", "hold-down", "hold-downs", false},
+    {"jamb", "jamb fixing", "jamb fixings", false},
+    {"anchor", "plate anchor", "plate anchors", false},
+    {"compression", "compression studs of a brace", "compression studs of braces", true},
+    {"ground", "slab and ground under a fixing", "slab and ground under the fixings", true},
+    {"line spacing", "distance between bracing lines", "distances between bracing lines", true},
+}};
+}  // namespace
+
+std::span<const Kind_of_link> kinds_of_link() { return kinds_list; }
+
+std::string_view words(Verdict v) {
+  switch (v) {
+    case Verdict::pass: return "PASS";
+    case Verdict::fail: return "FAIL";
+    case Verdict::not_judged: return "NOT JUDGED";
+    case Verdict::by_others: return "BY OTHERS";
+  }
+  return "NOT JUDGED";
+}
+
+}  // namespace belay

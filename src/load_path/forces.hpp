@@ -1,0 +1,137 @@
+// The forces that every link has to hold, one load case at a time: roof to truss bearings, bearings to studs and anchors,
+// wind to bracing lines, lines to braces, braces to their ends. Load cases are carried to the end: nothing here is a worst.
+// Every function has two lives: with a null Working it computes (and remembers); with a Working it computes again and
+// tells its steps, those that it rests on first, each once.
+#pragma once
+#include "capacity/capacity.hpp"
+#include "load_path/set_out.hpp"
+#include "shape/shape.hpp"
+#include "wind/wind.hpp"
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace belay {
+
+// A truss's end on a wall. near: the wall in front (ridge across) or on the left (ridge up).
+struct Bearing { std::size_t truss; bool near; std::size_t wall; Length at; std::string words; };   // at: along the wall from its start
+// A stud that roof load comes down: under a bearing, or beside an opening whose lintel carries bearings.
+struct Stud {
+  std::size_t wall; Length at;
+  std::optional<Jamb> jamb;                              // of this opening's edge
+  struct Load { std::size_t bearing; double share; bool over_opening; };
+  std::vector<Load> loads;
+  std::optional<std::size_t> support;                    // jamb: the fixing that serves it, direct
+  std::optional<std::size_t> plate;                      // else: the plate it stands on
+  bool beside_fixing;                                    // a fixing stands within reach: no bending of the plate
+};
+struct Line { std::string name; Along runs; Length at; std::vector<std::size_t> walls; };
+struct BraceAt { std::size_t wall, piece, line; BraceCapacity capacity; };
+enum class Sense : unsigned char { plus, minus };        // to the right or to the back; to the left or to the front
+inline constexpr std::array<Sense, 2> senses{Sense::plus, Sense::minus};
+
+// A signed contribution to a demand, for `made_of`.
+struct Piece_of_demand { std::string what, from; Force value; };
+
+class Forces {
+ public:
+  Forces(const House&, const Shape&, const Loads&, const Table& practice, bool cyclonic);
+
+  // ---- what there is
+  std::vector<Strip> strips;
+  std::vector<Bearing> bearings;
+  std::vector<WallSetOut> walls;                         // per wall of the house
+  std::vector<Stud> studs;
+  std::vector<Line> lines;
+  std::vector<BraceAt> braces;
+  const House& house;
+  const Shape& shape;
+  const Loads& loads;
+  const Table& practice;
+
+  // ---- roof
+  // Net uplift at a bearing, after the relief of a verge's lever on the next truss has been set to zero.
+  Force uplift(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
+  // The same with that relief: what balances the loads exactly (for the laws).
+  Force exact_uplift(std::size_t load_case, std::size_t bearing) const;
+  std::vector<Piece_of_demand> uplift_made_of(std::size_t load_case, std::size_t bearing) const;
+  Force bracket_across(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
+  Force bracket_along(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
+
+  // ---- down the wall
+  Force stud_uplift(std::size_t load_case, std::size_t stud, Working* = nullptr) const;      // not below zero
+  std::vector<Piece_of_demand> stud_made_of(std::size_t load_case, std::size_t stud) const;
+
+  // ---- bracing. A line's force is positive to the right or to the back.
+  Force line_force(std::size_t load_case, std::size_t line, Working* = nullptr) const;
+  Force exact_line_force(std::size_t load_case, std::size_t line) const;      // relief past the end lines left in
+  std::vector<Piece_of_demand> line_made_of(std::size_t load_case, std::size_t line) const;
+  // What the line can hold against that force: braces that count, lining cut to its share.
+  Force line_capacity(std::size_t load_case, std::size_t line, Working* = nullptr) const;
+  Force brace_capacity_counted(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
+  Force brace_force(std::size_t load_case, std::size_t brace, Working* = nullptr) const;     // its share, not below zero
+
+  // ---- a brace's ends. Pull before the roof: tipping less own weight; zero at the end that is pressed.
+  bool pulls(std::size_t load_case, std::size_t brace, End) const;
+  Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;             // tipping alone
+  Force tip_less_weight(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
+  std::optional<Length> arm(std::size_t brace, Working* = nullptr) const;                    // nothing when there is none left
+
+  // ---- fixings through the bottom plate
+  Force roof_on(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
+  Force pull(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;      // not below zero
+  Force along(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
+  Force across(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
+  Force slide(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
+  std::vector<Piece_of_demand> pull_made_of(std::size_t load_case, std::size_t wall, std::size_t support) const;
+
+  std::string stud_words(const Stud&) const;
+  std::string support_words(std::size_t wall, std::size_t support) const;
+  std::string case_words(std::size_t load_case) const;
+
+ private:
+  struct StripPiece { std::size_t zone; Area a; Length x, y; bool verge; };                  // centroid in the block
+  struct DeadPiece { std::size_t surface; Area a; Length x, y; bool verge; };
+  struct Landing { std::size_t stud; double lever, continuous, exact; bool direct; };
+
+  void lay_out_bearings();
+  void lay_out_lines();
+  void lay_out_studs();
+  void cut_strips();
+  void land_studs();
+  void compute_all();
+
+  const LoadCase& of(std::size_t c) const { return loads.cases[c]; }
+  std::optional<Length> space_beside(std::size_t truss) const;    // of an end truss: to its neighbour
+  bool is_low_end(std::size_t truss) const { return truss == 0; }
+  bool is_end(std::size_t truss) const { return truss == 0 || truss + 1 == house.trusses.size(); }
+  Length past_end(std::size_t truss, Length along) const;         // how far past the end truss, outwards
+  Length along_ridge(Length x, Length y) const { return shape.ridge == Along::across ? x : y; }
+  Length from_bearing(const Bearing&, Length x, Length y) const;  // u: level distance from the bearing in question
+
+  Pressure dead_pressure(Working*) const;
+  std::string net_symbol(std::size_t c, std::size_t zone) const;
+  Force wind_row(std::size_t c, const Bearing&, const StripPiece&, std::string_view symbol, Working*) const;
+  Force dead_row(const Bearing&, const DeadPiece&, std::string_view symbol, Working*) const;
+  struct Wind_and_dead { Force wind, dead; };
+  Wind_and_dead own_strip(std::size_t c, std::size_t bearing, Working*) const;               // the strip and, on end trusses, the lever of the verge
+  Force carried(std::size_t c, std::size_t bearing, Working*) const;                         // from the verge past the neighbour, exact
+
+  struct LineRow { std::string name, what; Force value; bool past_end_relief; };
+  std::vector<LineRow> line_rows(std::size_t c, std::size_t line, Working*) const;
+  std::vector<std::size_t> lines_running(Along) const;
+  void tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol, double share, Working*) const;
+  std::vector<std::size_t> slide_takers(std::size_t brace, Sense) const;
+
+  bool cyclonic_;
+  std::vector<std::vector<std::vector<StripPiece>>> pieces_;      // layout, truss
+  std::vector<std::vector<DeadPiece>> dead_;                      // truss
+  std::vector<std::vector<std::vector<Landing>>> landings_;       // wall, support
+  // Remembered results, per case.
+  struct Remembered { std::vector<Force> uplift, exact, line, exact_line, brace, brace_counted, line_capacity; std::vector<std::vector<Force>> roof_on; };
+  std::vector<Remembered> memo_;
+  bool ready_ = false;
+};
+
+}  // namespace belay

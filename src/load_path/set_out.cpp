@@ -1,0 +1,271 @@
+#include "load_path/set_out.hpp"
+
+#include "load_path/formulas.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace belay {
+
+std::string_view end_word(const Wall& w, End e) {
+  if (w.runs == Along::across) return e == End::left ? "left" : "right";
+  return e == End::left ? "front" : "back";
+}
+
+namespace {
+
+bool near(Length a, Length b, Length within) { return (a > b ? a - b : b - a) <= within + same_place; }
+
+// The lengths of bottom plate between doors.
+std::vector<Plate> plates_of(const Wall& wall) {
+  std::vector<Plate> r;
+  Length start = zero<Length>();
+  const auto close = [&](Length end) {
+    if (end - start > same_place) r.push_back({start, end, {}});
+  };
+  for (const Piece& p : wall.pieces)
+    if (p.opening && p.opening->door) {
+      close(p.from);
+      start = p.to;
+    }
+  close(wall.length());
+  return r;
+}
+
+class Setter {
+ public:
+  Setter(const House& h, std::size_t wall, const Table& practice)
+      : wall_(h.walls[wall]), index_(wall), near_(practice.get<Length>("anchor_near", "within")), plates_(plates_of(wall_)) {}
+
+  WallSetOut run() {
+    hold_downs();
+    jambs();
+    plate_ends();
+    brace_ends_without_hold_down();
+    equal_spaces();
+    return finish();
+  }
+
+ private:
+  std::optional<std::size_t> plate_at(Length x) const {
+    for (std::size_t i = 0; i < plates_.size(); ++i)
+      if (x >= plates_[i].from - same_place && x <= plates_[i].to + same_place) return i;
+    return std::nullopt;
+  }
+  void put(Length at, FixingKind kind, const Chosen& fixing, std::size_t plate) {
+    out_.supports.push_back({index_, at, kind, fixing, plate, {}, {}, zero<Length>(), zero<Length>()});
+  }
+  // The nearest fixing within reach of a place, on the same length of plate; hold-downs before others.
+  Support* within_reach(Length x, std::optional<std::size_t> plate) {
+    Support* best = nullptr;
+    const auto rank = [&](const Support& s) { return std::pair(s.kind == FixingKind::hold_down ? 0 : 1, std::abs((s.at - x).value())); };
+    for (Support& s : out_.supports)
+      if ((!plate || s.plate == *plate) && near(s.at, x, near_) && (!best || rank(s) < rank(*best))) best = &s;
+    return best;
+  }
+
+  void hold_downs() {
+    for (std::size_t i = 0; i < wall_.pieces.size(); ++i) {
+      const Piece& p = wall_.pieces[i];
+      if (!p.brace || !p.brace->hold_down.given()) continue;
+      const Length in = std::min(p.brace->hold_down_in, (p.to - p.from) / 2.0);
+      for (const End e : {End::left, End::right}) {
+        const Length at = e == End::left ? p.from + in : p.to - in;
+        const auto plate = plate_at(at);
+        if (!plate) continue;
+        put(at, FixingKind::hold_down, p.brace->hold_down, *plate);
+        out_.supports.back().ends.push_back({i, e});
+      }
+    }
+  }
+
+  // How far from a jamb its fixing stands: as a hold-down from its brace's end, or in the middle of a narrow pier.
+  Length place_beside(Length edge, End e, const Plate& plate) const {
+    const Length in = practice_in();
+    Length limit_low = plate.from, limit_high = plate.to;
+    for (const Piece& q : wall_.pieces) {
+      if (!q.opening) continue;
+      if (e == End::left && q.to <= edge - same_place) limit_low = std::max(limit_low, q.to);
+      if (e == End::right && q.from >= edge + same_place) limit_high = std::min(limit_high, q.from);
+    }
+    if (e == End::left) return edge - std::min(in, (edge - limit_low) / 2.0);
+    return edge + std::min(in, (limit_high - edge) / 2.0);
+  }
+  Length practice_in() const { return wall_.fixing_in; }
+
+  void jambs() {
+    for (std::size_t i = 0; i < wall_.pieces.size(); ++i) {
+      const Piece& p = wall_.pieces[i];
+      if (!p.opening) continue;
+      for (const End e : {End::left, End::right}) {
+        const Length edge = e == End::left ? p.from : p.to;
+        // The stud stands on the solid side of the edge.
+        const Length stud = e == End::left ? edge - 2.0 * same_place : edge + 2.0 * same_place;
+        const auto plate = plate_at(stud);
+        if (!plate) {
+          out_.loose_jambs.push_back({i, e});
+          continue;
+        }
+        Support* s = within_reach_of_jamb(edge, e, *plate);
+        if (!s) {
+          const Length at = place_beside(edge, e, plates_[*plate]);
+          put(at, p.opening->jamb.given() ? FixingKind::jamb : FixingKind::anchor, p.opening->jamb.given() ? p.opening->jamb : wall_.anchor, *plate);
+          s = &out_.supports.back();
+        }
+        s->jambs.push_back({i, e});
+      }
+    }
+  }
+  // Only a fixing on the jamb's own side of the opening can serve it.
+  Support* within_reach_of_jamb(Length edge, End e, std::size_t plate) {
+    Support* best = nullptr;
+    for (Support& s : out_.supports) {
+      const bool side = e == End::left ? s.at <= edge + same_place : s.at >= edge - same_place;
+      if (s.plate != plate || !side || !near(s.at, edge, near_)) continue;
+      if (!best || (s.kind == FixingKind::hold_down && best->kind != FixingKind::hold_down)) best = &s;
+    }
+    return best;
+  }
+
+  void plate_ends() {
+    for (std::size_t i = 0; i < plates_.size(); ++i) {
+      const Plate& p = plates_[i];
+      const Length in = std::min(practice_in(), (p.to - p.from) / 2.0);
+      if (!within_reach(p.from, i)) put(p.from + in, FixingKind::anchor, wall_.anchor, i);
+      if (!within_reach(p.to, i)) put(p.to - in, FixingKind::anchor, wall_.anchor, i);
+    }
+  }
+
+  // A brace without hold-downs of its own leans on what stands within reach of its ends.
+  void brace_ends_without_hold_down() {
+    for (std::size_t i = 0; i < wall_.pieces.size(); ++i) {
+      const Piece& p = wall_.pieces[i];
+      if (!p.brace || p.brace->hold_down.given()) continue;
+      for (const End e : {End::left, End::right}) {
+        const Length edge = e == End::left ? p.from : p.to;
+        const auto plate = plate_at(e == End::left ? edge + 2.0 * same_place : edge - 2.0 * same_place);
+        if (Support* s = plate ? within_reach(edge, *plate) : nullptr) s->ends.push_back({i, e});
+        else out_.loose_ends.push_back({i, e});
+      }
+    }
+  }
+
+  void equal_spaces() {
+    for (std::size_t i = 0; i < plates_.size(); ++i) {
+      std::vector<Length> at;
+      for (const Support& s : out_.supports)
+        if (s.plate == i) at.push_back(s.at);
+      std::sort(at.begin(), at.end());
+      for (std::size_t k = 1; k < at.size(); ++k) {
+        const Length gap = at[k] - at[k - 1];
+        const auto spaces = static_cast<int>(std::ceil(static_cast<double>((gap - same_place) / wall_.anchor_spacing)));
+        for (int n = 1; n < spaces; ++n) put(at[k - 1] + gap * (static_cast<double>(n) / spaces), FixingKind::anchor, wall_.anchor, i);
+      }
+    }
+  }
+
+  WallSetOut finish() {
+    std::stable_sort(out_.supports.begin(), out_.supports.end(), [](const Support& a, const Support& b) { return a.at < b.at; });
+    for (std::size_t i = 0; i < out_.supports.size(); ++i) {
+      Support& s = out_.supports[i];
+      s.from = i == 0 ? zero<Length>() : out_.supports[i - 1].to;
+      s.to = wall_.length();
+      if (i + 1 < out_.supports.size()) s.to = boundary(s, out_.supports[i + 1]);
+      plates_[s.plate].supports.push_back(i);
+    }
+    out_.plates = std::move(plates_);
+    return std::move(out_);
+  }
+  // Half-way to the neighbour on the same plate; across a door, the middle of the door.
+  Length boundary(const Support& a, const Support& b) const {
+    if (a.plate == b.plate) return (a.at + b.at) / 2.0;
+    return (plates_[a.plate].to + plates_[b.plate].from) / 2.0;
+  }
+
+  const Wall& wall_;
+  std::size_t index_;
+  Length near_;
+  std::vector<Plate> plates_;
+  WallSetOut out_;
+};
+
+// Bending moments at the supports of a continuous beam of even stiffness under a unit load at x (three-moment equation).
+// Lengths in metres as plain numbers inside this file only: a linear system has no mixed dimensions to get wrong here.
+std::vector<double> exact_continuous(const std::vector<double>& s, double x) {
+  const std::size_t n = s.size();
+  std::vector<double> m(n, 0.0), r(n, 0.0);
+  if (n == 1) return {1.0};
+  if (x < s.front()) m.front() = -(s.front() - x);
+  if (x > s.back()) m.back() = -(x - s.back());
+  if (n > 2) {
+    // Thomas algorithm on the n - 2 inner equations: l1 m0 + 2 (l1 + l2) m1 + l2 m2 = -6 A1 a1 / l1 - 6 A2 b2 / l2.
+    std::vector<double> upper(n, 0.0), rhs(n, 0.0);
+    for (std::size_t i = 1; i + 1 < n; ++i) {
+      const double l1 = s[i] - s[i - 1], l2 = s[i + 1] - s[i];
+      double b = 0.0;
+      if (x > s[i - 1] && x <= s[i]) b -= (x - s[i - 1]) * (l1 * l1 - (x - s[i - 1]) * (x - s[i - 1])) / l1;
+      if (x > s[i] && x < s[i + 1]) b -= (s[i + 1] - x) * (l2 * l2 - (s[i + 1] - x) * (s[i + 1] - x)) / l2;
+      if (i == 1) b -= l1 * m.front();
+      if (i + 2 == n) b -= l2 * m.back();
+      const double lower = i > 1 ? l1 : 0.0;
+      const double pivot = 2.0 * (l1 + l2) - lower * upper[i - 1];
+      upper[i] = i + 2 < n ? l2 / pivot : 0.0;
+      rhs[i] = (b - lower * rhs[i - 1]) / pivot;
+    }
+    for (std::size_t i = n - 2; i >= 1; --i) m[i] = rhs[i] - upper[i] * (i + 2 < n ? m[i + 1] : 0.0);
+  }
+  for (std::size_t i = 0; i + 1 < n; ++i) {
+    const double l = s[i + 1] - s[i];
+    if (x >= s[i] && x < s[i + 1]) {
+      r[i] += (s[i + 1] - x) / l;
+      r[i + 1] += (x - s[i]) / l;
+    }
+    r[i] += (m[i + 1] - m[i]) / l;
+    r[i + 1] += (m[i] - m[i + 1]) / l;
+  }
+  if (x < s.front()) r.front() += 1.0;
+  if (x >= s.back()) r.back() += 1.0;
+  return r;
+}
+
+std::vector<double> numbers(const std::vector<Length>& v) {
+  std::vector<double> r;
+  for (const Length& l : v) r.push_back(static_cast<double>(l / metre));
+  return r;
+}
+
+// A load past the end supports gives no relief to the others.
+std::vector<double> without_relief(std::vector<double> r, const std::vector<Length>& s, Length x) {
+  if (x < s.front() || x > s.back())
+    for (double& k : r) k = std::max(k, 0.0);
+  return r;
+}
+
+}  // namespace
+
+std::vector<double> exact_lever_shares(const std::vector<Length>& s, Length x) {
+  std::vector<double> r(s.size(), 0.0);
+  const std::size_t last = s.size() - 1;
+  if (last == 0) {
+    r[0] = 1.0;
+  } else if (x < s.front()) {
+    r[0] = formulas::lever_past(nullptr, s.front() - x, s[1] - s[0]);
+    r[1] = 1.0 - r[0];
+  } else if (x > s.back()) {
+    r[last] = formulas::lever_past(nullptr, x - s.back(), s[last] - s[last - 1]);
+    r[last - 1] = 1.0 - r[last];
+  } else {
+    std::size_t i = 0;
+    while (i + 2 < s.size() && x > s[i + 1]) ++i;
+    r[i] = formulas::lever_left(nullptr, s[i + 1], x, s[i]);
+    r[i + 1] = formulas::lever_right(nullptr, x, s[i], s[i + 1]);
+  }
+  return r;
+}
+std::vector<double> exact_continuous_shares(const std::vector<Length>& s, Length x) { return exact_continuous(numbers(s), x / metre); }
+std::vector<double> lever_shares(const std::vector<Length>& s, Length x) { return without_relief(exact_lever_shares(s, x), s, x); }
+std::vector<double> continuous_shares(const std::vector<Length>& s, Length x) { return without_relief(exact_continuous_shares(s, x), s, x); }
+
+WallSetOut set_out_wall(const House& house, std::size_t wall, const Table& practice) { return Setter(house, wall, practice).run(); }
+
+}  // namespace belay

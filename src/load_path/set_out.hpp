@@ -1,0 +1,46 @@
+// Where the fixings of a wall's bottom plate stand, and which loads land on which. Geometry and statics only.
+#pragma once
+#include "belay/check.hpp"
+#include "belay/job.hpp"
+#include "wind/table.hpp"
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace belay {
+
+enum class End : unsigned char { left, right };          // of a brace or an opening; of side walls: front, back
+std::string_view end_word(const Wall&, End);             // "left", or "front" on a side wall
+
+enum class FixingKind : unsigned char { hold_down, jamb, anchor };
+struct BraceEnd { std::size_t piece; End end; };         // piece: index in Wall::pieces
+struct Jamb { std::size_t piece; End end; };
+
+// One fixing through the bottom plate. It may be the hold-down of brace ends and the fixing of jambs at once.
+struct Support {
+  std::size_t wall; Length at;                           // from the wall's start
+  FixingKind kind; Chosen fixing;
+  std::size_t plate;                                     // which length of plate: doors part the plate
+  std::vector<BraceEnd> ends; std::vector<Jamb> jambs;
+  Length from, to;                                       // the stretch of wall whose square-on push comes to it
+};
+struct Plate { Length from, to; std::vector<std::size_t> supports; };   // indices in WallSetOut::supports, ascending places
+struct WallSetOut {
+  std::vector<Support> supports;                         // ascending
+  std::vector<Plate> plates;
+  std::vector<BraceEnd> loose_ends;                      // brace ends with nothing within reach
+  std::vector<Jamb> loose_jambs;
+};
+// Ends, jambs and brace ends first, then equal spaces not above the greatest spacing.
+WallSetOut set_out_wall(const House&, std::size_t wall, const Table& practice);
+
+// The share of a unit load at x that goes to each support of a plate: by the lever rule, and by the plate as one beam
+// over all its supports (three-moment equation). Past the last support the lever is kept and its relief on the others
+// set to zero. Precondition: at least one support, ascending.
+std::vector<double> lever_shares(const std::vector<Length>& supports, Length x);
+std::vector<double> continuous_shares(const std::vector<Length>& supports, Length x);
+// The same with the relief left in: what balances the load exactly.
+std::vector<double> exact_lever_shares(const std::vector<Length>& supports, Length x);
+std::vector<double> exact_continuous_shares(const std::vector<Length>& supports, Length x);
+
+}  // namespace belay

@@ -1,0 +1,189 @@
+#include "report/page.hpp"
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+
+namespace belay {
+
+namespace {
+bool continues(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
+// Where the first `n` code points end.
+std::size_t bytes_of(std::string_view s, std::size_t n) {
+  std::size_t i = 0;
+  while (i < s.size() && n > 0) {
+    ++i;
+    while (i < s.size() && continues(s[i])) ++i;
+    --n;
+  }
+  return i;
+}
+}  // namespace
+
+std::string bold(std::string_view s, Look look) { return look.colour ? fmt::format("\x1b[1m{}\x1b[0m", s) : std::string(s); }
+std::string red(std::string_view s, Look look) { return look.colour ? fmt::format("\x1b[1;31m{}\x1b[0m", s) : std::string(s); }
+
+std::string harmless(std::string_view s) {
+  std::string out;
+  for (std::size_t i = 0; i < s.size(); ++i) {
+    const auto c = static_cast<unsigned char>(s[i]);
+    const bool high_control = c == 0xC2U && i + 1 < s.size() && static_cast<unsigned char>(s[i + 1]) < 0xA0U && continues(s[i + 1]);
+    if (high_control) ++i;
+    if (high_control || c < 0x20U || c == 0x7FU)
+      out += ' ';
+    else
+      out += s[i];
+  }
+  return out;
+}
+
+std::size_t columns(std::string_view s) {
+  std::size_t n = 0;
+  for (std::size_t i = 0; i < s.size(); ++i) {
+    if (s[i] == '\x1b') {
+      while (i < s.size() && s[i] != 'm') ++i;
+      continue;
+    }
+    if (!continues(s[i])) ++n;
+  }
+  return n;
+}
+std::string padded(std::string_view s, std::size_t width) {
+  const std::size_t n = columns(s);
+  return std::string(s) + std::string(n < width ? width - n : 0, ' ');
+}
+std::string right(std::string_view s, std::size_t width) {
+  const std::size_t n = columns(s);
+  return std::string(n < width ? width - n : 0, ' ') + std::string(s);
+}
+std::string clipped(std::string_view s, std::size_t width) {
+  if (columns(s) <= width) return std::string(s);
+  return std::string(s.substr(0, bytes_of(s, width > 3 ? width - 3 : 0))) + "...";
+}
+
+namespace {
+constexpr std::string_view no_break = "\xC2\xA0";
+std::string with_blanks(std::string s) {
+  for (std::size_t at = s.find(no_break); at != std::string::npos; at = s.find(no_break, at)) s.replace(at, no_break.size(), " ");
+  return s;
+}
+}  // namespace
+
+std::string kept_together(std::string_view words) {
+  std::string out;
+  for (const char c : words) c == ' ' ? out += no_break : out += c;
+  return out;
+}
+std::vector<std::string> wrapped(std::string_view text, std::string_view first, std::string_view rest, std::size_t width) {
+  std::vector<std::string> lines;
+  std::string line(first);
+  bool empty = true;
+  const auto next = [&] {
+    lines.push_back(with_blanks(std::move(line)));
+    line = rest;
+    empty = true;
+  };
+  std::size_t i = 0;
+  while (i < text.size()) {
+    const std::size_t start = text.find_first_not_of(' ', i);
+    if (start == std::string_view::npos) break;
+    const std::size_t end = std::min(text.find(' ', start), text.size());
+    std::string_view word = text.substr(start, end - start);
+    const std::string gap = empty ? "" : std::string(start - i, ' ');
+    if (!empty && columns(line) + gap.size() + columns(word) > width) next();
+    if (!empty) line += gap;
+    while (columns(line) + columns(word) > width && columns(line) < width) {
+      const std::size_t cut = bytes_of(word, width - columns(line));
+      line += word.substr(0, cut);
+      word.remove_prefix(cut);
+      next();
+    }
+    line += word;
+    empty = false;
+    i = end;
+  }
+  if (!empty) lines.push_back(with_blanks(std::move(line)));
+  return lines;
+}
+std::string joined(const std::vector<std::string>& lines) {
+  std::string out;
+  for (const std::string& l : lines) {
+    const std::size_t end = l.find_last_not_of(' ');
+    out.append(l, 0, end == std::string::npos ? 0 : end + 1);
+    out += '\n';
+  }
+  return out;
+}
+std::string counted(std::size_t n, std::string_view one, std::string_view many) { return fmt::format("{} {}", n, n == 1 ? one : many); }
+std::string small_number(std::size_t n) {
+  static constexpr std::array<std::string_view, 11> words{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"};
+  return n < words.size() ? std::string(words[n]) : fmt::format("{}", n);
+}
+
+const Units& units_of(Print p) { return p == Print::us ? us : metric; }
+std::string short_number(Value v, const Units& u) {
+  if (v.kind != Kind::force && v.kind != Kind::line_load) return number(v, u);
+  std::string s = u.name == us.name ? fmt::format("{:.0f}", in(v, u)) : fmt::format("{:.2f}", in(v, u));
+  if (s.front() == '-' && s.find_first_of("123456789") == std::string::npos) s.erase(0, 1);
+  return s;
+}
+std::string trimmed(Value v, const Units& u) {
+  std::string s = short_number(v, u);
+  if (s.find('.') == std::string::npos) return s;
+  s.erase(s.find_last_not_of('0') + 1);
+  if (s.back() == '.') s.pop_back();
+  return s;
+}
+std::string unit_word(Kind k, const Units& u) {
+  if (u.name == us.name && k == Kind::force) return "lb";
+  if (u.name == us.name && k == Kind::line_load) return "lb/ft";
+  return std::string(printed(k, u).symbol);
+}
+std::string trimmed_text(Value v, const Units& u) {
+  const std::string unit = unit_word(v.kind, u);
+  return unit.empty() ? trimmed(v, u) : fmt::format("{} {}", trimmed(v, u), unit);
+}
+
+std::string kind_words(std::string_view kind, bool many) {
+  for (const Kind_of_link& k : kinds_of_link())
+    if (k.kind == kind) return std::string(many ? k.plural : k.words);
+  return std::string(kind) + (many ? "s" : "");
+}
+std::string place_words(const Link& l, const Units& u) {
+  const std::string words = harmless(l.where.words);
+  if (!l.where.from_start) return words;
+  const std::string at = place(*l.where.from_start, u);
+  return words.find(at) != std::string::npos ? words : fmt::format("{}, at {}", words, at);
+}
+std::string file_name(std::string_view path) {
+  const std::size_t slash = path.find_last_of('/');
+  return harmless(slash == std::string_view::npos ? path : path.substr(slash + 1));
+}
+std::string chosen_words(const Chosen& c) {
+  if (!c.given()) return "none given";
+  const std::size_t colon = c.at.find_last_of(':');
+  std::string by = harmless(c.by);
+  if (colon != std::string::npos && colon + 1 < c.at.size()) by += fmt::format("{}line {}", by.empty() ? "" : ", ", harmless(c.at.substr(colon + 1)));
+  return by;
+}
+std::string with_stop(std::string s) {
+  if (!s.empty() && s.back() != '.' && s.back() != '?' && s.back() != '!') s += '.';
+  return s;
+}
+
+std::size_t unchecked_figures(const Result& r) {
+  return static_cast<std::size_t>(std::ranges::count_if(r.from_memory, [](const FromMemory& f) { return !f.checked && f.links > 0; }));
+}
+std::string answer_words(const Result& r) {
+  switch (r.answer) {
+    case Answer::pass: return "PASS";
+    case Answer::pass_if: {
+      const std::size_t n = unchecked_figures(r);
+      return n == 1 ? "PASS, IF THIS FIGURE IS RIGHT" : fmt::format("PASS, IF THESE {} FIGURES ARE RIGHT", n);
+    }
+    case Answer::fail: return "FAIL";
+    case Answer::not_judged: return "NOT JUDGED";
+  }
+  return "NOT JUDGED";
+}
+
+}  // namespace belay

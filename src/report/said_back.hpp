@@ -1,0 +1,14 @@
+// `belay show`: the house as it was understood, said back before any sum, for checking against the drawing with a thumb.
+#pragma once
+#include "belay/check.hpp"
+#include "belay/job.hpp"
+#include "report/page.hpp"
+#include <string>
+#include <vector>
+
+namespace belay {
+
+// `stations`: from set_out(), every anchor's place.
+std::string said_back(const House&, const std::vector<Station>& stations, Look);
+
+}  // namespace belay

@@ -1,0 +1,227 @@
+#include "report/working_page.hpp"
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace belay {
+
+namespace {
+using Lines = std::vector<std::string>;
+constexpr std::string_view memory_note = "(from memory)";
+constexpr std::size_t number_width = 3;                  // of the step's own number
+const std::string indent(number_width + 2, ' ');
+
+// An expression over several lines is broken after a blank that stands between two terms, not between a number and its
+// unit; where a term alone is longer than the page, any blank will do.
+Lines expression(std::string_view head, std::string_view rest_head, std::string_view text) {
+  Lines out;
+  std::string line(head);
+  const std::size_t room = page_width > columns(rest_head) ? page_width - columns(rest_head) : 1;
+  std::size_t i = 0;
+  bool empty = true;
+  const auto put = [&](std::string_view piece) {
+    if (!empty && columns(line) + 1 + columns(piece) > page_width) {
+      out.push_back(std::move(line));
+      line = rest_head;
+      empty = true;
+    }
+    if (!empty) line += ' ';
+    line += piece;
+    empty = false;
+  };
+  while (i < text.size()) {
+    // The next piece ends before an operator that stands between blanks.
+    std::size_t end = text.size();
+    for (std::size_t j = i + 1; j + 2 < text.size(); ++j)
+      if (text[j] == ' ' && text[j + 2] == ' ' && std::string_view("+-*/").find(text[j + 1]) != std::string_view::npos) {
+        end = j;
+        break;
+      }
+    const std::string_view piece = text.substr(i, end - i);
+    if (columns(piece) <= room) {
+      put(piece);
+    } else {
+      for (const std::string& word : wrapped(piece, "", "", room)) put(word);
+    }
+    i = end < text.size() ? end + 1 : end;
+  }
+  if (!empty) out.push_back(std::move(line));
+  return out;
+}
+
+// A source beside the last line when there is room, else below it at the right.
+void beside(Lines& lines, const std::string& source) {
+  if (source.empty()) return;
+  const std::string s = fmt::format("[{}]", source);
+  const std::size_t n = columns(s);
+  if (!lines.empty() && columns(lines.back()) + 2 + n <= page_width) {
+    lines.back() = padded(lines.back(), page_width - n) + s;
+    return;
+  }
+  if (n + indent.size() <= page_width) {
+    lines.push_back(right(s, page_width));
+    return;
+  }
+  for (std::string& l : wrapped(s, indent, indent + ' ')) lines.push_back(std::move(l));
+}
+
+struct Source { std::string words; bool from_memory; std::string mark; };
+Source source_of(const Step& s, const Result& r) {
+  std::string words = harmless(s.source);
+  const std::size_t at = words.find(memory_note);
+  if (at == std::string::npos) return {std::move(words), false, {}};
+  words.erase(at, memory_note.size());
+  while (!words.empty() && (words.back() == ' ' || words.back() == ',')) words.pop_back();
+  // The figure is named when the step's source is one figure's alone.
+  std::string mark = "m: from memory";
+  for (const FromMemory& f : r.from_memory)
+    if (f.source == s.source || f.source == words) mark = f.checked ? fmt::format("m: from memory, checked: {}", harmless(f.who)) : "m: from memory, not checked";
+  return {std::move(words), true, std::move(mark)};
+}
+
+std::string capitalised(std::string s) {
+  if (!s.empty() && s.front() >= 'a' && s.front() <= 'z') s.front() = static_cast<char>(s.front() - 'a' + 'A');
+  return s;
+}
+
+Lines step(const Step& s, std::size_t n, const Result& r, const Units& u) {
+  const Source source = source_of(s, r);
+  const std::string number = right(fmt::format("{}", n), number_width) + "  ";
+  std::string said = s.words.empty() ? s.symbol : harmless(s.words);
+  Lines out = wrapped(capitalised(said), number, indent);
+  if (source.from_memory) beside(out, source.mark);
+  const std::string symbol = indent + s.symbol;
+  const std::string head = symbol + " = ";
+  const std::string under = indent + std::string(columns(s.symbol), ' ') + " = ";
+  // Behind a long symbol the rest begins at a fixed place.
+  const bool long_symbol = columns(head) > 24;
+  const std::string first = long_symbol ? indent + "  = " : head;
+  const std::string other = long_symbol ? indent + "  = " : under;
+  const std::string more(columns(other) + 2, ' ');
+  if (long_symbol) out.push_back(symbol);
+  const std::string result = text(s.result, u);
+  const auto put = [&](Lines lines) { out.insert(out.end(), std::make_move_iterator(lines.begin()), std::make_move_iterator(lines.end())); };
+  switch (s.kind) {
+    case StepKind::given:
+    case StepKind::lookup: put({first + result}); break;
+    case StepKind::formula:
+    case StepKind::sum:
+      put(expression(first, more, s.formula));
+      put(expression(other, more, s.numbers));
+      put({other + result});
+      break;
+    case StepKind::choice: {
+      std::size_t wide = 0;
+      for (const Operand& o : s.operands) wide = std::max(wide, columns(o.symbol));
+      wide = std::min<std::size_t>(wide, 40);
+      bool told = false;
+      for (const Operand& o : s.operands) {
+        const bool governs = !told && o.symbol == s.formula;
+        told = told || governs;
+        put({fmt::format("{}  {}  {}{}", indent, padded(o.symbol, wide), text(o.value, u), governs ? "   <- this one" : "")});
+      }
+      put(expression(first, more, s.formula));
+      put({other + result});
+      break;
+    }
+  }
+  beside(out, source.words);
+  return out;
+}
+
+void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look look) {
+  out.emplace_back();
+  out.push_back(bold("What it has to hold, and what it can", look));
+  if (l.fixing.given()) {
+    std::string s = fmt::format("{}: {}", harmless(l.fixing.name), chosen_words(l.fixing));
+    if (!l.fixing_source.empty()) s += fmt::format("; source: {}", harmless(l.fixing_source));
+    if (l.fixing_demo) s += "; invented, not for construction";
+    for (std::string& line : wrapped(with_stop(s), indent, indent)) out.push_back(std::move(line));
+  }
+  std::size_t wide = 0;
+  for (const LinkPart& p : l.parts) wide = std::max(wide, columns(p.part));
+  for (const LinkPart& p : l.parts) {
+    std::string s = indent + padded(harmless(p.part), wide) + "  ";
+    if (!p.rule.empty())
+      s += fmt::format("together by the rule \"{}\"", harmless(p.rule));
+    else
+      s += p.capacity ? fmt::format("{} / {}", text(p.demand, u), text(*p.capacity, u)) : fmt::format("{}, no capacity to set against it", text(p.demand, u));
+    const std::string use = p.use ? percent_up(p.use->value) : "";
+    if (columns(s) + columns(use) + 2 <= page_width)
+      out.push_back(padded(s, page_width - columns(use)) + use);
+    else {
+      out.push_back(s);
+      out.push_back(right(use, page_width));
+    }
+    if (p.made_of.size() > 1)
+      for (const MadeOf& m : p.made_of) {
+        const std::string from = m.from.empty() ? "" : fmt::format(" ({})", harmless(m.from));
+        for (std::string& line : wrapped(fmt::format("{}{}", harmless(m.what), from), fmt::format("{}    {}  ", indent, right(text(m.value, u), 12)), indent + std::string(18, ' '))) out.push_back(std::move(line));
+      }
+  }
+  for (const Condition& c : l.conditions) {
+    std::string s = fmt::format("Condition: {}", harmless(c.name));
+    if (!c.needs.empty()) s += fmt::format(", needs {}", harmless(c.needs));
+    if (c.met == Met::not_stated)
+      s += c.key.empty() ? "; the job does not state it" : fmt::format("; the job does not state it: add `{}`", harmless(c.key));
+    else
+      s += fmt::format(", has {}: {}", harmless(c.has), c.met == Met::yes ? "met" : "NOT MET");
+    for (std::string& line : wrapped(with_stop(s), indent, indent + "  ")) out.push_back(std::move(line));
+  }
+  out.emplace_back();
+  const std::string verdict(words(l.verdict));
+  const std::string use = l.use ? "   " + percent_up(l.use->value) : "";
+  Lines said = wrapped(fmt::format("{}{}   {}", verdict, use, with_stop(why_words(l, u))), "", "   ");
+  if (!said.empty() && said.front().starts_with(verdict)) said.front() = (l.verdict == Verdict::pass ? bold(verdict, look) : red(verdict, look)) + said.front().substr(verdict.size());
+  out.insert(out.end(), said.begin(), said.end());
+  if (!l.rests_on_memory.empty()) {
+    std::string names;
+    for (const std::string& m : l.rests_on_memory) names += (names.empty() ? "" : ", ") + harmless(m);
+    for (std::string& line : wrapped(with_stop(fmt::format("It rests on figures from memory that nobody has compared with a bought copy: {}", names)), "", "  ")) out.push_back(std::move(line));
+  }
+  for (const std::string& e : r.excess)
+    for (std::string& line : wrapped(with_stop(fmt::format("Outside what {} covers: {}", harmless(r.site.method), harmless(e))), "", "  ")) out.push_back(std::move(line));
+  out.emplace_back();
+  for (const Caution& c : r.cautions)
+    for (std::string& line : wrapped(with_stop(harmless(c.text)), "Caution: ", "  ")) out.push_back(std::move(line));
+  out.push_back("Each number is rounded as printed; the sums run on the unrounded ones.");
+  out.emplace_back(last_words);
+}
+}  // namespace
+
+std::string working_page(const Result& r, std::size_t index, const Working& w, Look look) {
+  const Link& l = r.links.at(index);
+  const Units& u = *w.units;
+  Lines out;
+  const std::string ends = l.verdict == Verdict::pass         ? "holds"
+                           : l.verdict == Verdict::fail       ? "fails"
+                           : l.verdict == Verdict::not_judged ? "is not judged"
+                                                              : "is for others to answer";
+  for (const std::string& line : wrapped(fmt::format("Why the {} {} {}", kind_words(l.kind, false), place_words(l, u), ends), "", "  ")) out.push_back(bold(line, look));
+  std::string facts = harmless(r.title);
+  if (!l.where.wall.empty()) facts += fmt::format("   wall {}{}", harmless(l.where.wall), l.where.face.empty() ? "" : ", " + harmless(l.where.face));
+  if (l.where.from_start) facts += fmt::format("   places in {}, from the wall's left or front end", place_unit(u));
+  for (std::string& line : wrapped(facts, "", "  ")) out.push_back(std::move(line));
+  std::string worst;
+  for (const std::string& s : {l.load_case.wind.empty() ? l.load_case.wind : "wind " + l.load_case.wind, l.load_case.inside.empty() ? l.load_case.inside : "inside " + l.load_case.inside, l.load_case.combination})
+    if (!s.empty()) worst += (worst.empty() ? "" : "; ") + harmless(s);
+  if (!worst.empty())
+    for (std::string& line : wrapped(with_stop("The case that decides: " + worst), "", "  ")) out.push_back(std::move(line));
+  std::string heading;
+  std::size_t n = 0;
+  for (const Step& s : w.steps) {
+    if (s.heading != heading || n == 0) {
+      heading = s.heading;
+      out.emplace_back();
+      if (!heading.empty()) out.push_back(bold(harmless(heading), look));
+    }
+    for (std::string& line : step(s, ++n, r, u)) out.push_back(std::move(line));
+  }
+  if (w.steps.empty()) {
+    out.emplace_back();
+    out.emplace_back("There is no sum to show for this link.");
+  }
+  conclusion(out, r, l, u, look);
+  return joined(out);
+}
+
+}  // namespace belay

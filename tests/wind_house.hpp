@@ -1,0 +1,104 @@
+// Houses for the tests of shape and wind: plain gable blocks, nothing in them but what the wind asks about.
+#pragma once
+#include "files/read.hpp"
+#include "shape/shape.hpp"
+#include "wind/methods.hpp"
+#include "wind/wind.hpp"
+#include <cmath>
+#include <numbers>
+#include <string>
+
+namespace belay::test {
+
+inline Length metres(double m) { return Length::from_value(m); }
+inline Length feet(double ft) { return Length::from_value(ft * 0.3048); }
+inline Angle degrees(double deg) { return Angle::from_value(deg * std::numbers::pi / 180.0); }
+inline Speed mph(double v) { return Speed::from_value(v * 0.44704); }
+inline Pressure psf(double p) { return Pressure::from_value(p * 4.4482216152605 / (0.3048 * 0.3048)); }
+inline double in_psf(Pressure p) { return p.value() / psf(1.0).value(); }
+inline double in_lbf(Force f) { return f.value() / 4.4482216152605; }
+
+inline House gable(Length across, Length up, Length height, Along ridge, Angle pitch, Length eaves, Length verge) {
+  House h{};
+  h.importance = 2;
+  h.block = "main";
+  h.across = across;
+  h.up = up;
+  h.floor_level = metres(0.3);
+  h.height = height;
+  h.roof = Roof{ridge, pitch, eaves, verge, RoofWeight{Pressure::from_value(400.0), Pressure::from_value(400.0), false}};
+  h.site = ClassSite{"N3", "a test", "job.toml:1"};
+  const Length length = ridge == Along::across ? across : up;
+  for (int i = 0; i <= 10; ++i) h.trusses.push_back(Truss{"T1", length * (i / 10.0), Chosen{}});
+  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
+    Wall w{};
+    w.name = std::string(words(side));
+    w.outside = true;
+    w.side = side;
+    w.runs = is_across(outward(side)) ? Along::up : Along::across;
+    w.from = zero<Length>();
+    w.to = w.runs == Along::across ? across : up;
+    w.pieces = {Piece{w.from, w.to, std::nullopt, std::nullopt}};
+    h.walls.push_back(w);
+  }
+  return h;
+}
+inline House cottage() { return gable(metres(12.0), metres(7.8), metres(2.7), Along::across, degrees(22.5), metres(0.45), metres(0.3)); }
+inline AsceSite asce(std::string edition, Speed v, std::string exposure) {
+  return AsceSite{edition, v, edition == "7-05" ? "nominal" : "ultimate", std::move(exposure), "II", "allowable", false, "a test", "job.toml:1"};
+}
+inline Opening opening(Length width, Length height, bool door, bool stands_open, std::optional<std::string> rated) {
+  return Opening{"D1", height, width, door, stands_open, std::move(rated), Chosen{}};
+}
+inline void put(House& h, Side side, const Opening& o) {
+  for (Wall& w : h.walls)
+    if (w.side == side) w.pieces.push_back(Piece{metres(1.0), metres(1.0) + o.width, o, std::nullopt});
+}
+
+struct Blown {
+  Shape shape;
+  Loads loads;
+  SiteWind site;
+};
+inline Blown blow(const House& h) {
+  Shape s = shape_of(h);
+  const Method& m = method_for(h.site);
+  const WindAsk ask{h.site, h, s, table(table_for(h.site))};
+  Loads l = m.loads(ask, nullptr, std::nullopt);
+  SiteWind w = m.site(ask, nullptr);
+  return {std::move(s), std::move(l), std::move(w)};
+}
+inline const LoadCase& find_case(const Loads& l, const std::string& id) {
+  for (const LoadCase& c : l.cases)
+    if (c.id == id) return c;
+  throw std::runtime_error("no load case " + id);
+}
+// The sum of the pushes towards +x or +y (the first of the two ways of `along`).
+inline Force push_total(const LoadCase& c, Along along) {
+  Force sum = zero<Force>();
+  for (const Push& p : c.push) {
+    if (is_across(p.towards) != (along == Along::across)) continue;
+    const Force f = p.p * area(p.part);
+    sum += p.towards == Way::right || p.towards == Way::back ? f : -f;
+  }
+  return sum;
+}
+// Whether a point lies inside a convex polygon, clear of its edges.
+inline bool holds(const Polygon& g, Point p) {
+  for (std::size_t i = 0; i < g.size(); ++i) {
+    const Point a = g[i], b = g[(i + 1) % g.size()];
+    if (!((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x) > zero<Area>())) return false;
+  }
+  return true;
+}
+// The net pressure at a point of the roof from above, or of the soffits from below; nothing off them or on a seam.
+inline std::optional<Pressure> net_at(const Blown& b, const LoadCase& c, Point p, bool soffit) {
+  const Layout& layout = b.loads.layouts[c.layout];
+  for (std::size_t i = 0; i < layout.zones.size(); ++i) {
+    const bool under = b.shape.surfaces[layout.zones[i].surface].part == Part::soffit;
+    if (under == soffit && holds(layout.zones[i].part, p)) return c.net[i];
+  }
+  return std::nullopt;
+}
+
+}  // namespace belay::test
