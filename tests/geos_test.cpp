@@ -32,7 +32,8 @@ Geometry geometry(const Session& s, const Polygon& g) {
     GEOSCoordSeq_setX_r(s.handle, ring, static_cast<unsigned>(i), p.x.value());
     GEOSCoordSeq_setY_r(s.handle, ring, static_cast<unsigned>(i), p.y.value());
   }
-  return Geometry(GEOSGeom_createPolygon_r(s.handle, GEOSGeom_createLinearRing_r(s.handle, ring), nullptr, 0), Destroy{s.handle});
+  return Geometry(GEOSGeom_createPolygon_r(s.handle, GEOSGeom_createLinearRing_r(s.handle, ring), nullptr, 0),
+                  Destroy{s.handle});
 }
 double area_of(const Session& s, const Geometry& g) {
   double a = 0.0;
@@ -47,7 +48,8 @@ Polygon random_polygon(std::mt19937& rng) {
   std::sort(at.begin(), at.end());
   const double rx = size(rng), ry = size(rng), x = place(rng), y = place(rng);
   Polygon g;
-  for (const double a : at) g.push_back({Length::from_value(x + rx * std::cos(a)), Length::from_value(y + ry * std::sin(a))});
+  for (const double a : at)
+    g.push_back({Length::from_value(x + rx * std::cos(a)), Length::from_value(y + ry * std::sin(a))});
   return g;
 }
 }  // namespace
@@ -64,7 +66,8 @@ TEST_CASE("cut areas and their moments agree with GEOS") {
     if (y1 < y0) std::swap(y0, y1);
     const auto length = [](double v) { return Length::from_value(v); };
     const Polygon ours = between_y(between_x(g, length(x0), length(x1)), length(y0), length(y1));
-    const Geometry whole = geometry(s, g), window = geometry(s, rectangle(length(x0), length(x1), length(y0), length(y1)));
+    const Geometry whole = geometry(s, g),
+                   window = geometry(s, rectangle(length(x0), length(x1), length(y0), length(y1)));
     const Geometry theirs(GEOSIntersection_r(s.handle, whole.get(), window.get()), Destroy{s.handle});
     REQUIRE(theirs);
     CHECK_THAT(area(g).value(), WithinAbs(area_of(s, whole), 1e-9));

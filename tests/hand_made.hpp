@@ -49,21 +49,23 @@ inline Result saltbush() {
   Link left = link("A2/left", "hold-down", "A", "front", 10900.0, "A2 left", Verdict::fail, {part("pull", 24.751, 26.0), part("slide", 3.029, 14.0), together(24.751 / 26.0 + 3.029 / 14.0)}, Why{"together", ""});
   left.parts[0].made_of = {MadeOf{"tipping of brace A2", value(kilonewtons(14.872)), "A2"}, MadeOf{"own weight of the brace", value(kilonewtons(-0.398)), "A2"}, MadeOf{"roof over doorway D1", value(kilonewtons(10.277)), "T1 at 8100, 9000, 9900"}};
   Link right = link("A1/right", "hold-down", "A", "front", 1100.0, "A1 right", Verdict::fail, {part("pull", 24.604, 26.0), part("slide", 3.029, 14.0), together(24.604 / 26.0 + 3.029 / 14.0)}, Why{"together", ""});
-  Link line = link("line/E", "bracing-line", "E", "inside", 0.0, "line E", Verdict::pass, {part("racking", 8.95, 10.0)}, Why{"holds", ""});
+  Link line = link("line/E", "line", "E", "inside", 0.0, "line E to the back", Verdict::pass, {part("racking", 8.95, 10.0)}, Why{"holds", ""});
   line.where.from_start.reset();
   Link bracket = link("T1-900/front", "bracket", "A", "front", 900.0, "T1 at 900 front", Verdict::pass, {part("uplift", 4.404, 6.0)}, Why{"holds", ""});
-  Link tie = link("tie/T1-900/front", "stud-tie", "A", "front", 900.0, "T1 at 900 front", Verdict::not_judged, {LinkPart{.part = "pull", .demand = value(kilonewtons(4.404)), .capacity = std::nullopt, .use = std::nullopt, .rule = "", .made_of = {}}}, Why{"no-fixing", ""});
+  Link tie = link("tie/T1-900/front", "stud tie", "A", "front", 900.0, "T1 at 900 front", Verdict::not_judged, {LinkPart{.part = "pull", .demand = value(kilonewtons(4.404)), .capacity = std::nullopt, .use = std::nullopt, .rule = "", .made_of = {}}}, Why{"no-fixing", ""});
   tie.fixing = Chosen{};
   tie.fixing_source.clear();
   tie.fixing_demo = false;
-  tie.conditions = {Condition{.name = "a fixing", .needs = "", .has = "", .met = Met::not_stated, .key = "stud_tie"}};
+  tie.conditions.clear();
+  tie.where.words = "stud tie T1 at 900 front";
   Link tie2 = tie;
   tie2.id = "tie/T1-1800/front";
-  tie2.where.words = "T1 at 1800 front";
+  tie2.where.words = "stud tie T1 at 1800 front";
   tie2.where.from_start = millimetres(1800.0);
   Link top = tie;
   top.id = "top/T1-900/front";
-  top.kind = "top-tie";
+  top.kind = "top tie";
+  top.where.words = "top tie T1 at 900 front";
   top.verdict = Verdict::by_others;
   top.why = Why{"by-others", "frame maker's engineer"};
   top.conditions.clear();
@@ -83,7 +85,7 @@ inline Result saltbush() {
            .cautions = {Caution{"braces-alike", "Brace ends that share a line by their strength all pull alike"}},
            .not_looked_at = {NotLookedAt{"roof bracing", "no rule for it yet", ""}, NotLookedAt{"earthquake", "", ""}},
            .from_memory = {FromMemory{.figure = "AS 4055 uplift", .value = "0.99", .source = "AS 4055:2021 Table C1", .links = 4, .checked = false, .who = ""}, FromMemory{.figure = "AS 4055 wall", .value = "0.96", .source = "AS 4055:2021 Table C2", .links = 3, .checked = true, .who = "A. Reader, 2 May, library copy"}},
-           .by_others = {ByOthers{"top-tie", "frame maker's engineer"}}};
+           .by_others = {ByOthers{"top tie", "frame maker's engineer"}}};
   count(r);
   return r;
 }

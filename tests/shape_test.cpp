@@ -10,7 +10,7 @@ using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
 namespace {
-constexpr double tight = 1e-9;                            // m2: what tiling may miss
+constexpr double tight = 1e-9;  // m2: what tiling may miss
 
 double m2(Area a) { return a.value(); }
 double m(Length l) { return l.value(); }
@@ -19,7 +19,8 @@ House random_house(std::mt19937& rng) {
   std::uniform_real_distribution<double> plan(4.0, 20.0), pitch(0.0, 44.0), wall(2.1, 4.0), over(0.0, 1.2);
   const Along ridge = rng() % 2 == 0 ? Along::across : Along::up;
   const double eaves = rng() % 4 == 0 ? 0.0 : over(rng), verge = rng() % 4 == 0 ? 0.0 : over(rng);
-  return gable(metres(plan(rng)), metres(plan(rng)), metres(wall(rng)), ridge, degrees(pitch(rng)), metres(eaves), metres(verge));
+  return gable(metres(plan(rng)), metres(plan(rng)), metres(wall(rng)), ridge, degrees(pitch(rng)), metres(eaves),
+               metres(verge));
 }
 }  // namespace
 
@@ -46,7 +47,8 @@ TEST_CASE("a ridge up the sheet is the same house turned") {
   CHECK(s.length == t.length);
   CHECK(s.rise == t.rise);
   REQUIRE(s.surfaces.size() == t.surfaces.size());
-  for (std::size_t i = 0; i < s.surfaces.size(); ++i) CHECK_THAT(m2(area(s.surfaces[i].outline)), WithinAbs(m2(area(t.surfaces[i].outline)), tight));
+  for (std::size_t i = 0; i < s.surfaces.size(); ++i)
+    CHECK_THAT(m2(area(s.surfaces[i].outline)), WithinAbs(m2(area(t.surfaces[i].outline)), tight));
 }
 
 TEST_CASE("surfaces tile the roof's outline once from above, and the soffits once from below") {
@@ -80,7 +82,8 @@ TEST_CASE("surfaces tile the roof's outline once from above, and the soffits onc
 
 TEST_CASE("a slope stands at nothing over the wall, below it on the eaves and at the rise on the ridge") {
   for (const Along ridge : {Along::across, Along::up}) {
-    const Shape s = shape_of(gable(metres(9.0), metres(6.0), metres(2.4), ridge, degrees(30.0), metres(0.6), metres(0.2)));
+    const Shape s =
+        shape_of(gable(metres(9.0), metres(6.0), metres(2.4), ridge, degrees(30.0), metres(0.6), metres(0.2)));
     for (const Surface& f : s.surfaces) {
       if (f.part == Part::soffit) continue;
       const Point middle = ridge == Along::across ? Point{metres(1.0), 0.5 * s.span} : Point{0.5 * s.span, metres(1.0)};
@@ -144,7 +147,8 @@ TEST_CASE("a cut leaves no piece without an area") {
   CHECK(between_y(g, metres(3.0), everywhere).empty());
   CHECK(between_y(g, metres(5.0), metres(6.0)).empty());
   CHECK_THAT(m2(area(between_x(g, -everywhere, everywhere))), WithinAbs(12.0, 1e-12));
-  CHECK_THAT(m2(area(between_y(between_x(g, metres(1.0), metres(2.5)), metres(2.0), everywhere))), WithinAbs(1.5, 1e-12));
+  CHECK_THAT(m2(area(between_y(between_x(g, metres(1.0), metres(2.5)), metres(2.0), everywhere))),
+             WithinAbs(1.5, 1e-12));
 }
 
 TEST_CASE("each frame puts the wind along +x and its corner at the origin") {
@@ -195,7 +199,8 @@ TEST_CASE("every layout of every method tiles every surface once") {
   std::mt19937 rng(7);
   for (int i = 0; i < 60; ++i) {
     House h = random_house(rng);
-    const std::vector<SiteAsk> sites{ClassSite{"N3", "", ""}, asce("7-05", mph(90.0), "B"), asce("7-10", mph(120.0), "C"), asce("7-16", mph(130.0), "D")};
+    const std::vector<SiteAsk> sites{ClassSite{"N3", "", ""}, asce("7-05", mph(90.0), "B"),
+                                     asce("7-10", mph(120.0), "C"), asce("7-16", mph(130.0), "D")};
     for (const SiteAsk& site : sites) {
       h.site = site;
       const Blown b = blow(h);
@@ -206,13 +211,15 @@ TEST_CASE("every layout of every method tiles every surface once") {
           CHECK(area(z.part) > zero<Area>());
           covered[z.surface] += area(z.part);
         }
-        for (std::size_t k = 0; k < covered.size(); ++k) CHECK_THAT(m2(covered[k]), WithinAbs(m2(area(b.shape.surfaces[k].outline)), tight));
+        for (std::size_t k = 0; k < covered.size(); ++k)
+          CHECK_THAT(m2(covered[k]), WithinAbs(m2(area(b.shape.surfaces[k].outline)), tight));
         for (std::size_t k = 0; k < covered.size(); ++k) {
           const Polygon& g = b.shape.surfaces[k].outline;
           std::uniform_real_distribution<double> x(m(g[0].x), m(g[2].x)), y(m(g[0].y), m(g[2].y));
           for (int n = 0; n < 3; ++n) {
             const Point p{metres(x(rng)), metres(y(rng))};
-            const auto hits = std::count_if(layout.zones.begin(), layout.zones.end(), [&](const Zone& z) { return z.surface == k && holds(z.part, p); });
+            const auto hits = std::count_if(layout.zones.begin(), layout.zones.end(),
+                                            [&](const Zone& z) { return z.surface == k && holds(z.part, p); });
             CHECK(hits == 1);
           }
         }

@@ -26,7 +26,8 @@ inline House gable(Length across, Length up, Length height, Along ridge, Angle p
   h.up = up;
   h.floor_level = metres(0.3);
   h.height = height;
-  h.roof = Roof{ridge, pitch, eaves, verge, RoofWeight{Pressure::from_value(400.0), Pressure::from_value(400.0), false}};
+  h.roof =
+      Roof{ridge, pitch, eaves, verge, RoofWeight{Pressure::from_value(400.0), Pressure::from_value(400.0), false}};
   h.site = ClassSite{"N3", "a test", "job.toml:1"};
   const Length length = ridge == Along::across ? across : up;
   for (int i = 0; i <= 10; ++i) h.trusses.push_back(Truss{"T1", length * (i / 10.0), Chosen{}});
@@ -43,9 +44,13 @@ inline House gable(Length across, Length up, Length height, Along ridge, Angle p
   }
   return h;
 }
-inline House cottage() { return gable(metres(12.0), metres(7.8), metres(2.7), Along::across, degrees(22.5), metres(0.45), metres(0.3)); }
+inline House cottage() {
+  return gable(metres(12.0), metres(7.8), metres(2.7), Along::across, degrees(22.5), metres(0.45), metres(0.3));
+}
 inline AsceSite asce(std::string edition, Speed v, std::string exposure) {
-  return AsceSite{edition, v, edition == "7-05" ? "nominal" : "ultimate", std::move(exposure), "II", "allowable", false, "a test", "job.toml:1"};
+  return AsceSite{
+      edition,  v,           edition == "7-05" ? "nominal" : "ultimate", std::move(exposure), "II", "allowable", false,
+      "a test", "job.toml:1"};
 }
 inline Opening opening(Length width, Length height, bool door, bool stands_open, std::optional<std::string> rated) {
   return Opening{"D1", height, width, door, stands_open, std::move(rated), Chosen{}};

@@ -39,7 +39,7 @@ struct Wall {
   Length from, to;                                       // its extent along its own direction, in the block
   std::vector<Piece> pieces;                             // positions from the wall's own start, covering 0 to `to - from`
   Chosen anchor; Length anchor_spacing;                  // greatest spacing of plate anchors
-  Length plate_width;
+  Length plate_width;                                    // of the bottom plate; 0: not stated
   Length fixing_in;                                      // from a jamb or a wall's end to the fixing beside it: `hold_down_in`
   Length length() const { return to - from; }
 };

@@ -86,6 +86,9 @@ template <class Q> std::string text(const Q& q, const Units& u) { return text(va
 // A place along a wall as a drawing gives it: whole millimetres "10900" (metric), "35 ft 9.1 in" (us).
 std::string place(Length, const Units&);
 std::string_view place_unit(const Units&);               // "mm", or "ft and in"
+// The size of a thing: "45 mm", "0.75 mm" (metric), "1.77 in" (us); and the strength of concrete: "25 MPa", "3600 psi".
+std::string size_text(Length, const Units&);
+std::string strength_text(Pressure, const Units&);
 // A use as a percentage with one decimal, rounded up: 1.00004 is "100.1 %". From 100 times on "over 9999.9 %" (a capacity
 // of zero), nan is "unknown".
 std::string percent_up(double use);

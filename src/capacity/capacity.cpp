@@ -19,7 +19,7 @@ Q for_design(const Terms& t, Q stated, std::string_view symbol, const ByPhi& by_
   return by_gamma.told(w, symbol, by_gamma.source, as(stated_symbol, stated), given(w, "gamma_M", "the sheet's gamma_M", t.gamma_M.value_or(1.0), source));
 }
 
-std::string length_text(Length l, const House& h) { return text(l, h.print == Print::us ? us : metric); }
+std::string length_text(Length l, const House& h) { return size_text(l, h.print == Print::us ? us : metric); }
 
 Condition compared(std::string name, Length needs, std::string_view relation, Length has, bool met, const House& h) {
   return {std::move(name), fmt::format("{} {}", relation, length_text(needs, h)), length_text(has, h), met ? Met::yes : Met::no, {}};
@@ -64,8 +64,8 @@ std::vector<Condition> anchor_conditions(const House& h, const Anchor& a, std::o
   }
   const Units& u = h.print == Print::us ? us : metric;
   if (a.concrete) {
-    const auto needs = fmt::format("at least {}", text(*a.concrete, u));
-    if (h.slab.concrete) r.push_back({"strength of the concrete", needs, text(*h.slab.concrete, u), *h.slab.concrete >= *a.concrete ? Met::yes : Met::no, {}});
+    const auto needs = fmt::format("at least {}", strength_text(*a.concrete, u));
+    if (h.slab.concrete) r.push_back({"strength of the concrete", needs, strength_text(*h.slab.concrete, u), *h.slab.concrete >= *a.concrete ? Met::yes : Met::no, {}});
     else r.push_back({"strength of the concrete", needs, "", Met::not_stated, "[slab] concrete"});
   }
   // A capacity for uncracked concrete needs a slab that is stated to stay uncracked.
@@ -90,7 +90,7 @@ namespace {
 // Above the sheet's own full height: the lesser of the height table and full height over height; 1 up to it.
 double sheet_height_factor(Length h, Length full, const Table& practice, std::uint64_t& marks, Working* w) {
   const std::string source = practice.source("sheet_height");
-  if (h <= full + same_place) return given(w, "k_h", "no reduction up to the sheet's full height", 1.0, source);
+  if (h <= full + same_place) return given(w, "k_h", "no reduction up to the sheet's full height", 1.0, "the fixing's sheet");
   marks |= practice.mark("sheet_height");
   given(w, "h_0", "height up to which the sheet has its full rate", full, source);
   const double by_rule = formulas::height_factor.told(w, "k_r", "common practice, no source", as("h_0", full), h);

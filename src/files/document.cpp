@@ -230,7 +230,8 @@ Problem Document::syntax_problem(const toml::parse_error& error) const {
       return problem(at(trimmed(value)), "text-not-closed", fmt::format("the text is not closed: a second {} is missing", value[0]));
   }
   if (has("control character")) return problem(s, "control-character", "a control character stands here");
-  return problem(s, "not-toml", "this cannot be read as TOML here", std::string(said));
+  const std::size_t colon = said.starts_with("Error while parsing ") ? said.find(": ") : std::string_view::npos;
+  return problem(s, "not-toml", "this cannot be read as TOML here", std::string(colon == std::string_view::npos ? said : said.substr(colon + 2)));
 }
 
 void sort_problems(std::vector<Problem>& problems, const std::vector<std::string>& files) {

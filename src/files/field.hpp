@@ -45,6 +45,7 @@ struct Field {
   bool (*read)(void* object, const toml::node&, Reading&, const Field&);
 
   constexpr Field needed() const { Field f = *this; f.required = true; return f; }
+  constexpr Field may_lack() const { Field f = *this; f.required = false; return f; }
   constexpr Field within(Bound b) const { Field f = *this; f.bound = b; return f; }
   constexpr Field believed(Value from, Value to) const { Field f = *this; f.limited = true; f.least = from; f.greatest = to; return f; }
   constexpr Field one_of(std::span<const std::string_view> w) const { Field f = *this; f.words = w; return f; }

@@ -302,8 +302,8 @@ template <> struct Rows<raw::Job> {
         field<&raw::Job::unless_noted>("unless_noted", "the fixings that hold where nothing else is said").needed(),
         field<&raw::Job::marks>("mark", "openings as height x width, braces with their own hold-down"),
         field<&raw::Job::walls>("wall", "each wall's run, left to right, side walls bottom to top").needed(),
-        field<&raw::Job::slab>("slab", "the concrete under the anchors"),
-        field<&raw::Job::frame>("frame", "what the frame is made of"),
+        field<&raw::Job::slab>("slab", "the concrete under the anchors").may_lack(),
+        field<&raw::Job::frame>("frame", "what the frame is made of").may_lack(),
         field<&raw::Job::checked>("checked", "figures from memory that somebody compared with a bought copy: who, when, which copy")};
     return rows;
   }

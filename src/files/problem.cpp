@@ -26,8 +26,8 @@ std::string render(const std::vector<Problem>& problems, bool colour) {
   std::string out;
   for (const Problem& p : problems) {
     if (&p != &problems.front()) out += '\n';
-    if (p.line == 0) out += fmt::format("{}{}{}: {}error{}: {}\n", bold, p.file, off, red, off, p.message);
-    else out += fmt::format("{}{}:{}:{}{}: {}error{}: {}\n", bold, p.file, p.line, p.column, off, red, off, p.message);
+    if (p.line == 0) out += fmt::format("{}{}{}: {}error{}: {} [{}]\n", bold, p.file, off, red, off, p.message, p.code);
+    else out += fmt::format("{}{}:{}:{}{}: {}error{}: {} [{}]\n", bold, p.file, p.line, p.column, off, red, off, p.message, p.code);
     const std::string number = p.line == 0 ? std::string(" ") : std::to_string(p.line);
     const std::string margin(number.size(), ' ');
     if (p.line != 0) {

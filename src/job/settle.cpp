@@ -42,6 +42,15 @@ constexpr Sort brace_sorts[]{Sort::strap, Sort::sheet, Sort::rated, Sort::lining
 // One entry of the fixings file under its name.
 struct Named { Sort sort; const Terms* terms; std::string path; };
 
+// Names are spoken and typed ("A2 left", "T1 at 3600"): a letter first, and nothing that would take them apart.
+bool good_name(std::string_view name) {
+  if (name.empty() || name.size() > 24) return false;
+  const char c = name[0];
+  const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
+  return letter && std::none_of(name.begin(), name.end(), [](char x) { return static_cast<unsigned char>(x) <= ' ' || x == 0x7f || x == '|' || x == '/' || x == '"'; });
+}
+constexpr std::string_view name_help = "a letter first, at most 24 in all, no blanks, bars or slashes";
+
 class Settling {
  public:
   Settling(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place)
@@ -312,9 +321,7 @@ class Settling {
 
   // --- marks ----------------------------------------------------------------------------------------------------------
   void mark(const std::string& name, const raw::Mark& m, const std::string& path, bool by_default) {
-    if (name.empty() || !((name[0] >= 'a' && name[0] <= 'z') || (name[0] >= 'A' && name[0] <= 'Z') || static_cast<unsigned char>(name[0]) >= 0x80) ||
-        name.find_first_of(" \t|") != std::string::npos)
-      return slip_on_key(path, "bad-mark", fmt::format("`{}` cannot be a mark: a letter first, and no blanks or bars", name));
+    if (!good_name(name)) return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a mark", name), std::string(name_help));
     if (marks_.contains(name)) return slip_on_key(path, "mark-twice", fmt::format("`{}` stands under [unless_noted] as well", name));
     MarkUse use{&m, path, by_default, {}};
     const bool opening = m.size || unread(under(path, "size")), brace = m.brace || unread(under(path, "brace"));
@@ -406,6 +413,10 @@ class Settling {
       const raw::TrussRow& row = rows[i];
       const std::string at = under(path, i);
       if (!row.mark || unread(at)) continue;
+      if (!good_name(*row.mark)) {
+        slip(under(at, "mark"), "bad-name", fmt::format("`{}` cannot be a truss's mark", *row.mark), std::string(name_help));
+        continue;
+      }
       if (row.at && row.max) slip_on_key(under(at, "max"), "two-ways", "trusses stand at `max` or `at`, not both");
       if (!row.at && !row.max) slip(at, "missing-key", "`max` is missing: the greatest space between trusses", "or `at`, the list of their places");
       if (row.at) {
@@ -544,22 +555,28 @@ class Settling {
     for (std::size_t i = 0; i < sides.size(); ++i) {
       if (!sides[i].name) continue;
       for (std::size_t k = 0; k < i; ++k)
-        if (sides[k].name == sides[i].name)
+        if (sides[k].name == sides[i].name) {
+          names_good_ = false;
           slip(under(names, sides[i].key), "wall-twice", fmt::format("wall `{}` stands at the {} and at the {}", *sides[i].name, sides[k].key, sides[i].key));
-      if (!job_.walls.contains(*sides[i].name) && !unread(under("wall", *sides[i].name)) && !unread_itself("wall"))
+        }
+      if (!job_.walls.contains(*sides[i].name) && !unread(under("wall", *sides[i].name)) && !unread_itself("wall")) {
+        names_good_ = false;
         unknown_wall(under(names, sides[i].key), *sides[i].name);
+      }
     }
     for (const auto& [name, w] : job_.walls) wall(name, w, sides);
   }
 
   void wall(const std::string& name, const raw::Wall& w, const std::array<Outside, 4>& sides) {
     const std::string path = under("wall", name);
+    if (!good_name(name)) return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a wall's name", name), std::string(name_help));
     Wall out;
     out.name = name;
     out.at = place_(path);
     out.anchor = anchor_;
     out.anchor_spacing = anchor_spacing_;
     out.plate_width = job_.unless_noted.plate.value_or(zero<Length>());
+    out.fixing_in = job_.unless_noted.hold_down_in.value_or(0.1 * metre);
     out.side = Side::front;
     const auto side = std::find_if(sides.begin(), sides.end(), [&](const Outside& o) { return o.name == name; });
     out.outside = side != sides.end();
@@ -579,7 +596,7 @@ class Settling {
     } else {
       if (w.from_left && w.from_front) slip_on_key(under(path, "from_front"), "two-ways", "an inside wall stands `from_left` or `from_front`, not both");
       placed = w.from_left.has_value() || w.from_front.has_value();
-      if (!placed && !unread(under(path, "from_left")) && !unread(under(path, "from_front")) && block_->walls && !unread(path) && all_named(sides))
+      if (!placed && !unread(under(path, "from_left")) && !unread(under(path, "from_front")) && names_good_ && !unread(path) && all_named(sides))
         slip_on_key(path, "wall-without-place", fmt::format("wall {} is not one of the block's four walls, and nothing says where it stands", name),
                     "from_left = ... for a wall that runs up the sheet, from_front = ... for one that runs across");
       out.runs = w.from_front ? Along::across : Along::up;
@@ -736,6 +753,7 @@ class Settling {
   const raw::Block* block_ = nullptr;
   std::string at_;                                       // the block's path
   bool sized_ = false;
+  bool names_good_ = true;                               // the four outside walls are known: what else stands is inside
   std::map<std::string, MarkUse> marks_;
   std::map<std::string, Choices> choices_;
   Chosen jamb_, hold_down_, anchor_;

@@ -79,7 +79,8 @@ void Judge::sow() {
   for (std::size_t i = 0; i < f_.braces.size(); ++i)
     for (const End e : {End::left, End::right}) add(Of::compression, i, 0, Sense::plus, e);
   for (std::size_t w = 0; w < f_.walls.size(); ++w)
-    for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i) add(Of::ground, w, i);
+    for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i)
+      if (f_.can_be_pulled(w, i)) add(Of::ground, w, i);
   for (std::size_t i = 0; i + 1 < f_.lines.size(); ++i)
     if (f_.lines[i].runs == f_.lines[i + 1].runs) add(Of::spacing, i, i + 1);
 }
@@ -122,7 +123,7 @@ const Terms* Judge::terms(const LinkSeed& s) const {
 
 namespace {
 
-std::optional<double> use_of(Force demand, std::optional<Force> capacity) {
+std::optional<double> use_of(Force demand, const std::optional<Force>& capacity) {
   if (!capacity || *capacity <= zero<Force>()) return demand <= zero<Force>() && capacity ? std::optional(0.0) : std::nullopt;
   return finite(static_cast<double>(demand / *capacity));
 }
@@ -131,7 +132,7 @@ std::optional<double> use_of(Force demand, std::optional<Force> capacity) {
 
 Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
   Parts r{};
-  const auto add = [&](std::string_view name, Force demand, std::optional<Force> capacity, std::string_view rule = {}) {
+  const auto add = [&](std::string_view name, Force demand, const std::optional<Force>& capacity, std::string_view rule = {}) {
     finite(value(demand).si);
     r.part[r.count++] = {name, value(demand), capacity ? std::optional(value(*capacity)) : std::nullopt, use_of(demand, capacity), rule};
   };
@@ -178,8 +179,11 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::brace: add("racking", f_.brace_force(c, s.a), f_.brace_capacity_counted(c, s.a)); break;
     case Of::support: {
       const Anchor* a = find(x.anchors, name);
-      const auto pull = a ? std::optional(design_force(a->terms, a->pull, "C", nullptr)) : std::nullopt;
-      const auto slide = a ? std::optional(design_force(a->terms, a->slide, "C", nullptr)) : std::nullopt;
+      std::optional<Force> pull, slide;
+      if (a) {
+        pull = design_force(a->terms, a->pull, "C", nullptr);
+        slide = design_force(a->terms, a->slide, "C", nullptr);
+      }
       add("pull", f_.pull(c, s.a, s.b), pull);
       add("along", f_.along(c, s.a, s.b), slide);
       add("across", f_.across(c, s.a, s.b), slide);
@@ -325,10 +329,8 @@ void Judge::place(const LinkSeed& s, Link& l) const {
 std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
   const Length beyond = f_.house.slab.beyond;
-  if (!w.outside) {
-    // An inside wall's end may run on to the slab's edge; its side does not.
-    return std::nullopt;
-  }
+  // The edge is beside an outside wall, half a plate away; an inside wall's fixings stand well within the slab.
+  if (!w.outside || w.plate_width <= zero<Length>()) return std::nullopt;
   return std::min({w.plate_width / 2.0 + beyond, s.at + beyond, w.length() - s.at + beyond});
 }
 
@@ -361,15 +363,19 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   if (s.of == Of::support) {
     const Support& x = f_.walls[s.a].supports[s.b];
     const Anchor* a = find(h.fixings.anchors, x.fixing.name);
-    return anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), cyclonic());
+    auto r = anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), cyclonic());
+    const Wall& w = h.walls[s.a];
+    if (a->least_edge && w.outside && w.plate_width <= zero<Length>())
+      r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, h.print == Print::us ? us : metric)), "", Met::not_stated, "[unless_noted] plate"});
+    return r;
   }
   auto r = frame_conditions(h, *t, cyclonic(), true);
   if (s.of == Of::plate) {
     const PlateFixing* p = find(h.fixings.plates, h.plate_fixing.name);
     const auto bay = bay_of(f_.studs[s.a]);
     const Units& u = h.print == Print::us ? us : metric;
-    const auto needs = fmt::format("at most {}", text(p->greatest_spacing, u));
-    if (bay) r.push_back({"distance between the fixings on both sides of the stud", needs, text(*bay, u), *bay <= p->greatest_spacing + same_place ? Met::yes : Met::no, {}});
+    const auto needs = fmt::format("at most {}", size_text(p->greatest_spacing, u));
+    if (bay) r.push_back({"distance between the fixings on both sides of the stud", needs, size_text(*bay, u), *bay <= p->greatest_spacing + same_place ? Met::yes : Met::no, {}});
     else r.push_back({"distance between the fixings on both sides of the stud", needs, "past the last fixing", Met::no, {}});
   }
   return r;

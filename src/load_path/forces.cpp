@@ -733,6 +733,11 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
   return w ? greatest<Force>(w, "T", "pull on this fixing, not below nothing", "statics", {as("T_n", sum), as("nothing", zero<Force>())}) : zero<Force>();
 }
 
+bool Forces::can_be_pulled(std::size_t wall, std::size_t support) const {
+  const auto& landings = landings_[wall][support];
+  return !walls[wall].supports[support].ends.empty() || std::any_of(landings.begin(), landings.end(), [](const Landing& l) { return l.direct || l.lever != 0.0 || l.continuous != 0.0; });
+}
+
 std::vector<std::size_t> Forces::slide_takers(std::size_t brace, Sense sense) const {
   const BraceAt& b = braces[brace];
   const Piece& p = house.walls[b.wall].pieces[b.piece];

@@ -84,6 +84,7 @@ class Forces {
   Force along(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
   Force across(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
   Force slide(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
+  bool can_be_pulled(std::size_t wall, std::size_t support) const;            // a brace's end or roof load comes to it
   std::vector<Piece_of_demand> pull_made_of(std::size_t load_case, std::size_t wall, std::size_t support) const;
 
   std::string stud_words(const Stud&) const;

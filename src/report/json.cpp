@@ -234,7 +234,8 @@ template <class Writer> class Told {
     object("why", [&] {
       text("code", l.why.code);
       text("subject", l.why.subject);
-      text("words", why_words(l, u_));
+      text("words", why_words(l));
+      text("to_add", key_to_add(l));
     });
     w_.EndObject();
   }

@@ -44,8 +44,14 @@ std::string place_words(const Link&, const Units&);
 std::string file_name(std::string_view path);            // without its folders
 // Who chose a fixing, for people: "unless noted, line 20".
 std::string chosen_words(const Chosen&);
+// A part that adds the uses of others by a rule ("both"), and one that is a component of another force (along the wall
+// and across it in the slide).
+bool is_combined(const LinkPart&);
+bool is_inside_another(const LinkPart&, const Link&);
 // Why a link has its verdict, as a sentence without its full stop.
-std::string why_words(const Link&, const Units&);
+std::string why_words(const Link&);
+// What to add, and where, so that a link that is not judged may be: "`stud_tie` or `by_others`"; "" when nothing helps.
+std::string key_to_add(const Link&);
 std::string answer_words(const Result&);                 // "PASS, IF THESE 3 FIGURES ARE RIGHT"
 std::size_t unchecked_figures(const Result&);
 std::string with_stop(std::string sentence);             // ends with a full stop

@@ -10,13 +10,13 @@ namespace {
 using Lines = std::vector<std::string>;
 
 // How much of each section is shown. The first of these that fits the screen is taken; `--all` leaves nothing out.
-struct Detail { std::size_t title, rows, reasons, made_of, nearest, unjudged, notes, names, cautions; };
+struct Detail { std::size_t title, rows, reasons, made_of, nearest, unjudged, notes, names, cautions; bool airy; };
 constexpr std::size_t all_of_it = static_cast<std::size_t>(-1);
-constexpr Detail everything{all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it};
+constexpr Detail everything{all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, true};
 constexpr std::array details{
-    Detail{3, 10, 4, 3, 8, 6, 3, 5, 5}, Detail{3, 8, 4, 2, 8, 5, 3, 4, 4}, Detail{3, 8, 3, 2, 6, 4, 3, 3, 3}, Detail{2, 6, 3, 2, 6, 4, 2, 3, 3}, Detail{2, 6, 2, 1, 4, 3, 2, 2, 2},
-    Detail{2, 5, 2, 0, 4, 3, 2, 2, 2}, Detail{2, 4, 2, 0, 4, 2, 1, 2, 2}, Detail{2, 4, 1, 0, 2, 2, 1, 1, 1}, Detail{2, 3, 1, 0, 2, 2, 1, 1, 1},
-    Detail{1, 2, 1, 0, 2, 1, 1, 1, 1}, Detail{1, 2, 1, 0, 2, 0, 0, 1, 0}, Detail{1, 1, 1, 0, 1, 0, 0, 1, 0},
+    Detail{3, 10, 4, 3, 8, 6, 3, 5, 5, true}, Detail{3, 8, 4, 3, 8, 5, 3, 4, 4, true}, Detail{3, 8, 4, 2, 6, 5, 3, 4, 3, false}, Detail{2, 6, 3, 2, 6, 4, 2, 3, 3, false},
+    Detail{2, 6, 2, 1, 4, 3, 2, 2, 2, false}, Detail{2, 5, 2, 0, 4, 3, 2, 2, 2, false}, Detail{2, 4, 2, 0, 4, 2, 1, 2, 2, false}, Detail{2, 4, 1, 0, 2, 2, 1, 1, 1, false},
+    Detail{2, 3, 1, 0, 2, 2, 1, 1, 1, false}, Detail{1, 2, 1, 0, 2, 1, 1, 1, 1, false}, Detail{1, 2, 1, 0, 2, 0, 0, 1, 0, false}, Detail{1, 1, 1, 0, 1, 0, 0, 1, 0, false},
 };
 
 // At most `most` of the lines; when lines are left out the last one says so.
@@ -31,12 +31,11 @@ void gap(Lines& to) {
   if (!to.empty() && !to.back().empty()) to.emplace_back();
 }
 
-bool combined(const LinkPart& p) { return !p.rule.empty(); }
 // For order alone: what has failed without a use has nothing to hold it and comes first.
 double badness(const Link& l) { return l.use ? l.use->value : std::numeric_limits<double>::infinity(); }
 
 std::string cell(const LinkPart& p, const Units& u) {
-  if (combined(p)) return p.use ? percent_up(p.use->value) : "-";
+  if (is_combined(p)) return p.use ? percent_up(p.use->value) : "-";
   const bool own_unit = p.demand.kind != Kind::force && p.demand.kind != Kind::line_load && p.demand.kind != Kind::ratio;
   if (!p.capacity) return own_unit ? trimmed_text(p.demand, u) : short_number(p.demand, u);
   return fmt::format("{} of {}", short_number(p.demand, u), own_unit ? trimmed_text(*p.capacity, u) : trimmed(*p.capacity, u));
@@ -73,27 +72,29 @@ std::vector<Group> grouped(const std::vector<const Link*>& links) {
 Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bool with_verdict) {
   std::vector<std::string> parts;
   bool all_together = true;
+  std::string together_name = "together";
   for (const Link* l : links) {
     bool together = false;
     for (const LinkPart& p : l->parts) {
-      if (combined(p))
+      if (is_combined(p)) {
         together = together || (p.use && l->use && p.use->value == l->use->value);
-      else if (std::ranges::find(parts, p.part) == parts.end())
+        together_name = harmless(p.part);
+      } else if (!is_inside_another(p, *l) && std::ranges::find(parts, p.part) == parts.end()) {
         parts.push_back(p.part);
+      }
     }
     all_together = all_together && together;
   }
   std::vector<std::vector<std::string>> rows;
   std::vector<std::string> head{""};
   for (const std::string& p : parts) head.push_back(harmless(p));
-  head.emplace_back(all_together ? "both" : "use");
-  if (all_together && parts.size() > 2) head.back() = "together";
+  head.emplace_back(all_together ? together_name : "use");
   if (with_verdict) head.emplace_back("");
   rows.push_back(head);
   for (const Link* l : links) {
     std::vector<std::string> row{place_words(*l, u)};
     for (const std::string& name : parts) {
-      const auto p = std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && !combined(x); });
+      const auto p = std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && !is_combined(x); });
       row.push_back(p == l->parts.end() ? "-" : cell(*p, u));
     }
     row.push_back(use_cell(*l));
@@ -232,7 +233,7 @@ Lines too_weak(const Result& r, const Detail& d, const Units& u, Look look) {
     append(out, table(shown, u, look, false));
     std::vector<std::string> reasons;
     for (const Link* l : shown) {
-      const std::string s = why_words(*l, u);
+      const std::string s = why_words(*l);
       if (std::ranges::find(reasons, s) == reasons.end()) reasons.push_back(s);
     }
     Lines why;
@@ -244,11 +245,6 @@ Lines too_weak(const Result& r, const Detail& d, const Units& u, Look look) {
   return out;
 }
 
-std::string key_to_add(const Link& l) {
-  for (const Condition& c : l.conditions)
-    if (c.met == Met::not_stated && !c.key.empty()) return harmless(c.key);
-  return {};
-}
 // Links that were not judged, by kind, reason and what to add.
 Lines unjudged(const Result& r, const Detail& d, const Units& u) {
   if (!r.excess.empty()) return {};                      // one reason for all, said above
@@ -256,7 +252,7 @@ Lines unjudged(const Result& r, const Detail& d, const Units& u) {
   std::vector<Reason> reasons;
   for (const Link& l : r.links) {
     if (l.verdict != Verdict::not_judged) continue;
-    const std::string why = why_words(l, u), key = key_to_add(l);
+    const std::string why = why_words(l), key = key_to_add(l);
     auto found = std::ranges::find_if(reasons, [&](const Reason& x) { return x.kind == l.kind && x.why == why && x.key == key; });
     if (found == reasons.end()) found = reasons.insert(reasons.end(), Reason{l.kind, why, key, 0, &l});
     ++found->n;
@@ -265,7 +261,7 @@ Lines unjudged(const Result& r, const Detail& d, const Units& u) {
   std::ranges::stable_sort(reasons, [](const Reason& a, const Reason& b) { return a.n > b.n; });
   const auto said = [&](const Reason& x) {
     std::string s = fmt::format("{} {}: {}", x.n, kind_words(x.kind, x.n != 1), x.why);
-    if (!x.key.empty()) s += fmt::format("; add `{}`", x.key);
+    if (!x.key.empty()) s += fmt::format("; add {}", x.key);
     if (x.n == 1) s += fmt::format(" ({})", place_words(*x.first, u));
     return wrapped(with_stop(s), "  ", "     ");
   };
@@ -366,7 +362,7 @@ Lines not_looked_at(const Result& r, const Detail& d) {
 Lines memory(const Result& r, const Detail& d) {
   std::vector<std::string> open, done;
   for (const FromMemory& f : r.from_memory) {
-    if (f.links == 0) continue;
+    if (f.links == 0 && !f.checked) continue;
     std::string said = harmless(f.figure);
     if (!f.value.empty() && f.figure.find(f.value) == std::string::npos) said += fmt::format(" {}", harmless(f.value));
     if (f.checked)
@@ -441,7 +437,7 @@ Lines foot(const Result& r, const Detail& d, const Units& u, bool whole) {
     append(out, lines);
   };
   section(nearest(r, d, u));
-  gap(out);
+  if (d.airy) gap(out);
   section(memory(r, d));
   section(by_others(r, d));
   section(not_looked_at(r, d));
@@ -460,9 +456,9 @@ Lines first_page(const Result& r, const Detail& d, const Units& u, Look look) {
   append(out, excess(r, d));
   gap(out);
   append(out, too_weak(r, d, u, look));
-  gap(out);
+  if (d.airy) gap(out);
   append(out, unjudged(r, d, u));
-  gap(out);
+  if (d.airy) gap(out);
   append(out, foot(r, d, u, false));
   return out;
 }
@@ -540,7 +536,7 @@ std::string every_link(const Result& r, Look look) {
       };
       for (const Link* l : g.links) {
         if (l->fixing.given()) note(fmt::format("Fixing: {} ({}){}", harmless(l->fixing.name), chosen_words(l->fixing), l->fixing_demo ? ", invented, not for construction" : ""), l);
-        if (l->verdict != Verdict::pass) note(fmt::format("{}: {}", words(l->verdict), why_words(*l, u)), l);
+        if (l->verdict != Verdict::pass) note(fmt::format("{}: {}", words(l->verdict), why_words(*l)), l);
         for (const std::string& c : conditions(*l)) note("Condition: " + c, l);
         const std::string c = case_words(l->load_case);
         if (!c.empty()) note("Worst with the wind: " + c, l);

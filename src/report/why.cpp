@@ -7,56 +7,113 @@
 namespace belay {
 
 namespace {
-// {0}: the subject, {1}: the fixing's name, {2}: the kind of link.
-struct Wording { std::string_view code, words; };
-constexpr std::array wordings{
-    Wording{"holds", "{1} holds"},
-    Wording{"too-weak", "{1} is too weak in {0}"},
-    Wording{"together", "{1} takes each force alone, not all of them at once"},
-    Wording{"no-fixing", "the job gives no fixing for it"},
-    Wording{"no-hold-down", "no anchor stands within 150 mm of it, so nothing holds it down"},
-    Wording{"no-brace", "no brace stands on this line in this direction"},
-    Wording{"no-capacity", "the sheet of {1} gives no capacity for {0}"},
-    Wording{"no-interaction", "the sheet of {1} does not say how {0} act together"},
-    Wording{"condition-not-met", "the job does not meet a condition of {1}: {0}"},
-    Wording{"condition-not-stated", "the job does not state what {1} asks for: {0}"},
-    Wording{"not-stated", "the job does not state {0}"},
-    Wording{"excess", "the house is outside what the method covers: {0}"},
-    Wording{"by-others", "answered by {0}"},
-    Wording{"static-in-cyclonic", "{1} was tested without the load cycles of a cyclone"},
-    Wording{"line-spacing", "the bracing lines stand further apart than the method allows"},
-    Wording{"no-line-spacing", "the method's greatest distance between bracing lines is not in hand"},
-    Wording{"too-short", "the brace is shorter than its sheet allows"},
-    Wording{"too-steep", "the strap is too steep to count"},
-    Wording{"too-flat", "the strap is too flat to count"},
-    Wording{"too-tall", "the frame is taller than the brace's sheet allows"},
-};
-std::string with(std::string_view words, std::string_view subject, std::string_view fixing, std::string_view kind) {
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (words[i] == '{' && i + 2 < words.size() && words[i + 2] == '}') {
-      out += words[i + 1] == '0' ? subject : words[i + 1] == '1' ? fixing : kind;
-      i += 2;
-    } else {
-      out += words[i];
+std::string fixing_words(const Link& l) { return l.fixing.given() ? harmless(l.fixing.name) : "what stands there"; }
+
+// The parts that are too much by themselves.
+std::string parts_over(const Link& l) {
+  std::string s;
+  for (const LinkPart& p : l.parts)
+    if (!is_combined(p) && p.use && p.use->value > 1.0) s += (s.empty() ? "" : " and in ") + harmless(p.part);
+  return s;
+}
+std::string too_weak(const Link& l) {
+  if (l.kind == "line") return "the braces on this line hold less than the wind pushes on it";
+  if (l.kind == "line spacing") return "the bracing lines stand further apart than the method allows";
+  const std::string parts = parts_over(l);
+  return parts.empty() ? fmt::format("{} is too weak", fixing_words(l)) : fmt::format("{} is too weak in {}", fixing_words(l), parts);
+}
+std::string together(const Link& l) {
+  if (!parts_over(l).empty()) return too_weak(l);
+  std::string each;
+  std::size_t n = 0;
+  for (const LinkPart& p : l.parts)
+    if (!is_combined(p) && p.use && !is_inside_another(p, l)) {
+      each += fmt::format("{}the {} alone", each.empty() ? "" : " and ", harmless(p.part));
+      ++n;
     }
-  }
-  return out;
+  return fmt::format("{} takes {}, not {} at once", fixing_words(l), each, n == 2 ? "both" : "all");
+}
+const Condition* condition(const Link& l, Met met) {
+  const auto named = std::ranges::find_if(l.conditions, [&](const Condition& c) { return c.met == met && c.name == l.why.subject; });
+  if (named != l.conditions.end()) return &*named;
+  const auto any = std::ranges::find_if(l.conditions, [&](const Condition& c) { return c.met == met; });
+  return any == l.conditions.end() ? nullptr : &*any;
+}
+std::string unmet(const Link& l) {
+  const Condition* c = condition(l, Met::no);
+  if (!c) return "a condition of its sheet is not met";
+  return fmt::format("{}: {} needs {}, here {}", fixing_words(l), harmless(c->name), harmless(c->needs), c->has.empty() ? "not so" : harmless(c->has));
+}
+std::string unstated(const Link& l) {
+  const Condition* c = condition(l, Met::not_stated);
+  if (!c) return "the job does not state what its sheet asks for";
+  return fmt::format("the sheet of {} asks for {}{}, and the job does not state it", fixing_words(l), harmless(c->name), c->needs.empty() ? "" : " (" + harmless(c->needs) + ")");
+}
+
+struct Wording {
+  std::string_view code;
+  std::string (*words)(const Link&);
+};
+constexpr std::array wordings{
+    Wording{"holds", [](const Link& l) { return l.fixing.given() ? harmless(l.fixing.name) + " holds" : std::string("it holds"); }},
+    Wording{"too-weak", too_weak},
+    Wording{"together", together},
+    Wording{"no-fixing", [](const Link&) { return std::string("the job gives no fixing"); }},
+    Wording{"no-hold-down-near", [](const Link&) { return std::string("no anchor stands near this end of the brace: nothing holds it down"); }},
+    Wording{"no-fixing-near", [](const Link&) { return std::string("no fixing stands near this jamb: nothing holds it down"); }},
+    Wording{"no-brace", [](const Link&) { return std::string("no brace stands on this line"); }},
+    Wording{"no-brace-counts", [](const Link&) { return std::string("no brace on this line counts in this direction"); }},
+    Wording{"condition-unmet", unmet},
+    Wording{"condition-not-stated", unstated},
+    Wording{"part-without-capacity", [](const Link& l) { return fmt::format("the sheet of {} gives no capacity for the force {}", fixing_words(l), harmless(l.why.subject)); }},
+    Wording{"no-rule", [](const Link& l) { return fmt::format("the sheet of {} does not say how its forces act together", fixing_words(l)); }},
+    Wording{"no-table", [](const Link&) { return std::string("the table that limits it is not in hand"); }},
+    Wording{"not-in-this-program", [](const Link&) { return std::string("this program has no sum for it"); }},
+    Wording{"outside-method", [](const Link& l) { return fmt::format("the house is outside what the method covers: {}", harmless(l.why.subject)); }},
+    Wording{"by-others", [](const Link& l) { return fmt::format("answered by {}", harmless(l.why.subject)); }},
+};
+
+// The key of a job that would name a fixing of this kind; "" where there is none.
+std::string_view key_of(std::string_view kind) {
+  struct Row { std::string_view kind, key; };
+  static constexpr std::array rows{Row{"bracket", "truss"}, Row{"top tie", "top_tie"}, Row{"stud tie", "stud_tie"}, Row{"plate", "plate_fixing"}, Row{"brace", "brace"}, Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"}, Row{"anchor", "anchor"}};
+  const auto found = std::ranges::find(rows, kind, &Row::kind);
+  return found == rows.end() ? std::string_view() : found->key;
+}
+bool may_be_by_others(std::string_view kind) {
+  return std::ranges::any_of(kinds_of_link(), [&](const Kind_of_link& k) { return k.kind == kind && k.may_be_by_others; });
 }
 }  // namespace
 
-std::string why_words(const Link& l, const Units&) {
-  const std::string subject = harmless(l.why.subject);
-  const std::string fixing = l.fixing.given() ? harmless(l.fixing.name) : "what stands there";
+bool is_combined(const LinkPart& p) { return p.demand.kind == Kind::ratio && !p.rule.empty(); }
+bool is_inside_another(const LinkPart& p, const Link& l) {
+  if (is_combined(p)) return false;
+  return std::ranges::any_of(l.parts, [&](const LinkPart& whole) { return &whole != &p && !is_combined(whole) && whole.part != p.part && whole.rule.find(p.part) != std::string::npos; });
+}
+
+std::string why_words(const Link& l) {
   const auto found = std::ranges::find(wordings, std::string_view(l.why.code), &Wording::code);
-  if (found != wordings.end()) {
-    // A sentence that needs its subject and has none falls back to the code's own words.
-    const bool needs = found->words.find("{0}") != std::string_view::npos;
-    if (!needs || !subject.empty()) return with(found->words, subject, fixing, kind_words(l.kind, false));
-  }
+  if (found != wordings.end()) return found->words(l);
+  // A code without words yet: its own, so that nothing is hidden.
   std::string words = harmless(l.why.code);
   std::ranges::replace(words, '-', ' ');
+  const std::string subject = harmless(l.why.subject);
   return subject.empty() ? words : fmt::format("{}: {}", words, subject);
+}
+
+std::string key_to_add(const Link& l) {
+  if (l.verdict != Verdict::not_judged) return {};
+  const auto quoted = [](std::string_view key) { return fmt::format("`{}`", harmless(key)); };
+  for (const Condition& c : l.conditions)
+    if (c.met == Met::not_stated && !c.key.empty()) return quoted(c.key);
+  const bool others = may_be_by_others(l.kind);
+  if (l.why.code == "no-fixing") {
+    const std::string_view key = key_of(l.kind);
+    if (!key.empty()) return others ? quoted(key) + " or `by_others`" : quoted(key);
+  }
+  if (l.why.code == "part-without-capacity") return fmt::format("`{}` in the fixings file", harmless(l.why.subject));
+  if (l.why.code == "no-rule") return "`together` in the fixings file";
+  return others && l.why.code != "outside-method" ? "`by_others`" : "";
 }
 
 }  // namespace belay

@@ -141,7 +141,7 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
   for (const LinkPart& p : l.parts) wide = std::max(wide, columns(p.part));
   for (const LinkPart& p : l.parts) {
     std::string s = indent + padded(harmless(p.part), wide) + "  ";
-    if (!p.rule.empty())
+    if (is_combined(p))
       s += fmt::format("together by the rule \"{}\"", harmless(p.rule));
     else
       s += p.capacity ? fmt::format("{} / {}", text(p.demand, u), text(*p.capacity, u)) : fmt::format("{}, no capacity to set against it", text(p.demand, u));
@@ -170,9 +170,12 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
   out.emplace_back();
   const std::string verdict(words(l.verdict));
   const std::string use = l.use ? "   " + percent_up(l.use->value) : "";
-  Lines said = wrapped(fmt::format("{}{}   {}", verdict, use, with_stop(why_words(l, u))), "", "   ");
+  Lines said = wrapped(fmt::format("{}{}   {}", verdict, use, with_stop(why_words(l))), "", "   ");
   if (!said.empty() && said.front().starts_with(verdict)) said.front() = (l.verdict == Verdict::pass ? bold(verdict, look) : red(verdict, look)) + said.front().substr(verdict.size());
   out.insert(out.end(), said.begin(), said.end());
+  const std::string add = key_to_add(l);
+  if (!add.empty())
+    for (std::string& line : wrapped(fmt::format("To have it judged add {}.", add), "", "  ")) out.push_back(std::move(line));
   if (!l.rests_on_memory.empty()) {
     std::string names;
     for (const std::string& m : l.rests_on_memory) names += (names.empty() ? "" : ", ") + harmless(m);
@@ -200,10 +203,11 @@ std::string working_page(const Result& r, std::size_t index, const Working& w, L
   std::string facts = harmless(r.title);
   if (!l.where.wall.empty()) facts += fmt::format("   wall {}{}", harmless(l.where.wall), l.where.face.empty() ? "" : ", " + harmless(l.where.face));
   if (l.where.from_start) facts += fmt::format("   places in {}, from the wall's left or front end", place_unit(u));
+
   for (std::string& line : wrapped(facts, "", "  ")) out.push_back(std::move(line));
   std::string worst;
   for (const std::string& s : {l.load_case.wind.empty() ? l.load_case.wind : "wind " + l.load_case.wind, l.load_case.inside.empty() ? l.load_case.inside : "inside " + l.load_case.inside, l.load_case.combination})
-    if (!s.empty()) worst += (worst.empty() ? "" : "; ") + harmless(s);
+    if (!s.empty()) worst += (worst.empty() ? "" : "; ") + (columns(s) < 24 ? kept_together(harmless(s)) : harmless(s));
   if (!worst.empty())
     for (std::string& line : wrapped(with_stop("The case that decides: " + worst), "", "  ")) out.push_back(std::move(line));
   std::string heading;

@@ -62,7 +62,8 @@ AreaMoment moment_y(const Polygon& g) {
 
 Polygon rectangle(Length x0, Length x1, Length y0, Length y1) { return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}; }
 
-// Where the edge from p to q meets the line: the cut coordinate is set, not computed, so that both sides of a cut share it.
+// Where the edge from p to q meets the line: the cut coordinate is set, not computed, so that both sides of a cut share
+// it.
 static Point meet_x(Point p, Point q, Length x) { return {x, p.y + (x - p.x) / (q.x - p.x) * (q.y - p.y)}; }
 static Point meet_y(Point p, Point q, Length y) { return {p.x + (y - p.y) / (q.y - p.y) * (q.x - p.x), y}; }
 
@@ -85,12 +86,16 @@ static Polygon with_an_area(Polygon g) {
 }
 
 Polygon between_x(const Polygon& g, Length x0, Length x1) {
-  const Polygon right = half(g, [=](Point p) { return p.x - x0; }, [=](Point p, Point q) { return meet_x(p, q, x0); });
-  return with_an_area(half(right, [=](Point p) { return x1 - p.x; }, [=](Point p, Point q) { return meet_x(p, q, x1); }));
+  const Polygon right = half(
+      g, [=](Point p) { return p.x - x0; }, [=](Point p, Point q) { return meet_x(p, q, x0); });
+  return with_an_area(half(
+      right, [=](Point p) { return x1 - p.x; }, [=](Point p, Point q) { return meet_x(p, q, x1); }));
 }
 Polygon between_y(const Polygon& g, Length y0, Length y1) {
-  const Polygon above = half(g, [=](Point p) { return p.y - y0; }, [=](Point p, Point q) { return meet_y(p, q, y0); });
-  return with_an_area(half(above, [=](Point p) { return y1 - p.y; }, [=](Point p, Point q) { return meet_y(p, q, y1); }));
+  const Polygon above = half(
+      g, [=](Point p) { return p.y - y0; }, [=](Point p, Point q) { return meet_y(p, q, y0); });
+  return with_an_area(half(
+      above, [=](Point p) { return y1 - p.y; }, [=](Point p, Point q) { return meet_y(p, q, y1); }));
 }
 
 // ---- the building --------------------------------------------------------------------------------------------------
@@ -108,7 +113,8 @@ namespace {
 struct Layer {
   Shape& shape;
   Point on_block(Length u, Length v) const { return shape.ridge == Along::across ? Point{v, u} : Point{u, v}; }
-  void add(Part part, Length u0, Length u1, Length v0, Length v1, Angle slope, Way falls, Length foot, Side side) const {
+  void add(Part part, Length u0, Length u1, Length v0, Length v1, Angle slope, Way falls, Length foot,
+           Side side) const {
     const Point low = on_block(u0, v0), high = on_block(u1, v1);
     Polygon outline = with_an_area(rectangle(low.x, high.x, low.y, high.y));
     if (!outline.empty()) shape.surfaces.push_back({part, std::move(outline), slope, falls, foot, side});
@@ -149,7 +155,8 @@ static void add_elevations(Shape& s) {
   if (!(s.rise > none)) return;
   const bool across = s.ridge == Along::across;
   for (const Side side : {across ? Side::left : Side::front, across ? Side::right : Side::back})
-    s.elevations.push_back({side, ElevationPart::gable,
+    s.elevations.push_back({side,
+                            ElevationPart::gable,
                             {{none, s.wall_height}, {s.span, s.wall_height}, {0.5 * s.span, s.wall_height + s.rise}}});
   const Length lowest = s.wall_height - s.eaves * slope_of(s.pitch), ridge = s.wall_height + s.rise;
   for (const Side side : {across ? Side::front : Side::left, across ? Side::back : Side::right})

@@ -152,6 +152,25 @@ std::string text(Value v, const Units& u) {
   return s;
 }
 
+namespace {
+// Two decimals at most, without zeros at the end.
+std::string trimmed(double x) {
+  std::string s = without_sign_of_nothing(fmt::format("{:.2f}", x));
+  while (s.back() == '0') s.pop_back();
+  if (s.back() == '.') s.pop_back();
+  return s;
+}
+}  // namespace
+
+std::string size_text(Length l, const Units& u) {
+  if (in_feet(u)) return trimmed(l.value() * factors::inch.denominator / factors::inch.numerator) + " in";
+  return trimmed(l.value() * 1000.0) + " mm";
+}
+
+std::string strength_text(Pressure p, const Units& u) {
+  return in_feet(u) ? trimmed(p.value() * factors::pound_a_square_inch.denominator / factors::pound_a_square_inch.numerator) + " psi" : trimmed(p.value() / 1e6) + " MPa";
+}
+
 std::string place(Length l, const Units& u) {
   if (!in_feet(u)) return without_sign_of_nothing(fmt::format("{:.0f}", l.value() * 1000.0));
   constexpr double tenths = factors::inch.denominator * 10.0 / factors::inch.numerator;  // of an inch, in a metre

@@ -1,6 +1,7 @@
-// Low-rise buildings by the envelope procedure of ASCE 7. Everything is laid out once, for wind along +x onto the corner
-// at the origin; the eight frames of the plan give the four ways and the two corners of each. Load case A stands where
-// the ridge lies across the wind, B where it lies along it. Zones 2 and 2E are taken to the ridge (the safe reading).
+// Low-rise buildings by the envelope procedure of ASCE 7. Everything is laid out once, for wind along +x onto the
+// corner at the origin; the eight frames of the plan give the four ways and the two corners of each. Load case A stands
+// where the ridge lies across the wind, B where it lies along it. Zones 2 and 2E are taken to the ridge (the safe
+// reading).
 #include "wind/formulas.hpp"
 #include "wind/methods.hpp"
 #include <algorithm>
@@ -14,16 +15,20 @@ static const AsceSite& asked(const WindAsk& ask) { return std::get<AsceSite>(ask
 // ---- the pressure of the gust --------------------------------------------------------------------------------------
 
 // Height for the coefficients: half-way up the roof; at low pitch the top of the walls.
-static Length mean_height(const WindAsk& ask) {
+static Length mean_height(const WindAsk& ask, Working* w) {
   const Shape& s = ask.shape;
-  return s.pitch <= ask.table.get<Angle>("mean_height", "low_pitch") ? s.floor_level + s.wall_height : s.mean_roof_height;
+  tell_measures(w, s);
+  const bool low = s.pitch <= ask.table.get<Angle>("mean_height", "low_pitch");
+  return low ? formulas::top_of_walls(w, s.floor_level, s.wall_height)
+             : formulas::half_way_up(w, s.floor_level, s.wall_height, s.rise);
 }
 
 static double exposure(const WindAsk& ask, Length h, Working* w) {
   const Table& t = ask.table;
   const std::string key = "exposure_" + asked(ask).exposure;
   const Length lowest = figure<Length>(w, t, "height_factor", "lowest", "z_0", "least height for the exposure factor");
-  const Length z = greatest<Length>(w, "z", "height for the exposure factor", w ? t.source("height_factor") : std::string(), {as("h", h), as("z_0", lowest)});
+  const Length z = greatest<Length>(w, "z", "height for the exposure factor",
+                                    w ? t.source("height_factor") : std::string(), {as("h", h), as("z_0", lowest)});
   const Length gradient = figure<Length>(w, t, key, "z_g", "z_g", "gradient height of the exposure");
   const double alpha = figure<double>(w, t, key, "alpha", "alpha", "power of the exposure");
   const double factor = figure<double>(w, t, "height_factor", "factor", "k", "factor of the formula");
@@ -31,8 +36,10 @@ static double exposure(const WindAsk& ask, Length h, Working* w) {
   const double by_formula = formulas::exposure_factor(w, factor, ratio, alpha);
   std::vector<As<double>> candidates{as("K_f", by_formula)};
   if (t.entry(key).columns.contains("least"))
-    candidates.push_back(as("K_low", figure<double>(w, t, key, "least", "K_low", "least factor for low buildings in this exposure")));
-  return greatest<double>(w, "K_h", "exposure factor at mean roof height", w ? t.source(key) : std::string(), candidates);
+    candidates.push_back(
+        as("K_low", figure<double>(w, t, key, "least", "K_low", "least factor for low buildings in this exposure")));
+  return greatest<double>(w, "K_h", "exposure factor at mean roof height", w ? t.source(key) : std::string(),
+                          candidates);
 }
 
 static Pressure velocity(const WindAsk& ask, Length h, Working* w) {
@@ -42,7 +49,8 @@ static Pressure velocity(const WindAsk& ask, Length h, Working* w) {
   const double kh = exposure(ask, h, w);
   const Density c = figure<Density>(w, t, "velocity", "constant", "c", "half the density of air");
   const double kzt = figure<double>(w, t, "topography", "K_zt", "K_zt", "hills: flat ground");
-  const double kd = figure<double>(w, t, "directionality", "K_d", "K_d", "the worst wind seldom comes from the worst way");
+  const double kd =
+      figure<double>(w, t, "directionality", "K_d", "K_d", "the worst wind seldom comes from the worst way");
   const std::string source = w ? t.source("velocity") : std::string();
   const std::string& form = t.text("velocity", "form");
   if (form == "with importance") {
@@ -58,12 +66,21 @@ static Pressure velocity(const WindAsk& ask, Length h, Working* w) {
 
 SiteWind site(const WindAsk& ask, Working* w) {
   const AsceSite& stated = asked(ask);
+  if (w && !w->first("the wind")) w = nullptr;  // told already
   if (w) w->heading("The wind");
-  const Length h = given(w, "h", "mean roof height above ground (at low pitch: top of the walls)", mean_height(ask), "the job's block and roof");
+  const Length h = mean_height(ask, w);
   const Pressure q = velocity(ask, h, w);
   std::vector<std::string> cautions{"The ground is taken as flat: no hill, ridge or escarpment."};
-  if (ask.table.edition == "7-05") cautions.push_back("ASCE 7-05 is superseded; wind along the ridge is laid out as in later editions.");
-  return {.method = ask.table.method, .edition = ask.table.edition, .wind_class = "", .given_by = stated.given_by, .gust = stated.speed, .q = q, .cautions = std::move(cautions)};
+  if (ask.table.edition == "7-05")
+    cautions.push_back(
+        "ASCE 7-05 is superseded. Wind along the ridge is taken by its layout and by that of later editions.");
+  return {.method = ask.table.method,
+          .edition = ask.table.edition,
+          .wind_class = "",
+          .given_by = stated.given_by,
+          .gust = stated.speed,
+          .q = q,
+          .cautions = std::move(cautions)};
 }
 
 // ---- openings ------------------------------------------------------------------------------------------------------
@@ -80,12 +97,15 @@ static bool doubtful(const Opening& o, const WindAsk& ask) {
   const AsceSite& site = asked(ask);
   const bool debris = site.debris_region.value_or(site.speed >= ask.table.get<Speed>("debris", "speed"));
   const bool wide_door = o.door && o.width >= ask.table.get<Length>("wide_door", "width");
-  return (wide_door || debris) && falls_short(o.wind_rated, [&](const std::string& r) { return rated_for_speed(r, site.speed); });
+  return (wide_door || debris) &&
+         falls_short(o.wind_rated, [&](const std::string& r) { return rated_for_speed(r, site.speed); });
 }
 
 namespace {
-struct Face { Area gross, stated_open, may_be_open; };
-}
+struct Face {
+  Area gross, stated_open, may_be_open;
+};
+}  // namespace
 static Face face(const WindAsk& ask, Side side) {
   Face f{zero<Area>(), zero<Area>(), zero<Area>()};
   for (const Elevation& e : ask.shape.elevations)
@@ -128,9 +148,13 @@ bool partially_enclosed(const WindAsk& ask) {
 
 // ---- coefficients --------------------------------------------------------------------------------------------------
 
+static std::string key_of(char load_case) { return load_case == 'B' ? "case_B" : "case_A"; }
+
 double coefficient(const Table& t, char load_case, const std::string& zone, Angle pitch, Working* w) {
-  const std::string key = std::string("case_") + load_case, column = "z" + zone, symbol = "GC_pf," + zone;
-  const std::string words = "coefficient of zone " + zone + ", load case " + load_case;
+  const std::string key = key_of(load_case), column = "z" + zone, symbol = "GC_pf," + zone;
+  const std::string words = "coefficient of zone " + zone +
+                            (load_case == 'F' ? ", as on a flat roof" : std::string(", load case ") + load_case);
+  if (load_case == 'F') pitch = t.get<Angle>("along_ridge", "pitch");
   if (load_case == 'B') return figure<double>(w, t, key, column, symbol, words);
   const auto& pitches = t.column(key, "pitch");
   const Place place = place_among(pitches, std::max(pitch, quantity<Angle>(pitches.front())));
@@ -153,9 +177,11 @@ double wall_coefficient(const Table& t, std::string_view column, Area effective,
   const double c2 = figure<double>(w, t, "wall", column, s2, words + " for the large area", place.low + 1);
   const Area a1 = figure<Area>(w, t, "wall", "area", "A_1", "small area of the figure", place.low);
   const Area a2 = figure<Area>(w, t, "wall", "area", "A_2", "large area of the figure", place.low + 1);
-  const double n = formulas::area_ratio.told(w, "n", "geometry", as("A_e", effective), as("A_1", a1));
-  const double n2 = formulas::area_ratio.told(w, "n_2", "geometry", as("A_2", a2), as("A_1", a1));
-  return formulas::logarithmic_in_area.told(w, symbol, w ? t.source("wall") : std::string(), as(s1, c1), as(s2, c2), n, n2);
+  Working* once = w && w->first("ratios of wall areas") ? w : nullptr;
+  const double n = formulas::area_ratio.told(once, "n", "geometry", as("A_e", effective), as("A_1", a1));
+  const double n2 = formulas::area_ratio.told(once, "n_2", "geometry", as("A_2", a2), as("A_1", a1));
+  return formulas::logarithmic_in_area.told(w, symbol, w ? t.source("wall") : std::string(), as(s1, c1), as(s2, c2), n,
+                                            n2);
 }
 
 Length end_zone(const Table& t, const Shape& s, Length h, Working* w) {
@@ -170,17 +196,23 @@ Length end_zone(const Table& t, const Shape& s, Length h, Working* w) {
   const Length by_plan = formulas::part_of_length.told(w, "a_1", source, as("k_1", k1), as("b", plan));
   const Length by_height = formulas::part_of_length.told(w, "a_2", source, as("k_2", k2), as("h", h));
   const Length least_by_plan = formulas::part_of_length.told(w, "a_3", source, as("k_3", k3), as("b", plan));
-  const Length lesser = least<Length>(w, "a_0", "the lesser of the two", source, {as("a_1", by_plan), as("a_2", by_height)});
-  return greatest<Length>(w, "a", "width of the end zone of a wall (of the roof: twice that)", source, {as("a_0", lesser), as("a_3", least_by_plan), as("a_4", floor)});
+  const Length lesser =
+      least<Length>(w, "a_0", "the lesser of the two", source, {as("a_1", by_plan), as("a_2", by_height)});
+  return greatest<Length>(w, "a", "width of the end zone of a wall (of the roof: twice that)", source,
+                          {as("a_0", lesser), as("a_3", least_by_plan), as("a_4", floor)});
 }
 
 // ---- the pressures of one load case --------------------------------------------------------------------------------
 
 namespace {
 // inside: its key in the table and its sign.
-struct Inside { std::string_view key; double sign; std::string id, words; };
+struct Inside {
+  std::string_view key;
+  double sign;
+  std::string id, words;
+};
 struct Pressures {
-  std::map<std::string, Pressure, std::less<>> outside, net;     // by zone; net: of roof zones over the house
+  std::map<std::string, Pressure, std::less<>> outside, net;  // by zone; net: of roof zones over the house
   Pressure soffit, none, wall_middle, wall_end;
 };
 }  // namespace
@@ -196,34 +228,50 @@ static bool on_roof(const std::string& zone) { return zone[0] == '2' || zone[0] 
 static Pressures pressures(const WindAsk& ask, char load_case, const Inside& inside, Pressure q, Working* w) {
   const Table& t = ask.table;
   const Shape& s = ask.shape;
-  Pressures all{.outside = {}, .net = {}, .soffit = zero<Pressure>(), .none = zero<Pressure>(), .wall_middle = zero<Pressure>(), .wall_end = zero<Pressure>()};
+  Pressures all{.outside = {},
+                .net = {},
+                .soffit = zero<Pressure>(),
+                .none = zero<Pressure>(),
+                .wall_middle = zero<Pressure>(),
+                .wall_end = zero<Pressure>()};
   if (w) w->heading("The pressures");
-  const std::string case_source = w ? t.source(std::string("case_") + load_case) : std::string();
-  given(w, "theta", "pitch of the roof", s.pitch, "the job's roof");
-  const double greatest_inside = figure<double>(w, t, inside.key, "GC_pi", "GC_pi,0", "coefficient of inside pressure, either way");
-  const double ci = given(w, "GC_pi", inside.sign > 0.0 ? "pushing outwards" : "sucking inwards", inside.sign * greatest_inside, w ? t.source(inside.key) : std::string());
-  const Pressure from_inside = formulas::inside_pressure.told(w, "p_i", w ? t.source(inside.key) : std::string(), q, ci);
+  const std::string case_source = w ? t.source(key_of(load_case)) : std::string();
+  const double greatest_inside =
+      figure<double>(w, t, inside.key, "GC_pi", "GC_pi,0", "coefficient of inside pressure, either way");
+  const double ci = given(w, "GC_pi", inside.sign > 0.0 ? "pushing outwards" : "sucking inwards",
+                          inside.sign * greatest_inside, w ? t.source(inside.key) : std::string());
+  const Pressure from_inside =
+      formulas::inside_pressure.told(w, "p_i", w ? t.source(inside.key) : std::string(), q, ci);
   for (const std::string& zone : zones_of(load_case)) {
     const double c = coefficient(t, load_case, zone, s.pitch, w);
     const std::string own = on_roof(zone) ? "p_" + zone + ",o" : "p_" + zone;
     const Pressure outside = formulas::outside_pressure.told(w, own, case_source, q, as("GC_pf," + zone, c));
     all.outside[zone] = outside;
-    if (on_roof(zone)) all.net[zone] = formulas::net_of_inside.told(w, "p_" + zone, case_source, as(own, outside), as("p_i", from_inside));
+    if (on_roof(zone))
+      all.net[zone] =
+          formulas::net_of_inside.told(w, "p_" + zone, case_source, as(own, outside), as("p_i", from_inside));
   }
-  const double under = figure<double>(w, t, "soffit", "GC_p", "GC_p,soffit", "under the overhangs of the walls that the wind meets");
-  all.soffit = formulas::outside_pressure.told(w, "p_soffit", w ? t.source("soffit") : std::string(), q, as("GC_p,soffit", under));
-  all.none = given(w, "p_soffit,lee", "under the other overhangs: nothing", all.none, w ? t.source("soffit") : std::string());
+  const double under =
+      figure<double>(w, t, "soffit", "GC_p", "GC_p,soffit", "under the overhangs of the walls that the wind meets");
+  all.soffit = formulas::outside_pressure.told(w, "p_soffit", w ? t.source("soffit") : std::string(), q,
+                                               as("GC_p,soffit", under));
+  all.none =
+      given(w, "p_soffit,lee", "under the other overhangs: nothing", all.none, w ? t.source("soffit") : std::string());
 
-  const Length height = given(w, "h_w", "height of the wall", s.wall_height, "the job's block");
-  const Area effective = formulas::effective_wind_area.told(w, "A_e", w ? t.source("wall") : std::string(), height);
+  const Area effective =
+      formulas::effective_wind_area.told(w, "A_e", w ? t.source("wall") : std::string(), s.wall_height);
   const Pressure least_on_wall = figure<Pressure>(w, t, "wall_minimum", "least", "p_least", "least pressure on a wall");
   const double in = wall_coefficient(t, "inward", effective, w, "GC_p,in");
-  const Pressure pushed = formulas::pushed_in.told(w, "p_in", w ? t.source("wall") : std::string(), q, as("GC_p,in", in), ci);
+  const Pressure pushed =
+      formulas::pushed_in.told(w, "p_in", w ? t.source("wall") : std::string(), q, as("GC_p,in", in), ci);
   const auto square_on = [&](std::string zone) {
     const std::string symbol = "GC_p,out" + zone, out_symbol = "p_out" + zone;
     const double out = wall_coefficient(t, "out" + zone, effective, w, symbol);
-    const Pressure pulled = formulas::pulled_out.told(w, out_symbol, w ? t.source("wall") : std::string(), q, ci, as(symbol, out));
-    return greatest<Pressure>(w, "p_sq," + zone, "pressure square on the wall, zone " + zone + ": the greatest of in, out and least", w ? t.source("wall") : std::string(),
+    const Pressure pulled =
+        formulas::pulled_out.told(w, out_symbol, w ? t.source("wall") : std::string(), q, ci, as(symbol, out));
+    return greatest<Pressure>(w, "p_sq," + zone,
+                              "pressure square on the wall, zone " + zone + ": the greatest of in, out and least",
+                              w ? t.source("wall") : std::string(),
                               {as("p_in", pushed), as(out_symbol, pulled), as("p_least", least_on_wall)});
   };
   all.wall_middle = square_on("4");
@@ -233,14 +281,20 @@ static Pressures pressures(const WindAsk& ask, char load_case, const Inside& ins
 
 // ---- where the zones lie -------------------------------------------------------------------------------------------
 
-static char load_case_in(const Frame8& f, const Shape& s) { return f.seen(s.ridge) == Along::up ? 'A' : 'B'; }
+static std::string load_cases_in(const Frame8& f, const Shape& s, const Table& t) {
+  if (f.seen(s.ridge) == Along::up) return "A";
+  const bool flat_too =
+      std::any_of(t.entries.begin(), t.entries.end(), [](const Entry& e) { return e.key == "along_ridge"; });
+  return flat_too ? "BF" : "B";
+}
 
-// Roof zones of a surface as the wind sees it: end strip 2a wide (A: along the wind, at the corner; B: across it, at the
-// windward end), and windward or leeward half (A), or the half on the corner's side and the other (B).
-static Layout roof_layout(const Shape& s, const Frame8& f, Length a, std::string name) {
+// Roof zones of a surface as the wind sees it: end strip 2a wide (A: along the wind, at the corner; B: across it, at
+// the windward end), and windward or leeward half (A), or the half on the corner's side and the other (B). F is laid
+// out as A.
+static Layout roof_layout(const Shape& s, const Frame8& f, char load_case, Length a, std::string name) {
   Layout layout{std::move(name), {}};
-  const bool ridge_across_the_wind = load_case_in(f, s) == 'A';
-  const Length end = 2.0 * a, middle = 0.5 * (ridge_across_the_wind ? f.across() : f.up());
+  const bool halves_along_the_wind = load_case != 'B';
+  const Length end = 2.0 * a, middle = 0.5 * (halves_along_the_wind ? f.across() : f.up());
   for (std::size_t i = 0; i < s.surfaces.size(); ++i) {
     const Surface& surface = s.surfaces[i];
     if (surface.part == Part::soffit) {
@@ -254,7 +308,8 @@ static Layout roof_layout(const Shape& s, const Frame8& f, Length a, std::string
       for (const bool at_end : {true, false}) {
         const Length h0 = first_half ? -everywhere : middle, h1 = first_half ? middle : everywhere;
         const Length e0 = at_end ? -everywhere : end, e1 = at_end ? end : everywhere;
-        const Polygon part = ridge_across_the_wind ? between_y(between_x(seen, h0, h1), e0, e1) : between_x(between_y(seen, h0, h1), e0, e1);
+        const Polygon part = halves_along_the_wind ? between_y(between_x(seen, h0, h1), e0, e1)
+                                                   : between_x(between_y(seen, h0, h1), e0, e1);
         if (part.empty()) continue;
         std::string label = first_half ? "2" : "3";
         if (at_end) label += 'E';
@@ -266,9 +321,9 @@ static Layout roof_layout(const Shape& s, const Frame8& f, Length a, std::string
 }
 static std::string zone_of(const std::string& label) { return label.substr(0, label.find(',')); }
 
-// The wall zone that a side is in, or "" where the load case gives it none (A: the walls along the wind).
+// The wall zone that a side is in, or "" where the load case gives it none (A, F: the walls along the wind).
 static std::string wall_zone(char load_case, Way looks) {
-  if (load_case == 'A') return looks == Way::left ? "1" : looks == Way::right ? "4" : "";
+  if (load_case != 'B') return looks == Way::left ? "1" : looks == Way::right ? "4" : "";
   switch (looks) {
     case Way::front: return "1";
     case Way::back: return "4";
@@ -292,12 +347,12 @@ static std::array<Polygon, 2> at_end_and_past(const Shape& s, const Frame8& f, c
   return {between_x(e.outline, breadth - end, everywhere), between_x(e.outline, -everywhere, breadth - end)};
 }
 
-static std::vector<Push> wall_pushes(const Shape& s, const Frame8& f, Length a, const Pressures& p) {
+static std::vector<Push> wall_pushes(const Shape& s, const Frame8& f, char load_case, Length a, const Pressures& p) {
   std::vector<Push> pushes;
   for (const Elevation& e : s.elevations) {
     if (e.part == ElevationPart::roof) continue;
     const Way out = outward(e.side);
-    const std::string zone = wall_zone(load_case_in(f, s), f.seen(out));
+    const std::string zone = wall_zone(load_case, f.seen(out));
     if (zone.empty()) continue;
     const auto parts = at_end_and_past(s, f, e, 2.0 * a);
     for (const std::size_t i : {0U, 1U}) {
@@ -312,7 +367,8 @@ static std::vector<Push> wall_pushes(const Shape& s, const Frame8& f, Length a, 
 // comes from inside meets itself on the other slope).
 static Polygon upright(const Shape& s, const Surface& surface, const Polygon& plan) {
   Polygon g;
-  for (const Point& p : plan) g.push_back({s.ridge == Along::across ? p.x : p.y, s.wall_height + height_at(surface, p)});
+  for (const Point& p : plan)
+    g.push_back({s.ridge == Along::across ? p.x : p.y, s.wall_height + height_at(surface, p)});
   if (area(g) < zero<Area>()) std::reverse(g.begin(), g.end());
   return g;
 }
@@ -351,7 +407,8 @@ static Pressure net(const Pressures& p, const std::string& label) {
 
 static Combination combination(const WindAsk& ask) {
   const std::string& level = asked(ask).level;
-  return {ask.table.text(level, "name"), ask.table.source(level), ask.table.number(level, "dead"), ask.table.number(level, "wind")};
+  return {ask.table.text(level, "name"), ask.table.source(level), ask.table.number(level, "dead"),
+          ask.table.number(level, "wind")};
 }
 
 static std::vector<Excess> limits_passed(const WindAsk& ask, Length h) {
@@ -365,14 +422,17 @@ static std::vector<Excess> limits_passed(const WindAsk& ask, Length h) {
   no_more("mean roof height, against the least plan dimension", h, std::min(s.across, s.up));
   no_more("roof pitch", s.pitch, t.get<Angle>("limits", "pitch"));
   if (asked(ask).speed_is != t.text("velocity", "speed_is"))
-    passed.push_back({"speed of another kind than the edition's (" + t.text("velocity", "speed_is") + ")", t.source("velocity"), value(asked(ask).speed), value(zero<Speed>())});
+    passed.push_back({"speed of another kind than the edition's (" + t.text("velocity", "speed_is") + ")",
+                      t.source("velocity"), value(asked(ask).speed), value(zero<Speed>())});
   return passed;
 }
 
 static Marks common_marks(const WindAsk& ask) {
   const Table& t = ask.table;
   Marks m = t.mark("exposure_" + asked(ask).exposure) | t.mark(asked(ask).level);
-  for (const std::string_view key : {"velocity", "directionality", "topography", "height_factor", "mean_height"}) m |= t.mark(key);
+  for (const std::string_view key :
+       {"limits", "velocity", "directionality", "topography", "height_factor", "mean_height"})
+    m |= t.mark(key);
   const std::string& form = t.text("velocity", "form");
   if (form == "with importance") m |= t.mark("importance");
   if (form == "with ground height") m |= t.mark("ground");
@@ -384,10 +444,14 @@ static LoadCase least_wind(const WindAsk& ask, Way towards, std::size_t layout, 
   const Table& t = ask.table;
   const std::string side(words(windward(towards)));
   if (w) w->heading("The pressures");
-  const Pressure wall = figure<Pressure>(w, t, "minimum", "wall", "p_least,wall", "least pressure on the walls that the wind sees");
-  const Pressure roof = figure<Pressure>(w, t, "minimum", "roof", "p_least,roof", "least pressure on the roof's vertical projection");
-  const Pressure still = given(w, "p_none", "the roof is not lifted in this case", zero<Pressure>(), w ? t.source("minimum") : std::string());
-  const Pressure square = figure<Pressure>(w, t, "wall_minimum", "least", "p_sq,least", "least pressure square on a wall");
+  const Pressure wall =
+      figure<Pressure>(w, t, "minimum", "wall", "p_least,wall", "least pressure on the walls that the wind sees");
+  const Pressure roof =
+      figure<Pressure>(w, t, "minimum", "roof", "p_least,roof", "least pressure on the roof's vertical projection");
+  const Pressure still = given(w, "p_none", "the roof is not lifted in this case", zero<Pressure>(),
+                               w ? t.source("minimum") : std::string());
+  const Pressure square =
+      figure<Pressure>(w, t, "wall_minimum", "least", "p_sq,least", "least pressure square on a wall");
   LoadCase c{.id = side + " least",
              .wind = "onto the " + side + ", least wind",
              .inside = "any",
@@ -407,7 +471,8 @@ static LoadCase least_wind(const WindAsk& ask, Way towards, std::size_t layout, 
     c.push.push_back({towards, e.outline, of_roof ? roof : wall, of_roof ? "least,roof" : "least,wall"});
   }
   for (const Side s : {Side::left, Side::front, Side::right, Side::back})
-    c.square_on.push_back({s, zero<Length>(), is_across(outward(s)) ? ask.shape.up : ask.shape.across, square, "least"});
+    c.square_on.push_back(
+        {s, zero<Length>(), is_across(outward(s)) ? ask.shape.up : ask.shape.across, square, "least"});
   return c;
 }
 static Layout not_lifted(const Shape& s) {
@@ -417,7 +482,8 @@ static Layout not_lifted(const Shape& s) {
 }
 
 static std::vector<Inside> insides(const WindAsk& ask) {
-  std::vector<Inside> all{{"inside_enclosed", 1.0, "+18", "shut, pushed out"}, {"inside_enclosed", -1.0, "-18", "shut, sucked in"}};
+  std::vector<Inside> all{{"inside_enclosed", 1.0, "+18", "shut, pushed out"},
+                          {"inside_enclosed", -1.0, "-18", "shut, sucked in"}};
   if (partially_enclosed(ask)) {
     all.push_back({"inside_partial", 1.0, "+55", "a door or opening open, pushed out"});
     all.push_back({"inside_partial", -1.0, "-55", "a door or opening open, sucked in"});
@@ -429,56 +495,67 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
   const Table& t = ask.table;
   const Shape& s = ask.shape;
   const Pressure q = site(ask, w).q;
-  const Length h = mean_height(ask);
+  const Length h = mean_height(ask, nullptr);
   const Length a = end_zone(t, s, h, tell ? w : nullptr);
   const std::vector<Inside> inside = insides(ask);
-  std::vector<Pressures> of_a, of_b;
-  for (const Inside& i : inside) {
-    of_a.push_back(pressures(ask, 'A', i, q, nullptr));
-    of_b.push_back(pressures(ask, 'B', i, q, nullptr));
-  }
-  Loads all{.basis = asked(ask).level == "allowable" ? Basis::allowable : Basis::limit_state, .layouts = {}, .cases = {}, .excess = limits_passed(ask, h)};
+  std::map<std::pair<char, std::size_t>, Pressures> worked_out;  // by load case and inside pressure, in silence
+  const auto silent = [&](char load_case, std::size_t i) -> const Pressures& {
+    const auto [at, fresh] = worked_out.try_emplace({load_case, i});
+    if (fresh) at->second = pressures(ask, load_case, inside[i], q, nullptr);
+    return at->second;
+  };
+  Loads all{.basis = asked(ask).level == "allowable" ? Basis::allowable : Basis::limit_state,
+            .layouts = {},
+            .cases = {},
+            .excess = limits_passed(ask, h)};
   const Marks common = common_marks(ask);
   for (const Turn turn : turns) {
     const Frame8 f(s.across, s.up, turn);
-    const char load_case = load_case_in(f, s);
-    const std::string face(words(windward(f.own(Way::right)))), corner(words(side_facing(f.own(Way::front))));
-    const std::size_t layout = all.layouts.size();
-    all.layouts.push_back(roof_layout(s, f, a, face + ' ' + corner));
-    for (std::size_t i = 0; i < inside.size(); ++i)
-      for (const bool with_roof : {true, false}) {
-        const Pressures& silent = load_case == 'A' ? of_a[i] : of_b[i];
-        const Pressures p = w && tell == all.cases.size() ? pressures(ask, load_case, inside[i], q, w) : silent;
-        const Marks of_case = t.mark(std::string("case_") + load_case);
-        const Marks of_inside = t.mark(inside[i].key) | t.mark("partial_rule") | t.mark("debris");
-        const std::string alone = with_roof ? "" : " walls";
-        LoadCase c{.id = fmt::format("{} {} {}{}", face, corner, inside[i].id, alone),
-                   .wind = fmt::format("onto the {}, from its {} corner{}", face, corner, with_roof ? "" : ", walls alone"),
-                   .inside = inside[i].words,
-                   .combination = combination(ask),
-                   .layout = layout,
-                   .net = {},
-                   .push = wall_pushes(s, f, a, p),
-                   .square_on = square_on(s, a, p),
-                   .marks = 0,
-                   .marks_net = common | of_case | of_inside | t.mark("soffit") | t.mark("end_zone"),
-                   .marks_push = common | of_case | t.mark("end_zone"),
-                   .marks_square_on = common | of_inside | t.mark("wall") | t.mark("wall_minimum") | t.mark("end_zone")};
-        c.marks = c.marks_net | c.marks_push | c.marks_square_on;
-        for (const Zone& z : all.layouts[layout].zones) c.net.push_back(net(p, z.label));
-        if (with_roof) {
-          std::vector<Push> of_roof = roof_pushes(s, all.layouts[layout], p);
-          c.push.insert(c.push.end(), std::make_move_iterator(of_roof.begin()), std::make_move_iterator(of_roof.end()));
+    for (const char load_case : load_cases_in(f, s, t)) {
+      const std::string face(words(windward(f.own(Way::right)))), corner(words(side_facing(f.own(Way::front))));
+      const std::string flat = load_case == 'F' ? " flat" : "";
+      const std::size_t layout = all.layouts.size();
+      all.layouts.push_back(roof_layout(s, f, load_case, a, face + ' ' + corner + flat));
+      for (std::size_t i = 0; i < inside.size(); ++i)
+        for (const bool with_roof : {true, false}) {
+          const bool this_one = w && tell == all.cases.size();
+          const Pressures p = this_one ? pressures(ask, load_case, inside[i], q, w) : silent(load_case, i);
+          const Marks of_case = t.mark(key_of(load_case)) | (load_case == 'F' ? t.mark("along_ridge") : Marks{0});
+          const Marks of_inside = t.mark(inside[i].key) | t.mark("partial_rule") | t.mark("debris");
+          LoadCase c{
+              .id = fmt::format("{} {}{} {}{}", face, corner, flat, inside[i].id, with_roof ? "" : " walls"),
+              .wind = fmt::format("onto the {}, from its {} corner{}{}", face, corner,
+                                  flat.empty() ? "" : ", zones as on a flat roof", with_roof ? "" : ", walls alone"),
+              .inside = inside[i].words,
+              .combination = combination(ask),
+              .layout = layout,
+              .net = {},
+              .push = wall_pushes(s, f, load_case, a, p),
+              .square_on = square_on(s, a, p),
+              .marks = 0,
+              .marks_net = common | of_case | of_inside | t.mark("soffit") | t.mark("end_zone"),
+              .marks_push = common | of_case | t.mark("end_zone"),
+              .marks_square_on = common | of_inside | t.mark("wall") | t.mark("wall_minimum") | t.mark("end_zone")};
+          c.marks = c.marks_net | c.marks_push | c.marks_square_on;
+          for (const Zone& z : all.layouts[layout].zones) c.net.push_back(net(p, z.label));
+          if (with_roof) {
+            std::vector<Push> of_roof = roof_pushes(s, all.layouts[layout], p);
+            c.push.insert(c.push.end(), std::make_move_iterator(of_roof.begin()),
+                          std::make_move_iterator(of_roof.end()));
+          }
+          all.cases.push_back(std::move(c));
         }
-        all.cases.push_back(std::move(c));
-      }
+    }
   }
   all.layouts.push_back(not_lifted(s));
   for (const Way towards : {Way::right, Way::back, Way::left, Way::front})
-    all.cases.push_back(least_wind(ask, towards, all.layouts.size() - 1, s.surfaces.size(), tell == all.cases.size() ? w : nullptr));
+    all.cases.push_back(
+        least_wind(ask, towards, all.layouts.size() - 1, s.surfaces.size(), tell == all.cases.size() ? w : nullptr));
   return all;
 }
 
-LineSpacing line_spacing(const WindAsk& ask) { return {std::nullopt, ask.table.method + " gives no spacing of bracing lines", 0}; }
+LineSpacing line_spacing(const WindAsk& ask) {
+  return {std::nullopt, ask.table.method + " gives no spacing of bracing lines", 0};
+}
 
 }  // namespace belay::asce_envelope

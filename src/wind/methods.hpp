@@ -1,6 +1,7 @@
 // The methods that there are, and what their files share.
 #pragma once
 #include "wind/wind.hpp"
+#include <fmt/format.h>
 #include <functional>
 
 namespace belay {
@@ -13,7 +14,12 @@ LineSpacing line_spacing(const WindAsk&);
 // Racking pressure on the area of elevation of a face under a sloping roof.
 // downwind: the table's entry for the downwind slope, "downwind_side" or "downwind_hip". highest_eaves of the table
 // limits `eaves`; depth: of the plan along the wind; rise: of the ridge above the bearings.
-struct SlopingFace { Pressure q; Length half_wall, roof_over_breadth, eaves, rise, depth; Angle pitch; std::string_view downwind; };
+struct SlopingFace {
+  Pressure q;
+  Length half_wall, roof_over_breadth, eaves, rise, depth;
+  Angle pitch;
+  std::string_view downwind;
+};
 Pressure racking_under_slope(const Table&, const SlopingFace&, Working*, std::string_view symbol);
 // Whether the door's rating covers the class: the same family and no weaker. "N3" covers N2; "C3" does not.
 bool rated_for_class(const std::string& rating, const std::string& wind_class);
@@ -24,23 +30,34 @@ SiteWind site(const WindAsk&, Working*);
 Loads loads(const WindAsk&, Working*, std::optional<std::size_t> tell);
 LineSpacing line_spacing(const WindAsk&);
 
-// GC_pf of a zone ("2E") in load case 'A' or 'B' at a pitch.
+// GC_pf of a zone ("2E") at a pitch in load case 'A' (wind across the ridge), 'B' (along it) or 'F' (along it, laid out
+// as on a flat roof: an edition that has an entry "along_ridge").
 double coefficient(const Table&, char load_case, const std::string& zone, Angle pitch, Working*);
 // Net wall coefficient of components and cladding: column "inward", "out4" or "out5", for an effective area.
 double wall_coefficient(const Table&, std::string_view column, Area, Working*, std::string_view symbol);
 Length end_zone(const Table&, const Shape&, Length mean_height, Working*);
-// By the area rule, with the doubtful openings of each face in turn open.
+// By the area rule of the standard, with the doubtful openings of each face in turn open.
 bool partially_enclosed(const WindAsk&);
 }  // namespace asce_envelope
 
 // ---- shared
-// One figure of the table, told with its source. In silence nothing is composed.
-template <class Q> Q figure(Working* w, const Table& t, std::string_view key, std::string_view column, std::string_view symbol, std::string_view words, std::size_t i = 0) {
+// The job's own measures and the heights worked out of them, told once under the symbols that the formulas use: f floor
+// level, h_w wall, e eaves, v verge, s span, theta pitch, r rise. Bit for bit those of the shape.
+void tell_measures(Working*, const Shape&);
+// One figure of the table, told with its source, once under each symbol. In silence nothing is composed.
+template <class Q>
+Q figure(Working* w, const Table& t, std::string_view key, std::string_view column, std::string_view symbol,
+         std::string_view words, std::size_t i = 0) {
   const Q x = quantity<Q>(t.column(key, column).at(i));
-  return w ? looked_up(w, symbol, words, x, t.source(key)) : x;
+  if (w && w->first(fmt::format("figure {} {} {} {}", symbol, key, column, i)))
+    looked_up(w, symbol, words, x, t.source(key));
+  return x;
 }
 // Where x stands among ascending columns: between `low` and `low + 1`, or on `low` (outside them: on the nearest).
-struct Place { std::size_t low; bool between; };
+struct Place {
+  std::size_t low;
+  bool between;
+};
 template <class Q> Place place_among(const std::vector<Value>& columns, Q x) {
   std::size_t i = 0;
   while (i + 1 < columns.size() && quantity<Q>(columns[i + 1]) <= x) ++i;
@@ -48,6 +65,9 @@ template <class Q> Place place_among(const std::vector<Value>& columns, Q x) {
   return {i, between};
 }
 inline Side windward(Way towards) { return side_facing(opposite(towards)); }
-inline bool falls_short(const std::optional<std::string>& rating, const std::function<bool(const std::string&)>& covers) { return !rating || !covers(*rating); }
+inline bool falls_short(const std::optional<std::string>& rating,
+                        const std::function<bool(const std::string&)>& covers) {
+  return !rating || !covers(*rating);
+}
 
 }  // namespace belay

@@ -6,8 +6,10 @@
 namespace belay {
 
 const Entry& Table::entry(std::string_view key) const {
-  const auto found = std::lower_bound(entries.begin(), entries.end(), key, [](const Entry& e, std::string_view k) { return e.key < k; });
-  if (found == entries.end() || found->key != key) throw std::out_of_range(fmt::format("{} has no entry `{}`", file, key));
+  const auto found = std::lower_bound(entries.begin(), entries.end(), key,
+                                      [](const Entry& e, std::string_view k) { return e.key < k; });
+  if (found == entries.end() || found->key != key)
+    throw std::out_of_range(fmt::format("{} has no entry `{}`", file, key));
   return *found;
 }
 
