@@ -28,7 +28,7 @@ using Geometry = std::unique_ptr<GEOSGeometry, Destroy>;
 Geometry geometry(const Session& s, const Polygon& g) {
   GEOSCoordSequence* ring = GEOSCoordSeq_create_r(s.handle, static_cast<unsigned>(g.size() + 1), 2);
   for (std::size_t i = 0; i <= g.size(); ++i) {
-    const Point p = g[i % g.size()];
+    const Point& p = g[i % g.size()];
     GEOSCoordSeq_setX_r(s.handle, ring, static_cast<unsigned>(i), p.x.value());
     GEOSCoordSeq_setY_r(s.handle, ring, static_cast<unsigned>(i), p.y.value());
   }

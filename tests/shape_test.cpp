@@ -7,7 +7,6 @@
 using namespace belay;
 using namespace belay::test;
 using Catch::Matchers::WithinAbs;
-using Catch::Matchers::WithinRel;
 
 namespace {
 constexpr double tight = 1e-9;  // m2: what tiling may miss

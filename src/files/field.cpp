@@ -236,7 +236,8 @@ bool read_rows(void* object, std::span<const Field> rows, const toml::node& node
   }
   for (const Field* f : missing) {
     r.unread.push_back(under(r.path, f->key));
-    r.problem(node.source(), "missing-key", fmt::format("`{}` is missing: {}", f->key, f->doc), fmt::format("it takes {}", f->takes));
+    const Spot at = r.path.empty() ? Spot{1, 1, 1} : r.document.spot(node.source());
+    r.problems.push_back(r.document.problem(at, "missing-key", fmt::format("`{}` is missing: {}", f->key, f->doc), fmt::format("it takes {}", f->takes)));
   }
   return true;
 }

@@ -36,6 +36,7 @@ struct DoorKey {
     bool door = true;
     if (!n.is_string() && !n.is_boolean()) return wrong_type(n, r, f);
     if (n.is_string() ? !read_text(sort, n, r, f) : !read_flag(door, n, r, f)) return false;
+    if (sort == "no" || sort == "none" || sort == "not" || sort == "false") return wrong_type(n, r, f, "false, without quotes, when it is no door");
     to = door;
     return true;
   }

@@ -15,11 +15,16 @@ template <class Word> std::string_view nearest_of(std::string_view wrong, std::s
   const std::size_t limit = wrong.size() <= 1 ? 0 : wrong.size() <= 4 ? 1 : 2;
   std::string_view best;
   std::size_t least = limit + 1;
-  for (const std::string_view w : words)
-    if (const std::size_t d = distance(wrong, w, limit); d < least) {
+  bool tie = false;
+  for (const std::string_view w : words) {
+    const std::size_t d = distance(wrong, w, limit);
+    tie = d == least ? d <= limit && w != best : tie && d > least;
+    if (d < least) {
       least = d;
       best = w;
     }
+  }
+  if (tie) return {};
   if (best.empty())
     for (const std::string_view w : words)
       if (begins(w, wrong) || begins(wrong, w)) return w;

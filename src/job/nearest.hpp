@@ -12,7 +12,7 @@ namespace belay {
 // More than `limit` is said as limit + 1.
 std::size_t distance(std::string_view, std::string_view, std::size_t limit = 3);
 
-// The first word of least distance that is near enough to be meant: at most 2 letters off, at most 1 in a word of up to 4
+// The word of least distance, when it is one alone and near enough to be meant: at most 2 letters off, at most 1 in a word of up to 4
 // letters, none in a word of one, or one that begins with the other (3 letters or more). Nothing near: "".
 std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words);
 std::string_view nearest(std::string_view wrong, std::span<const std::string> words);

@@ -19,6 +19,8 @@ constexpr Length door_height = 1.9 * metre;
 constexpr Length wide_door = 2.4 * metre;
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200, most_trusses = 1000;
+// After so many slips no more spellings are looked for: the file is no job, and looking takes time.
+constexpr std::size_t most_advice = 100;
 
 constexpr std::string_view classes[]{"N1", "N2", "N3", "N4", "N5", "N6", "C1", "C2", "C3", "C4"};
 constexpr std::string_view by_others_words[]{"top tie", "stud tie", "plate", "ground", "compression", "line spacing"};
@@ -419,7 +421,9 @@ class Settling {
       }
       if (row.at && row.max) slip_on_key(under(at, "max"), "two-ways", "trusses stand at `max` or `at`, not both");
       if (!row.at && !row.max) slip(at, "missing-key", "`max` is missing: the greatest space between trusses", "or `at`, the list of their places");
-      if (row.at) {
+      if (row.at && row.at->size() + placed.size() > most_trusses) {
+        slip(under(at, "at"), "too-many-trusses", fmt::format("more than {} trusses", most_trusses));
+      } else if (row.at) {
         if (row.odd_space) slip_on_key(under(at, "odd_space"), "wrong-key", "`odd_space` belongs to `max`");
         for (std::size_t k = 0; k < row.at->size(); ++k)
           if (const Maybe<Length>& x = (*row.at)[k]) {
@@ -481,12 +485,11 @@ class Settling {
     const raw::TrussTies& t = *job_.unless_noted.truss;
     const std::string path = "unless_noted.truss";
     std::map<std::string, Chosen> by_mark;
+    std::set<std::string> marks{"rest"};
+    for (const Truss& x : placed) marks.insert(x.mark);
+    const std::vector<std::string> words(marks.begin(), marks.end());
     for (const auto& [m, name] : t.by_mark) {
-      const bool known = m == "rest" || std::any_of(placed.begin(), placed.end(), [&](const Truss& x) { return x.mark == m; });
-      if (!known) {
-        std::vector<std::string> words{"rest"};
-        for (const Truss& x : placed)
-          if (std::find(words.begin(), words.end(), x.mark) == words.end()) words.push_back(x.mark);
+      if (!marks.contains(m)) {
         const std::string_view near_word = nearest(m, words);
         slip_on_key(under(path, m), "unknown-truss", fmt::format("no truss has the mark `{}`", m),
                     near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word));
@@ -595,8 +598,8 @@ class Settling {
       out.line = side->side == Side::back ? house_.up : side->side == Side::right ? house_.across : zero<Length>();
     } else {
       if (w.from_left && w.from_front) slip_on_key(under(path, "from_front"), "two-ways", "an inside wall stands `from_left` or `from_front`, not both");
-      placed = w.from_left.has_value() || w.from_front.has_value();
-      if (!placed && !unread(under(path, "from_left")) && !unread(under(path, "from_front")) && names_good_ && !unread(path) && all_named(sides))
+      placed = w.from_left.has_value() != w.from_front.has_value();
+      if (!w.from_left && !w.from_front && !unread(under(path, "from_left")) && !unread(under(path, "from_front")) && names_good_ && !unread(path) && all_named(sides))
         slip_on_key(path, "wall-without-place", fmt::format("wall {} is not one of the block's four walls, and nothing says where it stands", name),
                     "from_left = ... for a wall that runs up the sheet, from_front = ... for one that runs across");
       out.runs = w.from_front ? Along::across : Along::up;
@@ -682,7 +685,8 @@ class Settling {
     if (found == marks_.end()) {
       if (known_bad_mark(p.mark)) return std::nullopt;
       std::vector<std::string> words;
-      for (const auto& [name, m] : marks_) words.push_back(name);
+      if (slips_.size() < most_advice)
+        for (const auto& [name, m] : marks_) words.push_back(name);
       const std::string_view near_word = nearest(p.mark, words);
       say(p.at, p.mark.size(), "unknown-mark", fmt::format("no mark `{}` under [mark] or [unless_noted]", p.mark),
           near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word));
@@ -738,6 +742,7 @@ class Settling {
     for (const auto& [name, use] : marks_) {
       if (!use.size) continue;
       const bool door = use.mark->door.value_or(use.size->height >= door_height);
+      if (!used.contains(name) && slips_.empty()) remark(fmt::format("opening {} is listed, but stands in no wall", name));
       if (used.contains(name) && door && use.size->width >= wide_door && (!use.mark->wind_rated || *use.mark->wind_rated == "not known"))
         remark(fmt::format("door {} counts as open: {}", name, use.mark->wind_rated ? "its wind rating is not known" : "no wind rating is given (wind_rated)"));
     }

@@ -334,15 +334,27 @@ std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   return std::min({w.plate_width / 2.0 + beyond, s.at + beyond, w.length() - s.at + beyond});
 }
 
+// Centre of a fixing in plan: in the middle of an outside wall's plate, on an inside wall's line.
+Point Judge::in_plan(std::size_t wall, const Support& s) const {
+  const Wall& w = f_.house.walls[wall];
+  const bool far = w.side == Side::back || w.side == Side::right;
+  const Length line = !w.outside ? w.line : far ? w.line - w.plate_width / 2.0 : w.line + w.plate_width / 2.0;
+  const Length at = w.from + s.at;
+  return w.runs == Along::across ? Point{at, line} : Point{line, at};
+}
+
+// To the nearest other fixing of any wall: at a corner that is one of the wall round it.
 std::optional<Length> Judge::neighbour_of(std::size_t wall, std::size_t support) const {
-  const auto& list = f_.walls[wall].supports;
-  std::optional<Length> r;
-  for (std::size_t i = 0; i < list.size(); ++i)
-    if (i != support) {
-      const Length d = apart(list[i].at, list[support].at);
-      if (!r || d < *r) r = d;
+  const Point me = in_plan(wall, f_.walls[wall].supports[support]);
+  std::optional<Area> nearest;
+  for (std::size_t w = 0; w < f_.walls.size(); ++w)
+    for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i) {
+      if (w == wall && i == support) continue;
+      const Point other = in_plan(w, f_.walls[w].supports[i]);
+      const Area d = (other.x - me.x) * (other.x - me.x) + (other.y - me.y) * (other.y - me.y);
+      if (!nearest || d < *nearest) nearest = d;
     }
-  return r;
+  return nearest ? std::optional(square_root<si::length>(*nearest)) : std::nullopt;
 }
 
 std::optional<Length> Judge::bay_of(const Stud& s) const {
@@ -365,8 +377,16 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     const Anchor* a = find(h.fixings.anchors, x.fixing.name);
     auto r = anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), cyclonic());
     const Wall& w = h.walls[s.a];
+    // A hold-down further from its brace's end than common practice allows does not hold that end.
+    const Length reach = f_.practice.get<Length>("anchor_near", "within");
+    const Units& u = h.print == Print::us ? us : metric;
+    for (const BraceEnd& e : x.ends) {
+      const Piece& p = w.pieces[e.piece];
+      const Length away = apart(x.at, e.end == End::left ? p.from : p.to);
+      r.push_back({"distance from the brace's end", fmt::format("at most {}", size_text(reach, u)), size_text(away, u), away <= reach + same_place ? Met::yes : Met::no, {}});
+    }
     if (a->least_edge && w.outside && w.plate_width <= zero<Length>())
-      r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, h.print == Print::us ? us : metric)), "", Met::not_stated, "[unless_noted] plate"});
+      r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, u)), "", Met::not_stated, "[unless_noted] plate"});
     return r;
   }
   auto r = frame_conditions(h, *t, cyclonic(), true);

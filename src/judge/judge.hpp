@@ -40,6 +40,7 @@ class Judge {
   void remember_figures(const LinkSeed&, std::size_t load_case, Link&) const;
   std::optional<Length> bay_of(const Stud&) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
+  Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
   bool cyclonic() const;
 

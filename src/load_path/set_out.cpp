@@ -107,14 +107,21 @@ class Setter {
           continue;
         }
         Support* s = within_reach_of_jamb(edge, e, *plate);
+        const Length at = place_beside(edge, e, plates_[*plate]);
+        if (!s) s = standing_at(at, *plate);
         if (!s) {
-          const Length at = place_beside(edge, e, plates_[*plate]);
           put(at, p.opening->jamb.given() ? FixingKind::jamb : FixingKind::anchor, p.opening->jamb.given() ? p.opening->jamb : wall_.anchor, *plate);
           s = &out_.supports.back();
         }
         s->jambs.push_back({i, e});
       }
     }
+  }
+  // A fixing that stands on the very place: two never do.
+  Support* standing_at(Length x, std::size_t plate) {
+    for (Support& s : out_.supports)
+      if (s.plate == plate && near(s.at, x, same_place)) return &s;
+    return nullptr;
   }
   // Only a fixing on the jamb's own side of the opening can serve it.
   Support* within_reach_of_jamb(Length edge, End e, std::size_t plate) {
@@ -131,8 +138,10 @@ class Setter {
     for (std::size_t i = 0; i < plates_.size(); ++i) {
       const Plate& p = plates_[i];
       const Length in = std::min(practice_in(), (p.to - p.from) / 2.0);
-      if (!within_reach(p.from, i)) put(p.from + in, FixingKind::anchor, wall_.anchor, i);
-      if (!within_reach(p.to, i)) put(p.to - in, FixingKind::anchor, wall_.anchor, i);
+      for (const Length& end : {p.from, p.to}) {
+        const Length at = end == p.from ? end + in : end - in;
+        if (!within_reach(end, i) && !standing_at(at, i)) put(at, FixingKind::anchor, wall_.anchor, i);
+      }
     }
   }
 

@@ -133,6 +133,11 @@ std::string trimmed(Value v, const Units& u) {
   if (s.back() == '.') s.pop_back();
   return s;
 }
+std::string text_in(Value v, std::string_view spelling) {
+  for (const Spelling& s : spellings())
+    if (s.kind == v.kind && s.text == spelling) return fmt::format("{:.6g} {}", v.si * s.denominator / s.numerator, spelling);
+  return text(v, metric);
+}
 std::string unit_word(Kind k, const Units& u) {
   if (u.name == us.name && k == Kind::force) return "lb";
   if (u.name == us.name && k == Kind::line_load) return "lb/ft";

@@ -36,6 +36,8 @@ const Units& units_of(Print);
 // pounds and pounds a foot; everything else as `number` gives it.
 std::string short_number(Value, const Units&);
 std::string trimmed(Value, const Units&);                // the same without the zeros at its end: "26", "14.4"
+// In a unit by its spelling ("mm", "MPa"), with as many decimals as it has, at most six figures.
+std::string text_in(Value, std::string_view spelling);
 std::string unit_word(Kind, const Units&);               // as people say it: "kN", "lb"
 std::string trimmed_text(Value, const Units&);           // a trimmed number with its unit word
 std::string kind_words(std::string_view kind, bool many);                // from kinds_of_link(); an unknown kind as it is

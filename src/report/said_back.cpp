@@ -15,7 +15,8 @@ class Page {
   const Units& units() const { return u_; }
   std::string at(Length x) const { return place(x, u_); }
   std::string long_(Length x) const { return u_.name == us.name ? place(x, u_) : fmt::format("{} mm", place(x, u_)); }
-  template <class Q> std::string q(const Q& x) const { return text(x, u_); }
+  template <class Q> std::string q(const Q& x) const { return trimmed_text(value(x), u_); }
+  bool in_us() const { return u_.name == us.name; }
 
   void heading(std::string_view s) {
     lines.emplace_back();
@@ -65,10 +66,10 @@ void block(Page& p) {
   p.say(h.wall_weight > zero<Pressure>() ? fmt::format("Wall weight {} of wall face", p.q(h.wall_weight)) : "Wall weight: none stated; walls give no help against uplift");
   std::string slab = fmt::format("Slab: {} beyond the frame's outside face", p.long_(h.slab.beyond));
   slab += h.slab.thickness ? fmt::format(", {} thick", p.long_(*h.slab.thickness)) : ", thickness not stated";
-  slab += h.slab.concrete ? fmt::format(", concrete {}", p.q(*h.slab.concrete)) : ", concrete not stated";
+  slab += h.slab.concrete ? fmt::format(", concrete {}", text_in(value(*h.slab.concrete), p.in_us() ? "psi" : "MPa")) : ", concrete not stated";
   slab += h.slab.cracked ? (*h.slab.cracked ? ", taken as cracked" : ", stated as not cracked") : ", cracked or not: not stated";
   p.say(slab);
-  std::string frame = "Frame: steel " + (h.frame.steel ? p.long_(*h.frame.steel) : std::string("thickness not stated"));
+  std::string frame = "Frame: steel " + (h.frame.steel ? text_in(value(*h.frame.steel), p.in_us() ? "in" : "mm") + " thick" : std::string("thickness not stated"));
   frame += h.frame.joint_group ? fmt::format(", timber joint group {}", harmless(*h.frame.joint_group)) : ", timber joint group not stated";
   p.say(frame);
 }

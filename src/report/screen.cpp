@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <fmt/format.h>
+#include <functional>
 #include <limits>
 
 namespace belay {
@@ -9,15 +10,10 @@ namespace belay {
 namespace {
 using Lines = std::vector<std::string>;
 
-// How much of each section is shown. The first of these that fits the screen is taken; `--all` leaves nothing out.
-struct Detail { std::size_t title, rows, reasons, made_of, nearest, unjudged, notes, names, cautions; bool airy; };
+// How much of a section is shown; `--all` leaves nothing out. kinds to reasons: of what is too weak, in all; lines of reasons
+// and of what the worst demand is made of: of each kind.
 constexpr std::size_t all_of_it = static_cast<std::size_t>(-1);
-constexpr Detail everything{all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, all_of_it, true};
-constexpr std::array details{
-    Detail{3, 10, 4, 3, 8, 6, 3, 5, 5, true}, Detail{3, 8, 4, 3, 8, 5, 3, 4, 4, true}, Detail{3, 8, 4, 2, 6, 5, 3, 4, 3, false}, Detail{2, 6, 3, 2, 6, 4, 2, 3, 3, false},
-    Detail{2, 6, 2, 1, 4, 3, 2, 2, 2, false}, Detail{2, 5, 2, 0, 4, 3, 2, 2, 2, false}, Detail{2, 4, 2, 0, 4, 2, 1, 2, 2, false}, Detail{2, 4, 1, 0, 2, 2, 1, 1, 1, false},
-    Detail{2, 3, 1, 0, 2, 2, 1, 1, 1, false}, Detail{1, 2, 1, 0, 2, 1, 1, 1, 1, false}, Detail{1, 2, 1, 0, 2, 0, 0, 1, 0, false}, Detail{1, 1, 1, 0, 1, 0, 0, 1, 0, false},
-};
+struct Weak { std::size_t kinds, rows, reasons, made_of; };
 
 // At most `most` of the lines; when lines are left out the last one says so.
 Lines at_most(Lines lines, std::size_t most) {
@@ -38,7 +34,7 @@ std::string cell(const LinkPart& p, const Units& u) {
   if (is_combined(p)) return p.use ? percent_up(p.use->value) : "-";
   const bool own_unit = p.demand.kind != Kind::force && p.demand.kind != Kind::line_load && p.demand.kind != Kind::ratio;
   if (!p.capacity) return own_unit ? trimmed_text(p.demand, u) : short_number(p.demand, u);
-  return fmt::format("{} of {}", short_number(p.demand, u), own_unit ? trimmed_text(*p.capacity, u) : trimmed(*p.capacity, u));
+  return fmt::format("{} of {}", own_unit ? trimmed(p.demand, u) : short_number(p.demand, u), own_unit ? trimmed_text(*p.capacity, u) : trimmed(*p.capacity, u));
 }
 std::string use_cell(const Link& l) { return l.use ? percent_up(l.use->value) : "-"; }
 
@@ -69,7 +65,8 @@ std::vector<Group> grouped(const std::vector<const Link*>& links) {
 }
 
 // Rows of a group as columns: place, one column a part, use. Parts that act together are seen in the use.
-Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bool with_verdict) {
+// `after`: words behind each place, or none.
+Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bool with_verdict, const std::vector<std::string>& after = {}) {
   std::vector<std::string> parts;
   bool all_together = true;
   std::string together_name = "together";
@@ -91,8 +88,9 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
   head.emplace_back(all_together ? together_name : "use");
   if (with_verdict) head.emplace_back("");
   rows.push_back(head);
-  for (const Link* l : links) {
-    std::vector<std::string> row{place_words(*l, u)};
+  for (std::size_t i = 0; i < links.size(); ++i) {
+    const Link* l = links[i];
+    std::vector<std::string> row{place_words(*l, u) + (after.empty() ? "" : after[i])};
     for (const std::string& name : parts) {
       const auto p = std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && !is_combined(x); });
       row.push_back(p == l->parts.end() ? "-" : cell(*p, u));
@@ -139,7 +137,7 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
 
 // ---- the sections, from the top of the page down
 
-Lines title(const Result& r, const Detail& d) {
+Lines title(const Result& r, std::size_t most) {
   std::string site = harmless(r.site.wind_class);
   if (!r.site.given_by.empty()) site += fmt::format("{}({})", site.empty() ? "" : " ", harmless(r.site.given_by));
   std::string method = harmless(r.site.method);
@@ -147,7 +145,7 @@ Lines title(const Result& r, const Detail& d) {
   std::string line = harmless(r.title);
   for (const std::string& s : {harmless(r.drawn), site, method})
     if (!s.empty()) line += "   " + s;
-  return at_most(wrapped(line), d.title);
+  return at_most(wrapped(line), most);
 }
 
 Lines answer(const Result& r, Look look) {
@@ -174,11 +172,11 @@ Lines answer(const Result& r, Look look) {
   return lines;
 }
 
-Lines excess(const Result& r, const Detail& d) {
+Lines excess(const Result& r, std::size_t most) {
   if (r.excess.empty()) return {};
   std::string what;
   for (const std::string& e : r.excess) what += (what.empty() ? "" : "; ") + harmless(e);
-  return at_most(wrapped(with_stop(fmt::format("{} does not cover this house: {}", harmless(r.site.method), what)) + " No link is judged by it."), d.notes == all_of_it ? all_of_it : d.notes + 1);
+  return at_most(wrapped(with_stop(fmt::format("{} does not cover this house: {}", harmless(r.site.method), what)) + " No link is judged by it."), most);
 }
 
 std::string made_of(const Link& l, const Units& u) {
@@ -194,43 +192,82 @@ std::string made_of(const Link& l, const Units& u) {
   return s.empty() ? s : fmt::format("{} {}: {}", harmless(l.where.words), harmless(most->part), s);
 }
 
-Lines too_weak(const Result& r, const Detail& d, const Units& u, Look look) {
+// "wall A, the front"; "walls A and C"; nothing where no wall is meant.
+std::string walls_words(const std::vector<const Link*>& links) {
+  std::vector<std::string> walls;
+  for (const Link* l : links)
+    if (!l->where.wall.empty() && std::ranges::find(walls, l->where.wall) == walls.end()) walls.push_back(l->where.wall);
+  if (walls.empty() || links.front()->kind == "line spacing") return {};
+  if (walls.size() == 1) return wall_words(links.front()->where);
+  std::ranges::sort(walls);
+  if (walls.size() > 6) return fmt::format("{} walls", walls.size());
+  std::string s = "walls ";
+  for (std::size_t i = 0; i < walls.size(); ++i) s += (i == 0 ? "" : i + 1 == walls.size() ? " and " : ", ") + harmless(walls[i]);
+  return s;
+}
+// Links whose figures read alike: one row for all of them.
+struct Alike { std::vector<const Link*> links; std::string figures; };
+std::vector<Alike> alike(const std::vector<const Link*>& links, const Units& u) {
+  std::vector<Alike> rows;
+  for (const Link* l : links) {
+    std::string figures = use_cell(*l);
+    for (const LinkPart& p : l->parts) figures += fmt::format("|{} {}", p.part, cell(p, u));
+    auto found = std::ranges::find(rows, figures, &Alike::figures);
+    if (found == rows.end()) found = rows.insert(rows.end(), Alike{{}, std::move(figures)});
+    found->links.push_back(l);
+  }
+  for (Alike& a : rows) std::ranges::sort(a.links);      // they are elements of one vector: in its order
+  return rows;
+}
+struct Failing { std::string kind; std::vector<const Link*> links; std::vector<Alike> rows; std::size_t take; };
+
+Lines too_weak(const Result& r, const Weak& d, const Units& u, Look look) {
   std::vector<const Link*> failing;
   for (const Link& l : r.links)
     if (l.verdict == Verdict::fail) failing.push_back(&l);
   if (failing.empty()) return {};
   std::ranges::stable_sort(failing, [](const Link* a, const Link* b) { return badness(*a) > badness(*b); });
-  const std::size_t in_all = failing.size();
-  // Few rows, spread over the groups: the worst of each kind on each wall first, then the next ones.
-  std::vector<Group> groups = grouped(failing);
-  std::size_t rows = 0, shown_groups = 0;
-  std::vector<std::size_t> take(groups.size(), 0);
-  const std::size_t most_groups = d.rows == all_of_it ? groups.size() : std::max<std::size_t>(1, d.rows / 2);
+  std::vector<Failing> groups;
+  for (const Link* l : failing) {
+    auto g = std::ranges::find(groups, l->kind, &Failing::kind);
+    if (g == groups.end()) g = groups.insert(groups.end(), Failing{l->kind, {}, {}, 0});
+    g->links.push_back(l);
+  }
+  for (Failing& g : groups) g.rows = alike(g.links, u);
+  // Few rows, spread over the kinds: the worst of each first, then the next ones.
+  const std::size_t most_groups = std::min(groups.size(), d.kinds);
+  std::size_t rows = 0, told = 0;
   for (bool more = true; more && rows < d.rows;) {
     more = false;
-    for (std::size_t g = 0; g < groups.size() && g < most_groups && rows < d.rows; ++g)
-      if (take[g] < groups[g].links.size()) {
-        ++take[g];
+    for (std::size_t g = 0; g < most_groups && rows < d.rows; ++g)
+      if (groups[g].take < groups[g].rows.size()) {
+        told += groups[g].rows[groups[g].take].links.size();
+        ++groups[g].take;
         ++rows;
         more = true;
       }
   }
   Lines out;
-  for (std::size_t g = 0; g < groups.size(); ++g) {
-    if (take[g] == 0) continue;
-    ++shown_groups;
-    const std::vector<const Link*> shown(groups[g].links.begin(), groups[g].links.begin() + static_cast<std::ptrdiff_t>(take[g]));
+  for (const Failing& g : groups) {
+    if (g.take == 0) continue;
+    std::vector<const Link*> shown;
+    std::vector<std::string> more;
+    for (std::size_t i = 0; i < g.take; ++i) {
+      shown.push_back(g.rows[i].links.front());
+      more.push_back(g.rows[i].links.size() == 1 ? "" : fmt::format(" and {} more", g.rows[i].links.size() - 1));
+    }
     const Link& first = *shown.front();
-    const std::size_t n = groups[g].links.size();
-    const std::string wall = wall_words(first.where);
+    const std::size_t n = g.links.size();
+    const std::string wall = walls_words(g.links);
     const std::string head = fmt::format("Too weak: {} {}{}{}", small_number(n), kind_words(first.kind, n != 1), wall.empty() ? "" : " on ", wall);
     std::string unit = first.parts.empty() ? "" : unit_word(first.parts.front().demand.kind, u);
-    if (places_differ(shown)) unit += fmt::format("{}{} {}", unit.empty() ? "" : ", ", place_unit(u), from_words(first.where));
+    const bool one_wall = std::ranges::all_of(g.links, [&](const Link* l) { return l->where.wall == first.where.wall; });
+    if (places_differ(shown)) unit += fmt::format("{}{}{}", unit.empty() ? "" : ", ", one_wall ? "" : "places in ", place_unit(u)) + (one_wall ? " " + from_words(first.where) : "");
     if (columns(head) + columns(unit) + 2 <= page_width)
       out.push_back(padded(head, page_width - columns(unit)) + unit);
     else
       append(out, at_most(wrapped(fmt::format("{} ({})", head, unit), "", "   "), 2));
-    append(out, table(shown, u, look, false));
+    append(out, table(shown, u, look, false, more));
     std::vector<std::string> reasons;
     for (const Link* l : shown) {
       const std::string s = why_words(*l);
@@ -241,36 +278,51 @@ Lines too_weak(const Result& r, const Detail& d, const Units& u, Look look) {
     append(out, at_most(std::move(why), d.reasons));
     if (d.made_of > 0) append(out, at_most(wrapped(made_of(first, u), "       ", "       "), d.made_of));
   }
-  if (rows < in_all) out.push_back(fmt::format("  {} more {} too weak; --all lists every one.", in_all - rows, in_all - rows == 1 ? "is" : "are"));
+  const std::size_t rest = failing.size() - told;
+  if (rest > 0) out.push_back(fmt::format("  {} more {} too weak; --all lists every one.", rest, rest == 1 ? "is" : "are"));
   return out;
 }
 
-// Links that were not judged, by kind, reason and what to add.
-Lines unjudged(const Result& r, const Detail& d, const Units& u) {
+// Links that were not judged, by reason: how many of which kind, and what to add.
+Lines unjudged(const Result& r, std::size_t most, const Units& u) {
   if (!r.excess.empty()) return {};                      // one reason for all, said above
-  struct Reason { std::string kind, why, key; std::size_t n; const Link* first; };
+  struct Kind_of { std::string kind, key; std::size_t n; const Link* first; };
+  struct Reason { std::string why; std::vector<Kind_of> kinds; std::size_t n; bool others; };
+  constexpr std::string_view others = "`by_others`";
   std::vector<Reason> reasons;
   for (const Link& l : r.links) {
     if (l.verdict != Verdict::not_judged) continue;
-    const std::string why = why_words(l), key = key_to_add(l);
-    auto found = std::ranges::find_if(reasons, [&](const Reason& x) { return x.kind == l.kind && x.why == why && x.key == key; });
-    if (found == reasons.end()) found = reasons.insert(reasons.end(), Reason{l.kind, why, key, 0, &l});
+    const std::string why = why_words(l);
+    std::string key = key_to_add(l);
+    const std::size_t at = key.find(others);
+    if (at != std::string::npos) key.erase(at >= 4 ? at - 4 : 0);     // " or `by_others`", said once for all
+    auto found = std::ranges::find(reasons, why, &Reason::why);
+    if (found == reasons.end()) found = reasons.insert(reasons.end(), Reason{why, {}, 0, false});
     ++found->n;
+    found->others = found->others || at != std::string::npos;
+    auto kind = std::ranges::find_if(found->kinds, [&](const Kind_of& k) { return k.kind == l.kind && k.key == key; });
+    if (kind == found->kinds.end()) kind = found->kinds.insert(found->kinds.end(), Kind_of{l.kind, key, 0, &l});
+    ++kind->n;
   }
   if (reasons.empty()) return {};
   std::ranges::stable_sort(reasons, [](const Reason& a, const Reason& b) { return a.n > b.n; });
   const auto said = [&](const Reason& x) {
-    std::string s = fmt::format("{} {}: {}", x.n, kind_words(x.kind, x.n != 1), x.why);
-    if (!x.key.empty()) s += fmt::format("; add {}", x.key);
-    if (x.n == 1) s += fmt::format(" ({})", place_words(*x.first, u));
-    return wrapped(with_stop(s), "  ", "     ");
+    std::string s = x.why + ": ";
+    bool first = true;
+    for (const Kind_of& k : x.kinds) {
+      s += fmt::format("{}{} {}", first ? "" : ", ", k.n, k.n == 1 && x.kinds.size() == 1 ? fmt::format("{} ({})", kind_words(k.kind, false), place_words(*k.first, u)) : kind_words(k.kind, k.n != 1));
+      if (!k.key.empty()) s += fmt::format(" (add {})", kept_together(k.key));
+      first = false;
+    }
+    if (x.others) s += fmt::format("; {} may say who answers", others);
+    return wrapped(with_stop(s), "  ", "    ");
   };
   Lines out{"Not judged:"};
   std::size_t shown = 0, links = 0, left_out = 0;
   for (const Reason& x : reasons) {
     const Lines one = said(x);
-    if (d.unjudged == all_of_it || shown + one.size() <= d.unjudged || (shown == 0 && d.unjudged > 0)) {
-      append(out, d.unjudged == all_of_it ? one : at_most(one, std::max<std::size_t>(2, d.unjudged)));
+    if (most == all_of_it || shown + one.size() <= most || (shown == 0 && most > 0)) {
+      append(out, most == all_of_it ? one : at_most(one, std::max<std::size_t>(2, most)));
       shown += one.size();
     } else {
       ++left_out;
@@ -283,9 +335,9 @@ Lines unjudged(const Result& r, const Detail& d, const Units& u) {
 }
 
 bool rests(const Link& l) { return !l.rests_on_memory.empty(); }
-Lines nearest(const Result& r, const Detail& d, const Units& u) {
+Lines nearest(const Result& r, std::size_t most, const Units& u) {
   if (r.nearest.empty()) return {};
-  const std::size_t n = std::min(r.nearest.size(), d.nearest);
+  const std::size_t n = std::min(r.nearest.size(), most);
   bool mark = false;
   for (std::size_t i = 0; i < n; ++i) mark = mark || rests(r.links.at(r.nearest[i]));
   // In two columns where the words are short enough, read across.
@@ -318,34 +370,48 @@ Lines nearest(const Result& r, const Detail& d, const Units& u) {
   return out;
 }
 
-std::string listed(const std::vector<std::string>& items) {
-  std::string s;
-  for (const std::string& i : items) s += (s.empty() ? "" : ", ") + i;
-  return s;
-}
 // Names as far as they fit, then how many more there are.
-Lines names_within(std::string_view head, const std::vector<std::string>& items, std::size_t most, std::string_view foot) {
-  for (std::size_t n = items.size();; --n) {
-    std::vector<std::string> shown(items.begin(), items.begin() + static_cast<std::ptrdiff_t>(n));
-    if (n < items.size()) shown.push_back(n == 0 ? "named by --all" : fmt::format("{} more (--all)", items.size() - n));
-    Lines lines = wrapped(fmt::format("{} {}{}", head, with_stop(listed(shown)), foot), "", "  ");
-    if (lines.size() <= most) return lines;
-    if (n == 0) return at_most(std::move(lines), std::max<std::size_t>(most, 2));
+Lines names_within(std::string_view head, const std::vector<std::string>& items, std::size_t most, std::string_view foot, std::string_view between = ", ") {
+  const auto set = [&](std::size_t n) {
+    std::string s;
+    for (std::size_t i = 0; i < n; ++i) s += fmt::format("{}{}", i == 0 ? "" : between, items[i]);
+    if (n == 0)
+      s = "named by --all";
+    else if (n < items.size())
+      s += fmt::format("{}{} more (--all)", between, items.size() - n);
+    return wrapped(fmt::format("{} {}{}", head, with_stop(std::move(s)), foot), "", "  ");
+  };
+  std::size_t n = most == all_of_it ? items.size() : 0;
+  Lines lines = set(n);
+  while (n < items.size()) {
+    Lines more = set(n + 1);
+    if (more.size() > most) break;
+    lines = std::move(more);
+    ++n;
   }
+  return most == all_of_it ? lines : at_most(std::move(lines), std::max<std::size_t>(most, 2));
 }
 
-Lines by_others(const Result& r, const Detail& d) {
-  if (r.by_others.empty()) return {};
-  std::vector<std::string> items;
+Lines by_others(const Result& r, std::size_t most) {
+  std::vector<std::pair<std::string, std::string>> people;            // who, and what they answer for
   for (const ByOthers& b : r.by_others) {
     const auto n = static_cast<std::size_t>(std::ranges::count_if(r.links, [&](const Link& l) { return l.verdict == Verdict::by_others && l.kind == b.what; }));
-    items.push_back(fmt::format("{}{} ({})", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1), harmless(b.who)));
+    const std::string what = fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
+    const std::string who = harmless(b.who);
+    const auto known = std::ranges::find(people, who, &std::pair<std::string, std::string>::first);
+    if (known == people.end())
+      people.emplace_back(who, what);
+    else
+      known->second += ", " + what;
   }
-  return names_within("By others, as the job says:", items, d.names, "");
+  if (people.empty()) return {};
+  std::vector<std::string> items;
+  for (const auto& [who, what] : people) items.push_back(fmt::format("{}: {}", who, what));
+  return names_within("By others, as the job says:", items, most, "", "; ");
 }
-Lines not_looked_at(const Result& r, const Detail& d) {
+Lines not_looked_at(const Result& r, std::size_t most) {
   if (r.not_looked_at.empty()) return {};
-  if (d.names == all_of_it) {
+  if (most == all_of_it) {
     Lines out{"Not looked at:"};
     for (const NotLookedAt& n : r.not_looked_at) {
       std::string s = harmless(n.what);
@@ -357,14 +423,14 @@ Lines not_looked_at(const Result& r, const Detail& d) {
   }
   std::vector<std::string> items;
   for (const NotLookedAt& n : r.not_looked_at) items.push_back(harmless(n.what));
-  return names_within("Not looked at:", items, d.names, "");
+  return names_within("Not looked at:", items, most, "");
 }
-Lines memory(const Result& r, const Detail& d) {
+Lines memory(const Result& r, std::size_t most) {
   std::vector<std::string> open, done;
   for (const FromMemory& f : r.from_memory) {
     if (f.links == 0 && !f.checked) continue;
     std::string said = harmless(f.figure);
-    if (!f.value.empty() && f.figure.find(f.value) == std::string::npos) said += fmt::format(" {}", harmless(f.value));
+    if (most == all_of_it && !f.value.empty() && f.figure.find(f.value) == std::string::npos) said += fmt::format(" ({})", harmless(f.value));
     if (f.checked)
       done.push_back(fmt::format("{} ({})", said, harmless(f.who)));
     else
@@ -373,32 +439,40 @@ Lines memory(const Result& r, const Detail& d) {
   Lines out;
   if (!open.empty()) {
     const std::string head = fmt::format("{}:", counted(open.size(), "figure is from memory, not checked", "figures are from memory, not checked"));
-    append(out, names_within(head, open, d.names, open.size() == 1 ? " List it under [checked] once compared with a bought copy." : " List them under [checked] once compared with a bought copy."));
+    append(out, names_within(head, open, most, open.size() == 1 ? " List it under [checked] once compared with a bought copy." : " List them under [checked] once compared with a bought copy."));
   }
   if (!done.empty()) {
-    if (d.names == all_of_it)
+    if (most == all_of_it)
       append(out, names_within("From memory, checked as the job says:", done, all_of_it, ""));
     else
       out.push_back(fmt::format("{} checked as the job says (--all lists who).", counted(done.size(), "figure from memory,", "figures from memory,")));
   }
   return out;
 }
-Lines cautions(const Result& r, const Detail& d) {
+Lines cautions(const Result& r, std::size_t most) {
   Lines out;
-  std::size_t shown = 0;
-  for (const Caution& c : r.cautions) {
-    const Lines one = wrapped(with_stop(harmless(c.text)), "Caution: ", "  ");
-    if (d.cautions != all_of_it && out.size() + one.size() > (d.cautions == 0 ? 0 : std::max<std::size_t>(d.cautions, shown == 0 ? 2 : 0))) break;
-    append(out, one);
-    ++shown;
+  if (most == all_of_it) {
+    for (const Caution& c : r.cautions) append(out, wrapped(with_stop(harmless(c.text)), "Caution: ", "  "));
+    return out;
   }
-  if (shown < r.cautions.size()) out.push_back(fmt::format("{}: --all gives the words.", counted(r.cautions.size() - shown, shown == 0 ? "caution" : "more caution", shown == 0 ? "cautions" : "more cautions")));
-  return out;
+  // As many whole sentences as the lines hold; those on invented fixings first.
+  std::vector<std::string> sentences;
+  for (const bool demo : {true, false})
+    for (const Caution& c : r.cautions)
+      if ((c.code == "demo-fixings") == demo) sentences.push_back(with_stop(harmless(c.text)));
+  for (std::size_t n = sentences.size(); n > 0; --n) {
+    std::string s;
+    for (std::size_t i = 0; i < n; ++i) s += (i == 0 ? "" : " ") + sentences[i];
+    if (n < sentences.size()) s += " " + kept_together(fmt::format("{} more (--all).", sentences.size() - n));
+    out = wrapped(s, "Caution: ", "  ");
+    if (out.size() <= std::max<std::size_t>(most, 1)) return out;
+  }
+  return sentences.empty() ? Lines{} : Lines{fmt::format("{}: --all gives the words.", counted(sentences.size(), "caution", "cautions"))};
 }
 const Link* worth_explaining(const Result& r) {
   const Link* worst = nullptr;
   for (const Link& l : r.links)
-    if (l.verdict == Verdict::fail && (!worst || badness(l) > badness(*worst))) worst = &l;
+    if (l.verdict == Verdict::fail && (!worst || badness(l) > badness(*worst) * (1.0 + 1e-9))) worst = &l;
   if (!worst && !r.nearest.empty()) worst = &r.links.at(r.nearest.front());
   if (!worst && !r.links.empty()) worst = &r.links.front();
   return worst;
@@ -430,39 +504,16 @@ bool pencil_rule_needed(const Result& r) {
   return std::ranges::any_of(r.links, [](const Link& l) { return l.use.has_value(); });
 }
 
-Lines foot(const Result& r, const Detail& d, const Units& u, bool whole) {
-  Lines out;
-  const auto section = [&](const Lines& lines) {
-    if (lines.empty()) return;
-    append(out, lines);
-  };
-  section(nearest(r, d, u));
-  if (d.airy) gap(out);
-  section(memory(r, d));
-  section(by_others(r, d));
-  section(not_looked_at(r, d));
-  section(cautions(r, d));
-  gap(out);
-  section(next(r, whole));
+// The last lines of every page.
+Lines ending(const Result& r, const Units& u, bool whole) {
+  Lines out = next(r, whole);
   if (pencil_rule_needed(r)) out.push_back(fmt::format("Forces to the nearest {} {}, use rounded up.", u.name == us.name ? "whole" : "0.01", unit_word(Kind::force, u)));
   out.emplace_back(last_words);
   return out;
 }
 
-Lines first_page(const Result& r, const Detail& d, const Units& u, Look look) {
-  Lines out = title(r, d);
-  gap(out);
-  append(out, answer(r, look));
-  append(out, excess(r, d));
-  gap(out);
-  append(out, too_weak(r, d, u, look));
-  if (d.airy) gap(out);
-  append(out, unjudged(r, d, u));
-  if (d.airy) gap(out);
-  append(out, foot(r, d, u, false));
-  return out;
-}
-
+// One section of the first screen: what it shows at each level of detail, from the least.
+struct Section { std::function<Lines(std::size_t level)> at; Lines shown; };
 Lines conditions(const Link& l) {
   Lines out;
   for (const Condition& c : l.conditions) {
@@ -487,25 +538,65 @@ std::string case_words(const CaseName& c) {
 
 std::string first_screen(const Result& r, Look look) {
   const Units& u = units_of(r.print);
-  Lines page;
-  for (const Detail& d : details) {
-    page = first_page(r, d, u, look);
-    if (page.size() <= screen_lines) return joined(page);
+  enum { head, answered, outside, weak, open, near, remembered, handed_over, unseen, warned, end, sections };
+  static constexpr std::array weak_levels{Weak{1, 1, 2, 0}, Weak{2, 2, 2, 0}, Weak{3, 4, 2, 0}, Weak{3, 5, 3, 2}, Weak{4, 8, 3, 3}, Weak{6, 9, 3, 3}, Weak{8, 12, 4, 3}};
+  static constexpr std::array<std::size_t, 5> open_levels{0, 2, 4, 5, 7}, near_levels{1, 2, 4, 6, 8};
+  std::array<Section, sections> page;
+  page[head].at = [&](std::size_t level) { return title(r, level + 1); };
+  page[answered].at = [&](std::size_t) { return answer(r, look); };
+  page[outside].at = [&](std::size_t level) { return excess(r, level + 2); };
+  page[weak].at = [&](std::size_t level) { return too_weak(r, weak_levels[level], u, look); };
+  page[open].at = [&](std::size_t level) { return unjudged(r, open_levels[level], u); };
+  page[near].at = [&](std::size_t level) { return nearest(r, near_levels[level], u); };
+  page[remembered].at = [&](std::size_t level) { return memory(r, level + 1); };
+  page[handed_over].at = [&](std::size_t level) { return by_others(r, level + 1); };
+  page[unseen].at = [&](std::size_t level) { return not_looked_at(r, level + 1); };
+  page[warned].at = [&](std::size_t level) { return cautions(r, level); };
+  page[end].at = [&](std::size_t) { return ending(r, u, false); };
+  constexpr std::size_t fixed_gaps = 3;                  // under the title, under the answer, above the next command
+  std::size_t lines = fixed_gaps;
+  for (Section& s : page) {
+    s.shown = s.at(0);
+    lines += s.shown.size();
   }
-  // Not reached by any house we know of; should one do it, the head and the foot are kept and the middle is cut.
-  const std::size_t tail = 6, head = screen_lines - tail - 1;
-  Lines cut(page.begin(), page.begin() + static_cast<std::ptrdiff_t>(head));
-  cut.emplace_back("... (--all shows the rest)");
-  cut.insert(cut.end(), page.end() - static_cast<std::ptrdiff_t>(tail), page.end());
-  return joined(cut);
+  // The screen is filled in this order; a step that does not fit is left out.
+  struct Step { int section; std::size_t level; };
+  static constexpr std::array steps{
+      Step{weak, 1}, Step{warned, 1}, Step{outside, 1}, Step{weak, 2}, Step{open, 1}, Step{head, 1}, Step{remembered, 1}, Step{warned, 2}, Step{unseen, 1}, Step{handed_over, 1}, Step{open, 2}, Step{near, 1},
+      Step{weak, 3}, Step{remembered, 2}, Step{near, 2}, Step{open, 3}, Step{weak, 4}, Step{handed_over, 2}, Step{unseen, 2}, Step{warned, 3}, Step{near, 3}, Step{weak, 5}, Step{open, 4}, Step{remembered, 3},
+      Step{warned, 4}, Step{near, 4}, Step{handed_over, 3}, Step{weak, 6}, Step{remembered, 4}, Step{warned, 6}, Step{outside, 3}, Step{head, 2}};
+  for (const Step& step : steps) {
+    Section& s = page[static_cast<std::size_t>(step.section)];
+    if (s.shown.empty()) continue;
+    Lines more = s.at(step.level);
+    if (lines - s.shown.size() + more.size() > screen_lines) continue;
+    lines = lines - s.shown.size() + more.size();
+    s.shown = std::move(more);
+  }
+  // Blank lines between sections while there is room.
+  Lines out;
+  for (std::size_t i = 0; i < sections; ++i) {
+    if (page[i].shown.empty()) continue;
+    const bool fixed = i == answered || i == end;
+    const bool under_answer = i > outside && i < end && !out.empty() && (page[answered].shown.back() == out.back() || (!page[outside].shown.empty() && page[outside].shown.back() == out.back()));
+    const bool wished = i == open || i == near || i == remembered || (i > remembered && i < end && page[remembered].shown.empty() && !page[near].shown.empty() && page[near].shown.back() == out.back());
+    if (fixed || under_answer) {
+      out.emplace_back();
+    } else if (wished && lines < screen_lines) {
+      out.emplace_back();
+      ++lines;
+    }
+    append(out, page[i].shown);
+  }
+  return joined(out);
 }
 
 std::string every_link(const Result& r, Look look) {
   const Units& u = units_of(r.print);
-  Lines out = title(r, everything);
+  Lines out = title(r, all_of_it);
   gap(out);
   append(out, answer(r, look));
-  append(out, excess(r, everything));
+  append(out, excess(r, all_of_it));
   std::vector<const Link*> links;
   for (const Link& l : r.links) links.push_back(&l);
   std::vector<Group> groups = grouped(links);
@@ -545,9 +636,9 @@ std::string every_link(const Result& r, Look look) {
         std::string s = said;
         if (whom.size() < g.links.size()) {
           if (whom.size() <= 4) {
-            std::vector<std::string> names;
-            for (const Link* l : whom) names.push_back(harmless(l->where.words));
-            s += fmt::format(" [{}]", listed(names));
+            std::string names;
+            for (const Link* l : whom) names += (names.empty() ? "" : ", ") + harmless(l->where.words);
+            s += fmt::format(" [{}]", names);
           } else {
             s += fmt::format(" [{} of them]", whom.size());
           }
@@ -557,7 +648,11 @@ std::string every_link(const Result& r, Look look) {
     }
   }
   gap(out);
-  append(out, foot(r, everything, u, true));
+  append(out, nearest(r, all_of_it, u));
+  gap(out);
+  for (const Lines& part : {memory(r, all_of_it), by_others(r, all_of_it), not_looked_at(r, all_of_it), cautions(r, all_of_it)}) append(out, part);
+  gap(out);
+  append(out, ending(r, u, true));
   return joined(out);
 }
 

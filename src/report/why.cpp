@@ -24,14 +24,16 @@ std::string too_weak(const Link& l) {
 }
 std::string together(const Link& l) {
   if (!parts_over(l).empty()) return too_weak(l);
-  std::string each;
+  std::string each, list;
   std::size_t n = 0;
   for (const LinkPart& p : l.parts)
     if (!is_combined(p) && p.use && !is_inside_another(p, l)) {
       each += fmt::format("{}the {} alone", each.empty() ? "" : " and ", harmless(p.part));
+      list += (list.empty() ? "" : ", ") + harmless(p.part);
       ++n;
     }
-  return fmt::format("{} takes {}, not {} at once", fixing_words(l), each, n == 2 ? "both" : "all");
+  if (n > 2) return fmt::format("{} takes each force alone ({}), not all at once", fixing_words(l), list);
+  return fmt::format("{} takes {}, not both at once", fixing_words(l), each);
 }
 const Condition* condition(const Link& l, Met met) {
   const auto named = std::ranges::find_if(l.conditions, [&](const Condition& c) { return c.met == met && c.name == l.why.subject; });

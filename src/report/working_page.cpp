@@ -10,41 +10,45 @@ constexpr std::string_view memory_note = "(from memory)";
 constexpr std::size_t number_width = 3;                  // of the step's own number
 const std::string indent(number_width + 2, ' ');
 
-// An expression over several lines is broken after a blank that stands between two terms, not between a number and its
-// unit; where a term alone is longer than the page, any blank will do.
+// Where a line may end in an expression: before an operator between blanks; the deeper in brackets, the worse.
+struct Break { std::size_t at, depth; };
+std::vector<Break> breaks(std::string_view text) {
+  std::vector<Break> out;
+  std::size_t depth = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == '(') ++depth;
+    if (text[i] == ')' && depth > 0) --depth;
+    if (text[i] == ' ' && i > 0 && i + 2 < text.size() && text[i + 2] == ' ' && std::string_view("+-*/").find(text[i + 1]) != std::string_view::npos) out.push_back({i, depth});
+  }
+  return out;
+}
+// An expression over as many lines as it needs, broken as far out of its brackets as a line of fair length allows; never
+// between a number and its unit unless a term alone is longer than the page.
 Lines expression(std::string_view head, std::string_view rest_head, std::string_view text) {
   Lines out;
-  std::string line(head);
-  const std::size_t room = page_width > columns(rest_head) ? page_width - columns(rest_head) : 1;
-  std::size_t i = 0;
-  bool empty = true;
-  const auto put = [&](std::string_view piece) {
-    if (!empty && columns(line) + 1 + columns(piece) > page_width) {
-      out.push_back(std::move(line));
-      line = rest_head;
-      empty = true;
+  std::string_view before = head;
+  while (!text.empty()) {
+    const std::size_t room = page_width > columns(before) ? page_width - columns(before) : 1;
+    if (columns(text) <= room) {
+      out.push_back(std::string(before) + std::string(text));
+      break;
     }
-    if (!empty) line += ' ';
-    line += piece;
-    empty = false;
-  };
-  while (i < text.size()) {
-    // The next piece ends before an operator that stands between blanks.
-    std::size_t end = text.size();
-    for (std::size_t j = i + 1; j + 2 < text.size(); ++j)
-      if (text[j] == ' ' && text[j + 2] == ' ' && std::string_view("+-*/").find(text[j + 1]) != std::string_view::npos) {
-        end = j;
-        break;
-      }
-    const std::string_view piece = text.substr(i, end - i);
-    if (columns(piece) <= room) {
-      put(piece);
+    const Break* best = nullptr;
+    const std::vector<Break> all = breaks(text);
+    for (const Break& b : all)
+      if (columns(text.substr(0, b.at)) <= room && (!best || b.depth <= best->depth || columns(text.substr(0, best->at)) * 3 < room)) best = &b;
+    std::size_t cut = 0;
+    if (best) {
+      cut = best->at;
     } else {
-      for (const std::string& word : wrapped(piece, "", "", room)) put(word);
+      const Lines words = wrapped(text, "", "", room);
+      cut = words.front().size();
     }
-    i = end < text.size() ? end + 1 : end;
+    out.push_back(std::string(before) + std::string(text.substr(0, cut)));
+    text.remove_prefix(cut);
+    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+    before = rest_head;
   }
-  if (!empty) out.push_back(std::move(line));
   return out;
 }
 
@@ -106,7 +110,7 @@ Lines step(const Step& s, std::size_t n, const Result& r, const Units& u) {
     case StepKind::formula:
     case StepKind::sum:
       put(expression(first, more, s.formula));
-      put(expression(other, more, s.numbers));
+      if (s.numbers != result) put(expression(other, more, s.numbers));
       put({other + result});
       break;
     case StepKind::choice: {
@@ -115,6 +119,7 @@ Lines step(const Step& s, std::size_t n, const Result& r, const Units& u) {
       wide = std::min<std::size_t>(wide, 40);
       bool told = false;
       for (const Operand& o : s.operands) {
+        if (s.operands.size() < 2) break;                // nothing to choose from
         const bool governs = !told && o.symbol == s.formula;
         told = told || governs;
         put({fmt::format("{}  {}  {}{}", indent, padded(o.symbol, wide), text(o.value, u), governs ? "   <- this one" : "")});
@@ -202,7 +207,7 @@ std::string working_page(const Result& r, std::size_t index, const Working& w, L
   for (const std::string& line : wrapped(fmt::format("Why the {} {} {}", kind_words(l.kind, false), place_words(l, u), ends), "", "  ")) out.push_back(bold(line, look));
   std::string facts = harmless(r.title);
   if (!l.where.wall.empty()) facts += fmt::format("   wall {}{}", harmless(l.where.wall), l.where.face.empty() ? "" : ", " + harmless(l.where.face));
-  if (l.where.from_start) facts += fmt::format("   places in {}, from the wall's left or front end", place_unit(u));
+  if (l.where.from_start) facts += fmt::format("   places in {} from the wall's left or front end", place_unit(u));
 
   for (std::string& line : wrapped(facts, "", "  ")) out.push_back(std::move(line));
   std::string worst;

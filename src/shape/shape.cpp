@@ -34,10 +34,10 @@ bool is_across(Way way) { return way == Way::right || way == Way::left; }
 
 // ---- polygons ------------------------------------------------------------------------------------------------------
 
-static Area cross(Point p, Point q) { return p.x * q.y - q.x * p.y; }
+static Area cross(const Point& p, const Point& q) { return p.x * q.y - q.x * p.y; }
 
 // All sums are taken about the first corner, so that a small piece far from the origin loses no digits.
-static Point less(Point p, Point origin) { return {p.x - origin.x, p.y - origin.y}; }
+static Point less(const Point& p, const Point& origin) { return {p.x - origin.x, p.y - origin.y}; }
 
 Area area(const Polygon& g) {
   Area twice = zero<Area>();
@@ -64,15 +64,19 @@ Polygon rectangle(Length x0, Length x1, Length y0, Length y1) { return {{x0, y0}
 
 // Where the edge from p to q meets the line: the cut coordinate is set, not computed, so that both sides of a cut share
 // it.
-static Point meet_x(Point p, Point q, Length x) { return {x, p.y + (x - p.x) / (q.x - p.x) * (q.y - p.y)}; }
-static Point meet_y(Point p, Point q, Length y) { return {p.x + (y - p.y) / (q.y - p.y) * (q.x - p.x), y}; }
+static Point meet_x(const Point& p, const Point& q, Length x) {
+  return {x, p.y + (x - p.x) / (q.x - p.x) * (q.y - p.y)};
+}
+static Point meet_y(const Point& p, const Point& q, Length y) {
+  return {p.x + (y - p.y) / (q.y - p.y) * (q.x - p.x), y};
+}
 
 // What of a convex polygon lies where `inside` is not negative.
 template <class Inside, class Meet> static Polygon half(const Polygon& g, Inside inside, Meet meet) {
   Polygon kept;
   kept.reserve(g.size() + 1);
   for (std::size_t i = 0; i < g.size(); ++i) {
-    const Point p = g[i], q = g[(i + 1) % g.size()];
+    const Point &p = g[i], &q = g[(i + 1) % g.size()];
     const Length at_p = inside(p), at_q = inside(q);
     const Length none = zero<Length>();
     if (at_p >= none) kept.push_back(p);
@@ -87,22 +91,24 @@ static Polygon with_an_area(Polygon g) {
 
 Polygon between_x(const Polygon& g, Length x0, Length x1) {
   const Polygon right = half(
-      g, [=](Point p) { return p.x - x0; }, [=](Point p, Point q) { return meet_x(p, q, x0); });
+      g, [=](const Point& p) { return p.x - x0; }, [=](const Point& p, const Point& q) { return meet_x(p, q, x0); });
   return with_an_area(half(
-      right, [=](Point p) { return x1 - p.x; }, [=](Point p, Point q) { return meet_x(p, q, x1); }));
+      right, [=](const Point& p) { return x1 - p.x; },
+      [=](const Point& p, const Point& q) { return meet_x(p, q, x1); }));
 }
 Polygon between_y(const Polygon& g, Length y0, Length y1) {
   const Polygon above = half(
-      g, [=](Point p) { return p.y - y0; }, [=](Point p, Point q) { return meet_y(p, q, y0); });
+      g, [=](const Point& p) { return p.y - y0; }, [=](const Point& p, const Point& q) { return meet_y(p, q, y0); });
   return with_an_area(half(
-      above, [=](Point p) { return y1 - p.y; }, [=](Point p, Point q) { return meet_y(p, q, y1); }));
+      above, [=](const Point& p) { return y1 - p.y; },
+      [=](const Point& p, const Point& q) { return meet_y(p, q, y1); }));
 }
 
 // ---- the building --------------------------------------------------------------------------------------------------
 
 static double slope_of(Angle pitch) { return std::tan(pitch.value()); }
 
-Length height_at(const Surface& s, Point p) {
+Length height_at(const Surface& s, const Point& p) {
   const Length along = is_across(s.falls) ? p.x : p.y;
   const bool falls_up_the_axis = s.falls == Way::right || s.falls == Way::back;
   return (falls_up_the_axis ? s.foot - along : along - s.foot) * slope_of(s.slope);
@@ -208,7 +214,7 @@ Frame8::Frame8(Length across, Length up, Turn turn) : x_(across), y_(up), t_(tur
 Length Frame8::across() const { return t_.quarter % 2 == 0 ? x_ : y_; }
 Length Frame8::up() const { return t_.quarter % 2 == 0 ? y_ : x_; }
 
-Point Frame8::seen(Point p) const {
+Point Frame8::seen(const Point& p) const {
   Point s = p;
   switch (t_.quarter) {
     case 1: s = {p.y, x_ - p.x}; break;
@@ -218,7 +224,7 @@ Point Frame8::seen(Point p) const {
   }
   return t_.mirror ? Point{s.x, up() - s.y} : s;
 }
-Point Frame8::own(Point p) const {
+Point Frame8::own(const Point& p) const {
   const Point s = t_.mirror ? Point{p.x, up() - p.y} : p;
   switch (t_.quarter) {
     case 1: return {x_ - s.y, s.x};

@@ -33,7 +33,7 @@ enum class Part : unsigned char { roof, overhang, soffit };         // over the 
 // foot: x or y of that face. side: the wall that the piece leans on: eaves (their corners too) and slopes on the wall
 // that the slope falls to, verges on their gable wall.
 struct Surface { Part part; Polygon outline; Angle slope; Way falls; Length foot; Side side; };
-Length height_at(const Surface&, Point);                 // roof and overhang only
+Length height_at(const Surface&, const Point&);                 // roof and overhang only
 
 // What can be seen of a side: polygons in (along, up); along is x or y of the block, up from the bottom plate.
 enum class ElevationPart : unsigned char { wall, gable, roof };
@@ -62,7 +62,7 @@ class Frame8 {
  public:
   Frame8(Length across, Length up, Turn);
   Length across() const, up() const;                     // of the plan as the wind sees it
-  Point seen(Point) const; Point own(Point) const;       // building to wind's frame, and back
+  Point seen(const Point&) const; Point own(const Point&) const;       // building to wind's frame, and back
   Polygon seen(const Polygon&) const; Polygon own(const Polygon&) const;   // orientation kept counter-clockwise
   Way seen(Way) const; Way own(Way) const;
   Along seen(Along) const;

@@ -69,7 +69,8 @@ static std::vector<Excess> limits_passed(const WindAsk& ask) {
   no_more("roof pitch", s.pitch, t.get<Angle>("limits", "pitch"));
   const double level = t.number("importance", "level"), has = ask.house.importance;
   if (has < level || has > level)
-    passed.push_back({"importance level", t.source("importance"), value(has), value(level)});
+    passed.push_back(
+        {fmt::format("importance level other than {}", level), t.source("importance"), value(has), value(level)});
   return passed;
 }
 

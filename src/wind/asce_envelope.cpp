@@ -264,7 +264,7 @@ static Pressures pressures(const WindAsk& ask, char load_case, const Inside& ins
   const double in = wall_coefficient(t, "inward", effective, w, "GC_p,in");
   const Pressure pushed =
       formulas::pushed_in.told(w, "p_in", w ? t.source("wall") : std::string(), q, as("GC_p,in", in), ci);
-  const auto square_on = [&](std::string zone) {
+  const auto square_on = [&](const std::string& zone) {
     const std::string symbol = "GC_p,out" + zone, out_symbol = "p_out" + zone;
     const double out = wall_coefficient(t, "out" + zone, effective, w, symbol);
     const Pressure pulled =
@@ -491,6 +491,40 @@ static std::vector<Inside> insides(const WindAsk& ask) {
   return all;
 }
 
+// One corner that the wind meets, in one load case: its names, and what is the same whatever the pressure inside.
+namespace {
+struct Corner {
+  char load_case;
+  std::string id, wind;
+  std::size_t layout;
+  std::vector<Push> walls, roof;
+};
+}  // namespace
+static LoadCase corner_case(const WindAsk& ask, const Corner& corner, const Layout& layout, const Inside& inside,
+                            const Pressures& p, Length a, bool with_roof) {
+  const Table& t = ask.table;
+  const Marks common = common_marks(ask) | t.mark("end_zone");
+  const Marks of_case = t.mark(key_of(corner.load_case)) | (corner.load_case == 'F' ? t.mark("along_ridge") : Marks{0});
+  const Marks of_inside = t.mark(inside.key) | t.mark("partial_rule") | t.mark("debris");
+  LoadCase c{.id = fmt::format("{} {}{}", corner.id, inside.id, with_roof ? "" : " walls"),
+             .wind = corner.wind + (with_roof ? "" : ", walls alone"),
+             .inside = inside.words,
+             .combination = combination(ask),
+             .layout = corner.layout,
+             .net = {},
+             .push = corner.walls,
+             .square_on = square_on(ask.shape, a, p),
+             .marks = 0,
+             .marks_net = common | of_case | of_inside | t.mark("soffit"),
+             .marks_push = common | of_case,
+             .marks_square_on = common | of_inside | t.mark("wall") | t.mark("wall_minimum")};
+  c.marks = c.marks_net | c.marks_push | c.marks_square_on;
+  c.net.reserve(layout.zones.size());
+  for (const Zone& z : layout.zones) c.net.push_back(net(p, z.label));
+  if (with_roof) c.push.insert(c.push.end(), corner.roof.begin(), corner.roof.end());
+  return c;
+}
+
 Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
   const Table& t = ask.table;
   const Shape& s = ask.shape;
@@ -498,53 +532,36 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
   const Length h = mean_height(ask, nullptr);
   const Length a = end_zone(t, s, h, tell ? w : nullptr);
   const std::vector<Inside> inside = insides(ask);
-  std::map<std::pair<char, std::size_t>, Pressures> worked_out;  // by load case and inside pressure, in silence
-  const auto silent = [&](char load_case, std::size_t i) -> const Pressures& {
-    const auto [at, fresh] = worked_out.try_emplace({load_case, i});
-    if (fresh) at->second = pressures(ask, load_case, inside[i], q, nullptr);
-    return at->second;
-  };
   Loads all{.basis = asked(ask).level == "allowable" ? Basis::allowable : Basis::limit_state,
             .layouts = {},
             .cases = {},
             .excess = limits_passed(ask, h)};
-  const Marks common = common_marks(ask);
+  std::map<std::pair<char, std::size_t>, Pressures> worked_out;  // by load case and inside pressure
+  const auto in_silence = [&](char load_case, std::size_t i) -> const Pressures& {
+    const auto [at, fresh] = worked_out.try_emplace({load_case, i});
+    if (fresh) at->second = pressures(ask, load_case, inside[i], q, nullptr);
+    return at->second;
+  };
   for (const Turn turn : turns) {
     const Frame8 f(s.across, s.up, turn);
+    const std::string face(words(windward(f.own(Way::right)))), side(words(side_facing(f.own(Way::front))));
     for (const char load_case : load_cases_in(f, s, t)) {
-      const std::string face(words(windward(f.own(Way::right)))), corner(words(side_facing(f.own(Way::front))));
-      const std::string flat = load_case == 'F' ? " flat" : "";
-      const std::size_t layout = all.layouts.size();
-      all.layouts.push_back(roof_layout(s, f, load_case, a, face + ' ' + corner + flat));
+      const bool flat = load_case == 'F';
+      Layout layout = roof_layout(s, f, load_case, a, fmt::format("{} {}{}", face, side, flat ? " flat" : ""));
+      const Pressures& outside = in_silence(load_case, 0);
+      const Corner corner{
+          .load_case = load_case,
+          .id = layout.name,
+          .wind = fmt::format("onto the {}, from its {} corner{}", face, side, flat ? ", zones as on a flat roof" : ""),
+          .layout = all.layouts.size(),
+          .walls = wall_pushes(s, f, load_case, a, outside),
+          .roof = roof_pushes(s, layout, outside)};
       for (std::size_t i = 0; i < inside.size(); ++i)
         for (const bool with_roof : {true, false}) {
-          const bool this_one = w && tell == all.cases.size();
-          const Pressures p = this_one ? pressures(ask, load_case, inside[i], q, w) : silent(load_case, i);
-          const Marks of_case = t.mark(key_of(load_case)) | (load_case == 'F' ? t.mark("along_ridge") : Marks{0});
-          const Marks of_inside = t.mark(inside[i].key) | t.mark("partial_rule") | t.mark("debris");
-          LoadCase c{
-              .id = fmt::format("{} {}{} {}{}", face, corner, flat, inside[i].id, with_roof ? "" : " walls"),
-              .wind = fmt::format("onto the {}, from its {} corner{}{}", face, corner,
-                                  flat.empty() ? "" : ", zones as on a flat roof", with_roof ? "" : ", walls alone"),
-              .inside = inside[i].words,
-              .combination = combination(ask),
-              .layout = layout,
-              .net = {},
-              .push = wall_pushes(s, f, load_case, a, p),
-              .square_on = square_on(s, a, p),
-              .marks = 0,
-              .marks_net = common | of_case | of_inside | t.mark("soffit") | t.mark("end_zone"),
-              .marks_push = common | of_case | t.mark("end_zone"),
-              .marks_square_on = common | of_inside | t.mark("wall") | t.mark("wall_minimum") | t.mark("end_zone")};
-          c.marks = c.marks_net | c.marks_push | c.marks_square_on;
-          for (const Zone& z : all.layouts[layout].zones) c.net.push_back(net(p, z.label));
-          if (with_roof) {
-            std::vector<Push> of_roof = roof_pushes(s, all.layouts[layout], p);
-            c.push.insert(c.push.end(), std::make_move_iterator(of_roof.begin()),
-                          std::make_move_iterator(of_roof.end()));
-          }
-          all.cases.push_back(std::move(c));
+          if (w && tell == all.cases.size()) pressures(ask, load_case, inside[i], q, w);
+          all.cases.push_back(corner_case(ask, corner, layout, inside[i], in_silence(load_case, i), a, with_roof));
         }
+      all.layouts.push_back(std::move(layout));
     }
   }
   all.layouts.push_back(not_lifted(s));
