@@ -42,7 +42,7 @@ class Folder {
   fs::path path_;
 };
 // Runs it in `folder`; `before`: what a shell sets or does first; `after`: redirections.
-Ran belay(const std::vector<std::string>& arguments, const std::string& before = "", const std::string& after = "", const fs::path& folder = BELAY_JOBS) {
+Ran run_belay(const std::vector<std::string>& arguments, const std::string& before = "", const std::string& after = "", const fs::path& folder = BELAY_JOBS) {
   const Folder notes;
   const std::string err = (notes.path() / "err").string();
   std::string command = fmt::format("cd {} && {} {}", quoted(folder.string()), before, quoted(BELAY_PROGRAM));
@@ -67,15 +67,15 @@ std::string text_of(const std::string& path) {
 }  // namespace
 
 TEST_CASE("the demos answer as they should") {
-  const Ran failing = belay({"check", job("saltbush-cottage.toml")});
+  const Ran failing = run_belay({"check", job("saltbush-cottage.toml")});
   CHECK(failing.code == 1);
   CHECK_THAT(failing.out, Contains("\nFAIL   "));
   CHECK(failing.err.empty());
-  const Ran passing = belay({"check", job("wattle-studio.toml")});
+  const Ran passing = run_belay({"check", job("wattle-studio.toml")});
   CHECK(passing.code == 0);
   CHECK_THAT(passing.out, Contains("\nPASS   all "));
   CHECK(passing.err.empty());
-  const Ran us = belay({"check", job("juniper-cabin.toml")});
+  const Ran us = run_belay({"check", job("juniper-cabin.toml")});
   CHECK(us.code == 1);
   CHECK_THAT(us.out, Contains(" ft ") && Contains("Forces to the nearest whole lb"));
 }
@@ -87,7 +87,7 @@ TEST_CASE("the first screen of every demo holds within 30 lines of 80 columns") 
     const std::string text = text_of(e.path().string());
     if (text.find("[job]") == std::string::npos) continue;
     ++jobs;
-    const Ran r = belay({"check", e.path().string()});
+    const Ran r = run_belay({"check", e.path().string()});
     const auto lines = hm::lines_of(r.out);
     INFO(r.out << r.err);
     CHECK(lines.size() <= 30);
@@ -100,10 +100,10 @@ TEST_CASE("the first screen of every demo holds within 30 lines of 80 columns") 
 TEST_CASE("the job of the folder is taken when none is named") {
   const Folder f;
   f.write("job.toml", text_of(job("wattle-studio.toml")));
-  CHECK(belay({"check"}, "", "", f.path()).code == 0);
-  CHECK(belay({"show"}, "", "", f.path()).code == 0);
+  CHECK(run_belay({"check"}, "", "", f.path()).code == 0);
+  CHECK(run_belay({"show"}, "", "", f.path()).code == 0);
   const Folder empty;
-  const Ran r = belay({"check"}, "", "", empty.path());
+  const Ran r = run_belay({"check"}, "", "", empty.path());
   CHECK(r.code == 2);
   CHECK(r.out.empty());
   CHECK_THAT(r.err, Contains("no job was named, and this folder has no job.toml"));
@@ -113,13 +113,13 @@ TEST_CASE("a bad job is told on standard error with its place and gives 2") {
   const Folder f;
   std::string text = text_of(job("saltbush-cottage.toml"));
   text.replace(text.find("floor_level"), 11, "flor_level");
-  const Ran r = belay({"check", f.write("bad.toml", text)});
+  const Ran r = run_belay({"check", f.write("bad.toml", text)});
   CHECK(r.code == 2);
   CHECK(r.out.empty());
   CHECK_THAT(r.err, Contains("bad.toml:") && Contains("flor_level") && Contains("floor_level"));
   for (const std::string& name : {std::string("none.toml"), std::string("."), f.write("empty.toml", "")}) {
     INFO(name);
-    const Ran bad = belay({"check", name});
+    const Ran bad = run_belay({"check", name});
     CHECK(bad.code == 2);
     CHECK(bad.out.empty());
     CHECK_FALSE(bad.err.empty());
@@ -127,19 +127,19 @@ TEST_CASE("a bad job is told on standard error with its place and gives 2") {
 }
 
 TEST_CASE("a bad job does not stop the others, and the highest exit code counts") {
-  const Ran r = belay({"check", job("wattle-studio.toml"), "none.toml", job("saltbush-cottage.toml")});
+  const Ran r = run_belay({"check", job("wattle-studio.toml"), "none.toml", job("saltbush-cottage.toml")});
   CHECK(r.code == 2);
   CHECK_THAT(r.out, Contains("\nPASS   all ") && Contains("\nFAIL   "));
   CHECK(r.out.find("wattle-studio.toml:") < r.out.find("saltbush-cottage.toml:"));
   CHECK_THAT(r.err, Contains("none.toml"));
-  CHECK(belay({"check", job("wattle-studio.toml"), job("saltbush-cottage.toml")}).code == 1);
+  CHECK(run_belay({"check", job("wattle-studio.toml"), job("saltbush-cottage.toml")}).code == 1);
 }
 
 TEST_CASE("JSON is one object for one job and one object a line for several") {
-  const Ran one = belay({"check", "--format", "json", job("saltbush-cottage.toml")});
+  const Ran one = run_belay({"check", "--format", "json", job("saltbush-cottage.toml")});
   CHECK(one.code == 1);
   CHECK_THAT(one.out, StartsWith("{\n"));
-  const Ran two = belay({"check", "--format=json", job("saltbush-cottage.toml"), "none.toml", job("wattle-studio.toml")});
+  const Ran two = run_belay({"check", "--format=json", job("saltbush-cottage.toml"), "none.toml", job("wattle-studio.toml")});
   CHECK(two.code == 2);
   const auto lines = hm::lines_of(two.out);
   REQUIRE(lines.size() == 2);
@@ -148,11 +148,11 @@ TEST_CASE("JSON is one object for one job and one object a line for several") {
 }
 
 TEST_CASE("--all lists every link, show says the house back, the same bytes every time") {
-  const Ran all = belay({"check", "--all", job("saltbush-cottage.toml")});
+  const Ran all = run_belay({"check", "--all", job("saltbush-cottage.toml")});
   CHECK(all.code == 1);
   CHECK_THAT(all.out, Contains("Wall A, the front") && Contains("A2 left, at 10900"));
-  CHECK(all.out == belay({"check", job("saltbush-cottage.toml"), "--all"}).out);
-  const Ran show = belay({"show", job("saltbush-cottage.toml")});
+  CHECK(all.out == run_belay({"check", job("saltbush-cottage.toml"), "--all"}).out);
+  const Ran show = run_belay({"show", job("saltbush-cottage.toml")});
   CHECK(show.code == 0);
   CHECK(show.err.empty());
   CHECK_THAT(show.out, Contains("10800 to 12000   brace A2") && Contains("10900  hold-down  demo-rod-16"));
@@ -161,7 +161,7 @@ TEST_CASE("--all lists every link, show says the house back, the same bytes ever
 }
 
 TEST_CASE("explain takes spoken addresses, as one word or many, in any case and order") {
-  const Ran r = belay({"explain", job("saltbush-cottage.toml"), "A2 left"});
+  const Ran r = run_belay({"explain", job("saltbush-cottage.toml"), "A2 left"});
   CHECK(r.code == 0);
   CHECK(r.err.empty());
   CHECK_THAT(r.out, StartsWith("Why the hold-down A2 left, at 10900 "));
@@ -170,27 +170,27 @@ TEST_CASE("explain takes spoken addresses, as one word or many, in any case and 
     std::vector<std::string> arguments{"explain", job("saltbush-cottage.toml")};
     arguments.insert(arguments.end(), words.begin(), words.end());
     INFO(fmt::format("{}", fmt::join(words, " ")));
-    CHECK(belay(arguments).out == r.out);
+    CHECK(run_belay(arguments).out == r.out);
   }
-  CHECK_THAT(belay({"explain", job("saltbush-cottage.toml"), "T1 at 3600 front"}).out, StartsWith("Why the truss bracket T1 at 3600 front "));
+  CHECK_THAT(run_belay({"explain", job("saltbush-cottage.toml"), "T1 at 3600 front"}).out, StartsWith("Why the truss bracket T1 at 3600 front "));
 }
 
 TEST_CASE("an address that is unknown or not clear is told with what may be meant") {
-  const Ran unknown = belay({"explain", job("saltbush-cottage.toml"), "A9 left"});
+  const Ran unknown = run_belay({"explain", job("saltbush-cottage.toml"), "A9 left"});
   CHECK(unknown.code == 2);
   CHECK(unknown.out.empty());
   CHECK_THAT(unknown.err, Contains("no link of this house is called `A9 left`. The nearest:") && Contains("\"A1 left hold-down\""));
-  const Ran several = belay({"explain", job("saltbush-cottage.toml"), "T1 at 3600"});
+  const Ran several = run_belay({"explain", job("saltbush-cottage.toml"), "T1 at 3600"});
   CHECK(several.code == 2);
   CHECK(several.out.empty());
   CHECK_THAT(several.err, Contains("say which:") && Contains("T1 at 3600 front") && Contains("T1 at 3600 back") && Contains("3600 mm"));
-  const Ran nothing = belay({"explain", job("saltbush-cottage.toml")});
+  const Ran nothing = run_belay({"explain", job("saltbush-cottage.toml")});
   CHECK(nothing.code == 2);
   CHECK_THAT(nothing.err, Contains("say which link"));
 }
 
 TEST_CASE("explain can speak of every link of the demo") {
-  const Ran json = belay({"check", "--format", "json", job("wattle-studio.toml"), job("wattle-studio.toml")});
+  const Ran json = run_belay({"check", "--format", "json", job("wattle-studio.toml"), job("wattle-studio.toml")});
   const std::string line = hm::lines_of(json.out).front();
   std::size_t asked = 0;
   // Every seventh link, so that each kind is met and the suite stays short.
@@ -199,7 +199,7 @@ TEST_CASE("explain can speak of every link of the demo") {
     const std::string words = line.substr(at + 9, line.find('"', at + 9) - at - 9);
     if (line.substr(at + 9 + words.size(), 9) != "\",\"also\":") continue;   // those of `why`
     if (n++ % 7 != 0) continue;
-    const Ran r = belay({"explain", job("wattle-studio.toml"), words});
+    const Ran r = run_belay({"explain", job("wattle-studio.toml"), words});
     INFO(words << r.err);
     CHECK(r.code == 0);
     CHECK_THAT(r.out, StartsWith("Why the ") && Contains("Local code and a licensed engineer"));
@@ -209,50 +209,50 @@ TEST_CASE("explain can speak of every link of the demo") {
 }
 
 TEST_CASE("what is typed wrong is told, never guessed and run") {
-  const Ran command = belay({"chek", "job.toml"});
+  const Ran command = run_belay({"chek", "job.toml"});
   CHECK(command.code == 2);
   CHECK(command.out.empty());
   CHECK_THAT(command.err, Contains("`chek` is not a command; there are `check`, `show` or `explain`."));
   CHECK_THAT(command.err, Contains("Did you mean `belay check`?"));
-  const Ran option = belay({"check", job("saltbush-cottage.toml"), "--al"});
+  const Ran option = run_belay({"check", job("saltbush-cottage.toml"), "--al"});
   CHECK(option.code == 2);
   CHECK(option.out.empty());
   CHECK_THAT(option.err, Contains("`--al` is not an option of `belay check`. Did you mean `--all`?"));
-  const Ran value = belay({"check", "--format", "xml", job("saltbush-cottage.toml")});
+  const Ran value = run_belay({"check", "--format", "xml", job("saltbush-cottage.toml")});
   CHECK(value.code == 2);
   CHECK(value.out.empty());
   CHECK_THAT(value.err, Contains("`--format xml`") && Contains("`text`") && Contains("`json`"));
-  CHECK(belay({"check", "--color", "red", job("saltbush-cottage.toml")}).code == 2);
-  CHECK_THAT(belay({"house.toml"}).err, Contains("Did you mean `belay check house.toml`?"));
-  CHECK(belay({"check", "--format"}).code == 2);
+  CHECK(run_belay({"check", "--color", "red", job("saltbush-cottage.toml")}).code == 2);
+  CHECK_THAT(run_belay({"house.toml"}).err, Contains("Did you mean `belay check house.toml`?"));
+  CHECK(run_belay({"check", "--format"}).code == 2);
 }
 
 TEST_CASE("help leads with examples; without a command it goes to standard error and gives 2") {
-  const Ran help = belay({"--help"});
+  const Ran help = run_belay({"--help"});
   CHECK(help.code == 0);
   CHECK(help.err.empty());
   CHECK(help.out.find("belay check house.toml") < help.out.find("Options:"));
-  CHECK(belay({"help"}).out == help.out);
-  const Ran own = belay({"explain", "--help"});
+  CHECK(run_belay({"help"}).out == help.out);
+  const Ran own = run_belay({"explain", "--help"});
   CHECK(own.code == 0);
   CHECK_THAT(own.out, Contains("belay explain house.toml \"A2 left\""));
-  CHECK(belay({"help", "explain"}).out == own.out);
-  const Ran bare = belay({});
+  CHECK(run_belay({"help", "explain"}).out == own.out);
+  const Ran bare = run_belay({});
   CHECK(bare.code == 2);
   CHECK(bare.out.empty());
   CHECK(bare.err == help.out);
-  const Ran version = belay({"--version"});
+  const Ran version = run_belay({"--version"});
   CHECK(version.code == 0);
   CHECK_THAT(version.out, StartsWith("belay "));
 }
 
 TEST_CASE("colour: never where it is not wanted, and only bold and red where it is") {
   const std::vector<std::string> plain{"check", job("saltbush-cottage.toml")};
-  CHECK(belay(plain).out.find('\x1b') == std::string::npos);          // a pipe
-  const Ran always = belay({"check", "--color=always", job("saltbush-cottage.toml")}, "NO_COLOR=1");
+  CHECK(run_belay(plain).out.find('\x1b') == std::string::npos);          // a pipe
+  const Ran always = run_belay({"check", "--color=always", job("saltbush-cottage.toml")}, "NO_COLOR=1");
   CHECK_THAT(always.out, Contains("\x1b[1;31mFAIL\x1b[0m"));              // the option is stronger than NO_COLOR
-  CHECK(belay({"check", "--color", "never", job("saltbush-cottage.toml")}).out == belay(plain).out);
-  CHECK(belay({"--color", "always", "check", job("saltbush-cottage.toml")}).out == always.out);
+  CHECK(run_belay({"check", "--color", "never", job("saltbush-cottage.toml")}).out == run_belay(plain).out);
+  CHECK(run_belay({"--color", "always", "check", job("saltbush-cottage.toml")}).out == always.out);
 }
 
 TEST_CASE("at a terminal NO_COLOR and TERM=dumb are kept to") {
@@ -279,18 +279,18 @@ TEST_CASE("at a terminal NO_COLOR and TERM=dumb are kept to") {
 
 TEST_CASE("a result that cannot be written is told and gives 2") {
   for (const std::vector<std::string>& arguments : {std::vector<std::string>{"check", job("wattle-studio.toml")}, {"check", "--all", job("wattle-studio.toml")}, {"show", job("wattle-studio.toml")}, {"--help"}, {"--version"}}) {
-    const Ran r = belay(arguments, "", ">/dev/full");
+    const Ran r = run_belay(arguments, "", ">/dev/full");
     INFO(arguments.front());
     CHECK(r.code == 2);
     CHECK_THAT(r.err, Contains("the result could not be written: No space left on device"));
   }
-  const Ran closed = belay({"check", job("wattle-studio.toml")}, "", ">&-");
+  const Ran closed = run_belay({"check", job("wattle-studio.toml")}, "", ">&-");
   CHECK(closed.code == 2);
   CHECK_THAT(closed.err, Contains("the result could not be written"));
   // A reader that has gone: the code of the program itself, past the pipe.
   const Folder f;
   const std::string note = (f.path() / "code").string();
-  const Ran pipe = belay({"check", "--all", job("saltbush-cottage.toml")}, "(", fmt::format("; echo $? >{}) | true", quoted(note)));
+  const Ran pipe = run_belay({"check", "--all", job("saltbush-cottage.toml")}, "(", fmt::format("; echo $? >{}) | true", quoted(note)));
   CHECK((text_of(note) == "2\n" || text_of(note) == "1\n"));   // 1 when the pipe took all of it before it closed
 }
 

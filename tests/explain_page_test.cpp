@@ -104,7 +104,7 @@ House small_house() {
     return Wall{.name = std::move(name), .at = "saltbush.toml:40", .outside = true, .side = side, .runs = runs, .line = line, .from = zero<Length>(), .to = to, .pieces = std::move(pieces), .anchor = bolt, .anchor_spacing = hm::millimetres(1200), .plate_width = hm::millimetres(90), .fixing_in = hm::millimetres(100)};
   };
   return House{.title = "Saltbush Cottage", .drawn = "plan 2403-A2", .file = "saltbush.toml", .sha256 = "0", .print = Print::metric, .importance = 2,
-               .by_others = {ByOthers{"stud-tie", "frame maker's engineer"}}, .checked = {},
+               .by_others = {ByOthers{"stud tie", "frame maker's engineer"}}, .checked = {},
                .site = ClassSite{"N3", "site report 4471", "saltbush.toml:10"}, .block = "main", .across = hm::millimetres(12000), .up = hm::millimetres(7800), .floor_level = hm::millimetres(300), .height = hm::millimetres(2700),
                .roof = Roof{.ridge = Along::across, .pitch = Angle::from_value(0.39269908169872414), .eaves = hm::millimetres(450), .verge = hm::millimetres(300), .weight = RoofWeight{Pressure::from_value(400.0), Pressure::from_value(400.0), false}},
                .wall_weight = zero<Pressure>(),
@@ -134,6 +134,7 @@ TEST_CASE("the house is said back: places, marks, fixings and where each was cho
   CHECK_THAT(page, Contains("0  900"));
   CHECK_THAT(page, Contains("Wall weight: none stated; walls give no help against uplift"));
   CHECK_THAT(page, Contains("Top plate to stud: none given"));
+  CHECK_THAT(page, Contains("By others: ties from stud to bottom plate, answered by frame maker's engineer"));
   CHECK_THAT(page, Contains("the roof's weight is read as on plan."));
   for (const std::string& l : hm::lines_of(page)) CHECK(columns(l) <= page_width);
 }

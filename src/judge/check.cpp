@@ -63,8 +63,14 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
       add("brace-does-not-count", fmt::format("Brace {} does not count, but it is stiff all the same and will pull at its ends.", name));
     }
   const Length widest = practice.get<Length>("anchor_spacing", "greatest");
+  std::string wide;
+  Length most = widest;
   for (const Wall& w : h.walls)
-    if (w.anchor_spacing > widest + same_place) add("anchors-wide-apart", fmt::format("Wall {}: plate anchors up to {} apart; {} is the usual most (common practice).", w.name, text(w.anchor_spacing, units_of(h)), text(widest, units_of(h))));
+    if (w.anchor_spacing > widest + same_place) {
+      wide += (wide.empty() ? "" : ", ") + w.name;
+      most = std::max(most, w.anchor_spacing);
+    }
+  if (!wide.empty()) add("anchors-wide-apart", fmt::format("Plate anchors up to {} apart (wall {}); {} is the usual most (common practice).", size_text(most, units_of(h)), wide, size_text(widest, units_of(h))));
   const bool alone = std::any_of(links.begin(), links.end(), [](const Link& l) { return std::any_of(l.parts.begin(), l.parts.end(), [](const LinkPart& p) { return p.rule == words(Together::alone); }); });
   if (alone) add("each-alone", "Some sheets let pull and slide be taken each alone: ask their makers for that in writing.");
   if (h.wall_weight <= zero<Pressure>()) add("no-wall-weight", "No wall weight is stated: none is counted against tipping.");

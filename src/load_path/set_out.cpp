@@ -58,7 +58,7 @@ class Setter {
   // The nearest fixing within reach of a place, on the same length of plate; hold-downs before others.
   Support* within_reach(Length x, std::optional<std::size_t> plate) {
     Support* best = nullptr;
-    const auto rank = [&](const Support& s) { return std::pair(s.kind == FixingKind::hold_down ? 0 : 1, std::abs((s.at - x).value())); };
+    const auto rank = [&](const Support& s) { return std::pair(s.kind == FixingKind::hold_down ? 0 : 1, s.at > x ? s.at - x : x - s.at); };
     for (Support& s : out_.supports)
       if ((!plate || s.plate == *plate) && near(s.at, x, near_) && (!best || rank(s) < rank(*best))) best = &s;
     return best;
