@@ -17,7 +17,8 @@ using Catch::Matchers::WithinRel;
 TEST_CASE("SHA-256 gives the published digests") {
   // NIST, examples with intermediate values for FIPS 180-4: one block, two blocks; and the empty message.
   CHECK(sha256("abc") == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
-  CHECK(sha256("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq") == "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
+  CHECK(sha256("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq") ==
+        "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
   CHECK(sha256("") == "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
   // FIPS 180-2, appendix B.3.
   CHECK(sha256(std::string(1000000, 'a')) == "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
@@ -53,12 +54,12 @@ TEST_CASE("every built-in method and practice table loads, and every figure says
       CHECK((i == 0 || t.entries[i - 1].key < x.key));
       CHECK_FALSE(x.source.empty());
       CHECK_FALSE(x.clause.empty());
-      CHECK(figures.insert(x.figure).second);             // a job lists figures by these names
+      CHECK(figures.insert(x.figure).second);  // a job lists figures by these names
       for (const auto& [name, column] : x.columns) CHECK_FALSE(column.empty());
     }
   }
   CHECK(tables >= 5);
-  CHECK(&table("practice/common.toml") == &table("practice/common.toml"));        // parsed once
+  CHECK(&table("practice/common.toml") == &table("practice/common.toml"));  // parsed once
   CHECK_THROWS_WITH(table("methods/none.toml"), Contains("methods/none.toml"));
 }
 
@@ -103,12 +104,12 @@ how = "from memory"
   CHECK(b.columns.at("x").at(0) == Value{0.5, Kind::ratio});
   CHECK(b.columns.at("n").at(0) == Value{3.0, Kind::ratio});
   CHECK(b.columns.at("p").at(0).kind == Kind::pressure);
-  CHECK_THAT(b.columns.at("p").at(0).si, WithinRel(16 * 47.88025898, 1e-9));      // 1 lbf/ft^2 in Pa, NIST SP 811
+  CHECK_THAT(b.columns.at("p").at(0).si, WithinRel(16 * 47.88025898, 1e-9));  // 1 lbf/ft^2 in Pa, NIST SP 811
   CHECK(b.columns.at("h").at(0).kind == Kind::length);
   CHECK_THAT(b.columns.at("h").at(0).si, WithinAbs(0.9144, 1e-12));
   CHECK(b.columns.at("c").size() == 2);
   CHECK(b.texts.at("form") == "with gust");
-  CHECK(b.texts.at("year") == "2021");                    // a number between quotes is text
+  CHECK(b.texts.at("year") == "2021");  // a number between quotes is text
 }
 
 TEST_CASE("a faulty table is our own fault, named by file and key") {
@@ -188,7 +189,8 @@ TEST_CASE("what an entry of a fixings file says arrives as it was said") {
   CHECK(find(h.fixings.anchors, "demo-bolt")->concrete == quantity<Pressure>(Value{20e6, Kind::pressure}));
   CHECK(find(h.fixings.straps, "demo-single")->terms.acts_as() == Basis::allowable);
   // A name that begins with demo- is a demo whatever the file says of itself.
-  const House sheets = test::good(test::good_job, test::with(test::good_fixings, "status = \"demo\"", "status = \"from sheets\""));
+  const House sheets =
+      test::good(test::good_job, test::with(test::good_fixings, "status = \"demo\"", "status = \"from sheets\""));
   CHECK(find(sheets.fixings.anchors, "demo-rod")->terms.demo);
 }
 

@@ -12,28 +12,49 @@ inline Force kilonewtons(double kn) { return Force::from_value(kn * 1000.0); }
 inline Length millimetres(double mm) { return Length::from_value(mm / 1000.0); }
 
 inline LinkPart part(std::string name, double demand_kn, double capacity_kn) {
-  return LinkPart{.part = std::move(name), .demand = value(kilonewtons(demand_kn)), .capacity = value(kilonewtons(capacity_kn)), .use = Use{demand_kn / capacity_kn}, .rule = "", .made_of = {}};
+  return LinkPart{.part = std::move(name),
+                  .demand = value(kilonewtons(demand_kn)),
+                  .capacity = value(kilonewtons(capacity_kn)),
+                  .use = Use{demand_kn / capacity_kn},
+                  .rule = "",
+                  .made_of = {}};
 }
 inline LinkPart together(double use) {
-  return LinkPart{.part = "both", .demand = Value{use, Kind::ratio}, .capacity = std::nullopt, .use = Use{use}, .rule = "straight sum", .made_of = {}};
+  return LinkPart{.part = "both",
+                  .demand = Value{use, Kind::ratio},
+                  .capacity = std::nullopt,
+                  .use = Use{use},
+                  .rule = "straight sum",
+                  .made_of = {}};
 }
-inline Link link(std::string id, std::string kind, std::string wall, std::string face, double from_start_mm, std::string spoken, Verdict verdict, std::vector<LinkPart> parts, Why why) {
+inline Link link(std::string id, std::string kind, std::string wall, std::string face, double from_start_mm,
+                 std::string spoken, Verdict verdict, std::vector<LinkPart> parts, Why why) {
   std::optional<Use> use;
   for (const LinkPart& p : parts)
     if (p.use && (!use || p.use->value > use->value)) use = p.use;
-  return Link{.id = std::move(id),
-              .kind = std::move(kind),
-              .where = Where{.block = "main", .floor = "ground", .wall = std::move(wall), .face = std::move(face), .from_start = millimetres(from_start_mm), .words = std::move(spoken), .also = {}},
-              .fixing = Chosen{.name = "demo-rod-16", .by = "unless noted", .at = "saltbush.toml:23"},
-              .fixing_source = "invented",
-              .fixing_demo = true,
-              .load_case = CaseName{.id = "along-left", .wind = "along the house, from the left", .inside = "sealed", .combination = "0.9 G + W"},
-              .parts = std::move(parts),
-              .use = use,
-              .conditions = {Condition{.name = "edge distance", .needs = "45 mm", .has = "45 mm", .met = Met::yes, .key = ""}},
-              .rests_on_memory = {"AS 4055 uplift"},
-              .verdict = verdict,
-              .why = std::move(why)};
+  return Link{
+      .id = std::move(id),
+      .kind = std::move(kind),
+      .where = Where{.block = "main",
+                     .floor = "ground",
+                     .wall = std::move(wall),
+                     .face = std::move(face),
+                     .from_start = millimetres(from_start_mm),
+                     .words = std::move(spoken),
+                     .also = {}},
+      .fixing = Chosen{.name = "demo-rod-16", .by = "unless noted", .at = "saltbush.toml:23"},
+      .fixing_source = "invented",
+      .fixing_demo = true,
+      .load_case = CaseName{.id = "along-left",
+                            .wind = "along the house, from the left",
+                            .inside = "sealed",
+                            .combination = "0.9 G + W"},
+      .parts = std::move(parts),
+      .use = use,
+      .conditions = {Condition{.name = "edge distance", .needs = "45 mm", .has = "45 mm", .met = Met::yes, .key = ""}},
+      .rests_on_memory = {"AS 4055 uplift"},
+      .verdict = verdict,
+      .why = std::move(why)};
 }
 inline void count(Result& r) {
   r.counts = Counts{0, 0, 0, 0};
@@ -46,13 +67,28 @@ inline void count(Result& r) {
 }
 // Two ends too weak, one brace line and one bracket that hold, two stud ties not judged, one tie by others.
 inline Result saltbush() {
-  Link left = link("A2/left", "hold-down", "A", "front", 10900.0, "A2 left", Verdict::fail, {part("pull", 24.751, 26.0), part("slide", 3.029, 14.0), together(24.751 / 26.0 + 3.029 / 14.0)}, Why{"together", ""});
-  left.parts[0].made_of = {MadeOf{"tipping of brace A2", value(kilonewtons(14.872)), "A2"}, MadeOf{"own weight of the brace", value(kilonewtons(-0.398)), "A2"}, MadeOf{"roof over doorway D1", value(kilonewtons(10.277)), "T1 at 8100, 9000, 9900"}};
-  Link right = link("A1/right", "hold-down", "A", "front", 1100.0, "A1 right", Verdict::fail, {part("pull", 24.604, 26.0), part("slide", 3.029, 14.0), together(24.604 / 26.0 + 3.029 / 14.0)}, Why{"together", ""});
-  Link line = link("line/E", "line", "E", "inside", 0.0, "line E to the back", Verdict::pass, {part("racking", 8.95, 10.0)}, Why{"holds", ""});
+  Link left = link("A2/left", "hold-down", "A", "front", 10900.0, "A2 left", Verdict::fail,
+                   {part("pull", 24.751, 26.0), part("slide", 3.029, 14.0), together(24.751 / 26.0 + 3.029 / 14.0)},
+                   Why{"together", ""});
+  left.parts[0].made_of = {MadeOf{"tipping of brace A2", value(kilonewtons(14.872)), "A2"},
+                           MadeOf{"own weight of the brace", value(kilonewtons(-0.398)), "A2"},
+                           MadeOf{"roof over doorway D1", value(kilonewtons(10.277)), "T1 at 8100, 9000, 9900"}};
+  Link right = link("A1/right", "hold-down", "A", "front", 1100.0, "A1 right", Verdict::fail,
+                    {part("pull", 24.604, 26.0), part("slide", 3.029, 14.0), together(24.604 / 26.0 + 3.029 / 14.0)},
+                    Why{"together", ""});
+  Link line = link("line/E", "line", "E", "inside", 0.0, "line E to the back", Verdict::pass,
+                   {part("racking", 8.95, 10.0)}, Why{"holds", ""});
   line.where.from_start.reset();
-  Link bracket = link("T1-900/front", "bracket", "A", "front", 900.0, "T1 at 900 front", Verdict::pass, {part("uplift", 4.404, 6.0)}, Why{"holds", ""});
-  Link tie = link("tie/T1-900/front", "stud tie", "A", "front", 900.0, "T1 at 900 front", Verdict::not_judged, {LinkPart{.part = "pull", .demand = value(kilonewtons(4.404)), .capacity = std::nullopt, .use = std::nullopt, .rule = "", .made_of = {}}}, Why{"no-fixing", ""});
+  Link bracket = link("T1-900/front", "bracket", "A", "front", 900.0, "T1 at 900 front", Verdict::pass,
+                      {part("uplift", 4.404, 6.0)}, Why{"holds", ""});
+  Link tie = link("tie/T1-900/front", "stud tie", "A", "front", 900.0, "T1 at 900 front", Verdict::not_judged,
+                  {LinkPart{.part = "pull",
+                            .demand = value(kilonewtons(4.404)),
+                            .capacity = std::nullopt,
+                            .use = std::nullopt,
+                            .rule = "",
+                            .made_of = {}}},
+                  Why{"no-fixing", ""});
   tie.fixing = Chosen{};
   tie.fixing_source.clear();
   tie.fixing_demo = false;
@@ -76,7 +112,13 @@ inline Result saltbush() {
            .file = "saltbush.toml",
            .sha256 = "0",
            .print = Print::metric,
-           .site = SiteSaid{.method = "AS 4055", .edition = "2021", .wind_class = "N3", .given_by = "site report 4471, 3 March", .basis = "limit state (design)", .gust = Speed::from_value(50.0), .q = Pressure::from_value(1500.0)},
+           .site = SiteSaid{.method = "AS 4055",
+                            .edition = "2021",
+                            .wind_class = "N3",
+                            .given_by = "site report 4471, 3 March",
+                            .basis = "limit state (design)",
+                            .gust = Speed::from_value(50.0),
+                            .q = Pressure::from_value(1500.0)},
            .answer = Answer::fail,
            .counts = {0, 0, 0, 0},
            .links = {left, right, line, bracket, tie, tie2, top},
@@ -84,7 +126,18 @@ inline Result saltbush() {
            .excess = {},
            .cautions = {Caution{"braces-alike", "Brace ends that share a line by their strength all pull alike"}},
            .not_looked_at = {NotLookedAt{"roof bracing", "no rule for it yet", ""}, NotLookedAt{"earthquake", "", ""}},
-           .from_memory = {FromMemory{.figure = "AS 4055 uplift", .value = "0.99", .source = "AS 4055:2021 Table C1", .links = 4, .checked = false, .who = ""}, FromMemory{.figure = "AS 4055 wall", .value = "0.96", .source = "AS 4055:2021 Table C2", .links = 3, .checked = true, .who = "A. Reader, 2 May, library copy"}},
+           .from_memory = {FromMemory{.figure = "AS 4055 uplift",
+                                      .value = "0.99",
+                                      .source = "AS 4055:2021 Table C1",
+                                      .links = 4,
+                                      .checked = false,
+                                      .who = ""},
+                           FromMemory{.figure = "AS 4055 wall",
+                                      .value = "0.96",
+                                      .source = "AS 4055:2021 Table C2",
+                                      .links = 3,
+                                      .checked = true,
+                                      .who = "A. Reader, 2 May, library copy"}},
            .by_others = {ByOthers{"top tie", "frame maker's engineer"}}};
   count(r);
   return r;

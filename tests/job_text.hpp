@@ -140,36 +140,48 @@ inline House good(std::string_view job, std::string_view fixings = good_fixings)
 
 // All of a house in one text, to compare two.
 inline std::string told(const House& h) {
-  const auto chosen = [](const Chosen& c) { return c.given() ? fmt::format("{} ({}, {})", c.name, c.by, c.at) : std::string("-"); };
+  const auto chosen = [](const Chosen& c) {
+    return c.given() ? fmt::format("{} ({}, {})", c.name, c.by, c.at) : std::string("-");
+  };
   const auto mm = [](Length l) { return text(l, metric); };
-  std::string out = fmt::format("{} | {} | {} | importance {} | {}\n", h.title, h.drawn, h.file, h.importance, h.print == Print::us ? "us" : "metric");
+  std::string out = fmt::format("{} | {} | {} | importance {} | {}\n", h.title, h.drawn, h.file, h.importance,
+                                h.print == Print::us ? "us" : "metric");
   for (const auto& b : h.by_others) out += fmt::format("by others: {}: {}\n", b.what, b.who);
   for (const auto& c : h.checked) out += fmt::format("checked: {}: {}\n", c.figure, c.who);
-  if (const auto* c = std::get_if<ClassSite>(&h.site)) out += fmt::format("class {} by {} at {}\n", c->wind_class, c->given_by, c->at);
+  if (const auto* c = std::get_if<ClassSite>(&h.site))
+    out += fmt::format("class {} by {} at {}\n", c->wind_class, c->given_by, c->at);
   if (const auto* a = std::get_if<AsceSite>(&h.site))
-    out += fmt::format("asce {} {} {} {} {} {} debris {} by {} at {}\n", a->edition, text(a->speed, metric), a->speed_is, a->exposure, a->risk, a->level,
+    out += fmt::format("asce {} {} {} {} {} {} debris {} by {} at {}\n", a->edition, text(a->speed, metric),
+                       a->speed_is, a->exposure, a->risk, a->level,
                        a->debris_region ? (*a->debris_region ? "yes" : "no") : "-", a->given_by, a->at);
-  out += fmt::format("block {} {} x {}, floor {}, height {}\n", h.block, mm(h.across), mm(h.up), mm(h.floor_level), mm(h.height));
-  out += fmt::format("roof ridge {}, {}, eaves {}, verge {}, {} to {}{}; walls {}\n", h.roof.ridge == Along::across ? "across" : "up", text(h.roof.pitch, metric),
-                     mm(h.roof.eaves), mm(h.roof.verge), text(h.roof.weight.least, metric), text(h.roof.weight.greatest, metric),
+  out += fmt::format("block {} {} x {}, floor {}, height {}\n", h.block, mm(h.across), mm(h.up), mm(h.floor_level),
+                     mm(h.height));
+  out += fmt::format("roof ridge {}, {}, eaves {}, verge {}, {} to {}{}; walls {}\n",
+                     h.roof.ridge == Along::across ? "across" : "up", text(h.roof.pitch, metric), mm(h.roof.eaves),
+                     mm(h.roof.verge), text(h.roof.weight.least, metric), text(h.roof.weight.greatest, metric),
                      h.roof.weight.on_slope ? " on slope" : "", text(h.wall_weight, metric));
   for (const auto& t : h.trusses) out += fmt::format("{} at {}: {}\n", t.mark, mm(t.at), chosen(t.bracket));
   for (const auto& w : h.walls) {
-    out += fmt::format("wall {} {} {} {} line {} from {} to {}, anchors {} at {}, plate {}\n", w.name, w.at, w.outside ? words(w.side) : "inside",
-                       w.runs == Along::across ? "across" : "up", mm(w.line), mm(w.from), mm(w.to), chosen(w.anchor), mm(w.anchor_spacing), mm(w.plate_width));
+    out += fmt::format("wall {} {} {} {} line {} from {} to {}, anchors {} at {}, plate {}\n", w.name, w.at,
+                       w.outside ? words(w.side) : "inside", w.runs == Along::across ? "across" : "up", mm(w.line),
+                       mm(w.from), mm(w.to), chosen(w.anchor), mm(w.anchor_spacing), mm(w.plate_width));
     for (const auto& p : w.pieces) {
       out += fmt::format("  {} to {}", mm(p.from), mm(p.to));
       if (p.opening)
-        out += fmt::format(" {} {} x {}{}{} rated {} jamb {}", p.opening->mark, mm(p.opening->height), mm(p.opening->width), p.opening->door ? " door" : "",
-                           p.opening->stands_open ? " open" : "", p.opening->wind_rated.value_or("-"), chosen(p.opening->jamb));
+        out += fmt::format(" {} {} x {}{}{} rated {} jamb {}", p.opening->mark, mm(p.opening->height),
+                           mm(p.opening->width), p.opening->door ? " door" : "", p.opening->stands_open ? " open" : "",
+                           p.opening->wind_rated.value_or("-"), chosen(p.opening->jamb));
       if (p.brace)
-        out += fmt::format(" {} {} hold-down {} in {}{}{}", p.brace->name, chosen(p.brace->fixing), chosen(p.brace->hold_down), mm(p.brace->hold_down_in),
-                           p.brace->plate_anchors_share ? " shares" : "", p.brace->foot ? fmt::format(" foot {}", words(*p.brace->foot)) : "");
+        out += fmt::format(" {} {} hold-down {} in {}{}{}", p.brace->name, chosen(p.brace->fixing),
+                           chosen(p.brace->hold_down), mm(p.brace->hold_down_in),
+                           p.brace->plate_anchors_share ? " shares" : "",
+                           p.brace->foot ? fmt::format(" foot {}", words(*p.brace->foot)) : "");
       out += '\n';
     }
   }
   out += fmt::format("ties {}; {}; {}\n", chosen(h.top_tie), chosen(h.stud_tie), chosen(h.plate_fixing));
-  out += fmt::format("slab {} {} {} beyond {}\n", h.slab.thickness ? mm(*h.slab.thickness) : "-", h.slab.concrete ? text(*h.slab.concrete, metric) : "-",
+  out += fmt::format("slab {} {} {} beyond {}\n", h.slab.thickness ? mm(*h.slab.thickness) : "-",
+                     h.slab.concrete ? text(*h.slab.concrete, metric) : "-",
                      h.slab.cracked ? (*h.slab.cracked ? "cracked" : "uncracked") : "-", mm(h.slab.beyond));
   for (const auto& r : h.remarks) out += fmt::format("remark: {}\n", r);
   return out;

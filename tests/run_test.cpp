@@ -1,14 +1,14 @@
 // The run grammar: pieces between bars, lengths as drawings write them, sums and running positions.
+#include "job/run.hpp"
 #include "job/nearest.hpp"
 #include "job/path.hpp"
-#include "job/run.hpp"
 #include <array>
 #include <catch2/catch.hpp>
 
 using namespace belay;
-using raw::Drawing;
 using Catch::Matchers::Contains;
 using Catch::Matchers::WithinAbs;
+using raw::Drawing;
 
 namespace {
 
@@ -112,7 +112,8 @@ TEST_CASE("an opening is height x width") {
   CHECK(read_opening_size("2100x900", Drawing::mm, slip).has_value());
   CHECK_THAT(read_opening_size("6-8 x 3-0", Drawing::feet, slip)->height.value(), WithinAbs(80 * 0.0254, 1e-12));
   CHECK(read_opening_size("2.1 m x 90 cm", Drawing::none, slip).has_value());
-  for (const char* text : {"", "2100", "2100 x", "x 900", "2100 x 900 x 4", "2100 by 900", "2100 x 0", "2100 x -9", "2.1 x 900"}) {
+  for (const char* text :
+       {"", "2100", "2100 x", "x 900", "2100 x 900 x 4", "2100 by 900", "2100 x 0", "2100 x -9", "2.1 x 900"}) {
     INFO(text);
     slip = {};
     CHECK_FALSE(read_opening_size(text, Drawing::mm, slip).has_value());
@@ -122,31 +123,35 @@ TEST_CASE("an opening is height x width") {
 }
 
 TEST_CASE("a sum that is off says by how much, and where each piece ends") {
-  const std::vector<Measured> pieces{{"B", mm(1200)}, {"D1", mm(3000)}, {"", mm(3600)}, {"D1", mm(3000)}, {"B", mm(1100)}};
+  const std::vector<Measured> pieces{
+      {"B", mm(1200)}, {"D1", mm(3000)}, {"", mm(3600)}, {"D1", mm(3000)}, {"B", mm(1100)}};
   CHECK(adds_up(pieces, mm(12000), Drawing::mm) == "the pieces add up to 11900, the wall is 12000: 100 short");
   CHECK(adds_up(pieces, mm(11800), Drawing::mm) == "the pieces add up to 11900, the wall is 11800: 100 too long");
   CHECK(adds_up(pieces, mm(11900), Drawing::mm).empty());
-  CHECK(adds_up(pieces, mm(11900.4), Drawing::mm).empty());                      // half a millimetre is one place
+  CHECK(adds_up(pieces, mm(11900.4), Drawing::mm).empty());  // half a millimetre is one place
   CHECK_FALSE(adds_up(pieces, mm(11901), Drawing::mm).empty());
-  CHECK(running_positions(pieces, Drawing::mm) == "from 0: B to 1200, D1 to 4200, plain to 7800, D1 to 10800, B to 11900");
+  CHECK(running_positions(pieces, Drawing::mm) ==
+        "from 0: B to 1200, D1 to 4200, plain to 7800, D1 to 10800, B to 11900");
   CHECK_THAT(adds_up({{"", metre * 0.3048}}, metre * 0.6096, Drawing::feet), Contains("1 ft") && Contains("short"));
 }
 
 TEST_CASE("the nearest right spelling") {
   const std::array<std::string_view, 4> words{"anchor", "jamb", "truss", "plate"};
   CHECK(nearest("anchr", words) == "anchor");
-  CHECK(nearest("acnhor", words) == "anchor");           // neighbours swapped are one letter
+  CHECK(nearest("acnhor", words) == "anchor");  // neighbours swapped are one letter
   CHECK(nearest("Jamb", words) == "jamb");
   CHECK(nearest("trusses", words) == "truss");
-  CHECK(nearest("pla", words) == "plate");               // the beginning of a word
+  CHECK(nearest("pla", words) == "plate");  // the beginning of a word
   CHECK(nearest("roof", words).empty());
   CHECK(nearest("", words).empty());
   const std::array<std::string_view, 2> tie{"N1", "N2"};
-  CHECK(nearest("N9", tie).empty());                     // as near to the one as to the other
+  CHECK(nearest("N9", tie).empty());  // as near to the one as to the other
   CHECK(nearest("n2", tie) == "N2");
+  const std::array<std::string_view, 1> one{"W1"};
+  CHECK(nearest("D1", one).empty());  // half of so short a word is another word
   CHECK(distance("kitten", "sitting") == 3);
   CHECK(distance("ab", "ba") == 1);
-  CHECK(distance("a", "abcdefgh") == 4);                 // more than the limit is the limit and one
+  CHECK(distance("a", "abcdefgh") == 4);  // more than the limit is the limit and one
   CHECK(listed(words) == "`anchor`, `jamb`, `truss` or `plate`");
 }
 

@@ -21,7 +21,9 @@ std::size_t widest(const std::string& page) {
 }
 std::size_t line_of(const std::string& page, const std::string& what) {
   const auto lines = hm::lines_of(page);
-  return static_cast<std::size_t>(std::ranges::find_if(lines, [&](const std::string& l) { return l.find(what) != std::string::npos; }) - lines.begin());
+  return static_cast<std::size_t>(
+      std::ranges::find_if(lines, [&](const std::string& l) { return l.find(what) != std::string::npos; }) -
+      lines.begin());
 }
 // A house with very much to say: n links too weak on each of many walls, many kinds of gaps, long words everywhere.
 Result crowded(std::size_t n, Print print) {
@@ -40,15 +42,20 @@ Result crowded(std::size_t n, Print print) {
     l.where.wall = fmt::format("W{}", i % 17);
     l.where.words = fmt::format("W{} {} left of a rather long address that nobody can read", i % 17, i);
     l.kind = i % 3 == 0 ? "hold-down" : i % 3 == 1 ? "anchor" : "jamb";
-    l.why = Why{fmt::format("reason-{}", i % 23), "some subject with quite a number of words to it, and a few more besides"};
+    l.why = Why{fmt::format("reason-{}", i % 23),
+                "some subject with quite a number of words to it, and a few more besides"};
     r.links.push_back(l);
     Link open = r.links[4];
     open.kind = fmt::format("kind-{}", i % 29);
     open.conditions = {Condition{"slab thickness", "100 mm", "", Met::not_stated, fmt::format("key_{}", i)}};
     r.links.push_back(open);
     r.by_others.push_back({fmt::format("link {}", i), "somebody with a long name and a longer title"});
-    r.not_looked_at.push_back({fmt::format("matter number {} that nobody looked at", i), "there is no rule", "some_key"});
-    r.cautions.push_back({"c", fmt::format("caution {} which has a good many words, so that it fills more than the one line that it is given", i)});
+    r.not_looked_at.push_back(
+        {fmt::format("matter number {} that nobody looked at", i), "there is no rule", "some_key"});
+    r.cautions.push_back(
+        {"c",
+         fmt::format("caution {} which has a good many words, so that it fills more than the one line that it is given",
+                     i)});
     r.from_memory.push_back({fmt::format("figure {}", i), "1.23", "a source", 3, i % 2 == 0, "somebody"});
   }
   hm::count(r);
@@ -94,21 +101,24 @@ TEST_CASE("side walls are measured from the front") {
 
 TEST_CASE("what was not judged, handed over, remembered and not looked at stands on the first screen") {
   const std::string page = first_screen(hm::saltbush(), no_colour);
-  CHECK_THAT(page, Contains("the job gives no fixing: 2 ties from stud to bottom plate (add `stud_tie`);"));
+  CHECK_THAT(page, Contains("The job gives no fixing: 2 ties from stud to bottom plate (add `stud_tie`);"));
   CHECK_THAT(page, Contains("`by_others` may say who answers."));
   CHECK_THAT(page, Contains("By others, as the job says: frame maker's engineer: 1 tie from top plate to"));
   CHECK_THAT(page, Contains("1 figure is from memory, not checked: AS 4055 uplift."));
   CHECK_THAT(page, Contains("[checked]"));
   CHECK_THAT(page, Contains("Not looked at: roof bracing, earthquake."));
   CHECK_THAT(page, Contains("Caution: "));
-  CHECK_THAT(page, Contains("89.5 % m") && Contains("demo-rod-16 takes the pull alone and the slide alone, not both at once."));
+  CHECK_THAT(page, Contains("89.5 % m") &&
+                       Contains("demo-rod-16 takes the pull alone and the slide alone, not both at once."));
 }
 
 TEST_CASE("each answer has its words") {
   Result r = hm::all_good();
   CHECK_THAT(first_screen(r, no_colour), Contains("\nPASS   all 2 links you gave hold.\n"));
   r.answer = Answer::pass_if;
-  r.from_memory = {FromMemory{"AS 4055 uplift", "0.99", "AS 4055", 2, false, ""}, FromMemory{"AS 4055 wall", "0.96", "AS 4055", 2, false, ""}, FromMemory{"not used", "1", "AS 4055", 0, false, ""}};
+  r.from_memory = {FromMemory{"AS 4055 uplift", "0.99", "AS 4055", 2, false, ""},
+                   FromMemory{"AS 4055 wall", "0.96", "AS 4055", 2, false, ""},
+                   FromMemory{"not used", "1", "AS 4055", 0, false, ""}};
   CHECK_THAT(first_screen(r, no_colour), Contains("\nPASS, IF THESE 2 FIGURES ARE RIGHT   all 2 links you gave hold."));
   r.from_memory.pop_back();
   r.from_memory.pop_back();
@@ -116,7 +126,8 @@ TEST_CASE("each answer has its words") {
   r.answer = Answer::not_judged;
   r.links[0].verdict = Verdict::not_judged;
   hm::count(r);
-  CHECK_THAT(first_screen(r, no_colour), Contains("\nNOT JUDGED   1 of the 2 links you gave is not judged.  1 pass, 0 fail."));
+  CHECK_THAT(first_screen(r, no_colour),
+             Contains("\nNOT JUDGED   1 of the 2 links you gave is not judged.  1 pass, 0 fail."));
   r.links.clear();
   r.nearest.clear();
   hm::count(r);
@@ -151,7 +162,7 @@ TEST_CASE("the first screen holds within 30 lines of 80 columns, whatever the ho
       CHECK(hm::lines_of(page).back() == last_words);
     }
   const std::string page = first_screen(crowded(150, Print::metric), no_colour);
-  CHECK_THAT(page, Contains("more are too weak; --all lists every one."));
+  CHECK_THAT(page, Contains("more are too weak") && Contains("--all"));
 }
 
 TEST_CASE("--all leaves no link out and stays within 80 columns") {
@@ -161,7 +172,8 @@ TEST_CASE("--all leaves no link out and stays within 80 columns") {
     CHECK(widest(page) <= page_width);
     std::size_t verdicts = 0;
     for (const std::string& l : hm::lines_of(page))
-      for (const std::string end : {"  PASS", "  FAIL", "  NOT JUDGED", "  BY OTHERS", "; PASS", "; FAIL", "; NOT JUDGED", "; BY OTHERS"})
+      for (const std::string end :
+           {"  PASS", "  FAIL", "  NOT JUDGED", "  BY OTHERS", "; PASS", "; FAIL", "; NOT JUDGED", "; BY OTHERS"})
         if (l.ends_with(end)) ++verdicts;
     CHECK(verdicts == r.links.size());
   }
@@ -169,7 +181,7 @@ TEST_CASE("--all leaves no link out and stays within 80 columns") {
   CHECK_THAT(page, Contains("Wall A, the front"));
   CHECK_THAT(page, Contains("unless noted, line 23"));
   CHECK_THAT(page, Contains("edge distance 45 mm, has 45 mm"));
-    CHECK_THAT(page, Contains("along the house, from the left; inside sealed;\n      0.9 G + W."));
+  CHECK_THAT(page, Contains("along the house, from the left; inside sealed;\n      0.9 G + W."));
   CHECK(hm::lines_of(page).back() == last_words);
 }
 
@@ -179,14 +191,17 @@ TEST_CASE("colour is never the only sign, and nothing but bold and red") {
   std::string coloured = first_screen(hm::saltbush(), Look{true});
   CHECK(coloured.find("\x1b[1;31mFAIL\x1b[0m") != std::string::npos);
   for (const std::string mark : {"\x1b[1;31m", "\x1b[1m", "\x1b[0m"})
-    for (std::size_t at = coloured.find(mark); at != std::string::npos; at = coloured.find(mark)) coloured.erase(at, mark.size());
+    for (std::size_t at = coloured.find(mark); at != std::string::npos; at = coloured.find(mark))
+      coloured.erase(at, mark.size());
   CHECK(coloured == plain);
 }
 
 TEST_CASE("nothing in a job can steer the terminal") {
   Result r = hm::saltbush();
   r.title = "Salt\x1b[2Jbush\nPASS\r\x07";
-  r.cautions[0].text = "two\nlines \xC2\x9B" "31m";
+  r.cautions[0].text =
+      "two\nlines \xC2\x9B"
+      "31m";
   r.links[0].where.words = "A2\x1b]0;x left";
   for (const std::string& page : {first_screen(r, no_colour), every_link(r, no_colour)}) {
     CHECK(page.find('\x1b') == std::string::npos);
@@ -208,7 +223,8 @@ TEST_CASE("a use is rounded up, so that a failing link never reads 100.0 %") {
 }
 
 TEST_CASE("words are wrapped, cut and counted by what is seen") {
-  CHECK(columns("a\xC3\xA9" "b") == 3);
+  CHECK(columns("a\xC3\xA9"
+                "b") == 3);
   CHECK(columns(bold("abc", Look{true})) == 3);
   CHECK(clipped("abcdefgh", 6) == "abc...");
   CHECK(clipped("\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9", 4) == "\xC3\xA9...");

@@ -12,17 +12,20 @@ namespace {
 
 std::vector<double> truss_places(const House& h) {
   std::vector<double> out;
-  for (const Truss& t : h.trusses) out.push_back(std::round(in(value(t.at), metric) * 1e6) / 1000.0);      // mm
+  for (const Truss& t : h.trusses) out.push_back(std::round(in(value(t.at), metric) * 1e6) / 1000.0);  // mm
   return out;
 }
-std::string trusses(std::string_view row) { return with(good_job, "{ mark = \"T1\", max = 900, odd_space = \"right\" }", row); }
+std::string trusses(std::string_view row) {
+  return with(good_job, "{ mark = \"T1\", max = 900, odd_space = \"right\" }", row);
+}
 const Wall& wall(const House& h, std::string_view name) {
   const auto w = std::find_if(h.walls.begin(), h.walls.end(), [&](const Wall& x) { return x.name == name; });
   REQUIRE(w != h.walls.end());
   return *w;
 }
 bool remarked(const House& h, std::string_view words) {
-  return std::any_of(h.remarks.begin(), h.remarks.end(), [&](const std::string& r) { return r.find(words) != std::string::npos; });
+  return std::any_of(h.remarks.begin(), h.remarks.end(),
+                     [&](const std::string& r) { return r.find(words) != std::string::npos; });
 }
 std::string code_of(const std::string& job) {
   const Opened o = read(job);
@@ -91,13 +94,26 @@ slab 0.100 m - - beyond 0.000 m
 TEST_CASE("units written out make the same house as a drawing in mm") {
   std::string job(good_job);
   for (const auto& [from, to] : std::initializer_list<std::pair<const char*, const char*>>{
-           {"drawing = \"mm\"\n", "print = \"metric\"\n"}, {"floor_level = 300", "floor_level = \"0.3 m\""}, {"[12000, 7800]", "[\"12 m\", \"7800 mm\"]"},
-           {"height = 2700", "height = \"2.7 m\""}, {"max = 900", "max = \"900 mm\""}, {"eaves = 450", "eaves = \"45 cm\""}, {"verge = 300", "verge = \"300mm\""},
-           {"thickness = 100", "thickness = \"100 mm\""}, {"beyond = 0", "beyond = \"0 mm\""}, {"max = 1200", "max = \"1.2 m\""}, {"plate = 90", "plate = \"90 mm\""},
-           {"hold_down_in = 100", "hold_down_in = \"100 mm\""}, {"\"2100 x 3000\"", "\"2.1 m x 3 m\""}, {"\"2100 x 820\"", "\"2100 mm x 820 mm\""},
-           {"\"1200 x 1800\"", "\"1200 mm x 1.8 m\""}, {"\"B 1200 | D1 | 3600 | D1 | B 1200\"", "\"B 1.2 m | D1 | 3.6 m | D1 | B 1200 mm\""},
-           {"\"B 1200 | 1800 | W1 | 1800 | B 1200\"", "\"B 1.2 m | 1.8 m | W1 | 1.8 m | B 1.2 m\""}, {"\"B 1800 | 8400 | B 1800\"", "\"B 1.8 m | 8.4 m | B 1.8 m\""},
-           {"from_left = 6000", "from_left = \"6 m\""}, {"\"B 1800 | 1690 | D3 | 1690 | B 1800\"", "\"B 1.8 m | 1.69 m | D3 | 1.69 m | B 1.8 m\""}})
+           {"drawing = \"mm\"\n", "print = \"metric\"\n"},
+           {"floor_level = 300", "floor_level = \"0.3 m\""},
+           {"[12000, 7800]", "[\"12 m\", \"7800 mm\"]"},
+           {"height = 2700", "height = \"2.7 m\""},
+           {"max = 900", "max = \"900 mm\""},
+           {"eaves = 450", "eaves = \"45 cm\""},
+           {"verge = 300", "verge = \"300mm\""},
+           {"thickness = 100", "thickness = \"100 mm\""},
+           {"beyond = 0", "beyond = \"0 mm\""},
+           {"max = 1200", "max = \"1.2 m\""},
+           {"plate = 90", "plate = \"90 mm\""},
+           {"hold_down_in = 100", "hold_down_in = \"100 mm\""},
+           {"\"2100 x 3000\"", "\"2.1 m x 3 m\""},
+           {"\"2100 x 820\"", "\"2100 mm x 820 mm\""},
+           {"\"1200 x 1800\"", "\"1200 mm x 1.8 m\""},
+           {"\"B 1200 | D1 | 3600 | D1 | B 1200\"", "\"B 1.2 m | D1 | 3.6 m | D1 | B 1200 mm\""},
+           {"\"B 1200 | 1800 | W1 | 1800 | B 1200\"", "\"B 1.2 m | 1.8 m | W1 | 1.8 m | B 1.2 m\""},
+           {"\"B 1800 | 8400 | B 1800\"", "\"B 1.8 m | 8.4 m | B 1.8 m\""},
+           {"from_left = 6000", "from_left = \"6 m\""},
+           {"\"B 1800 | 1690 | D3 | 1690 | B 1800\"", "\"B 1.8 m | 1.69 m | D3 | 1.69 m | B 1.8 m\""}})
     job = with(job, from, to);
   CHECK(told(good(job)) == told(good(good_job)));
 }
@@ -105,12 +121,25 @@ TEST_CASE("units written out make the same house as a drawing in mm") {
 TEST_CASE("a house drawn in feet and inches") {
   std::string job(good_job);
   for (const auto& [from, to] : std::initializer_list<std::pair<const char*, const char*>>{
-           {"drawing = \"mm\"", "drawing = \"ft-in\"\nprint = \"us\""}, {"floor_level = 300", "floor_level = \"1-0\""}, {"[12000, 7800]", "[\"40-0\", \"26-0\"]"},
-           {"height = 2700", "height = \"9 ft\""}, {"max = 900", "max = \"2-0\""}, {"eaves = 450", "eaves = \"1-6\""}, {"verge = 300", "verge = \"1-0\""},
-           {"thickness = 100", "thickness = \"4 in\""}, {"beyond = 0", "beyond = \"0-0\""}, {"max = 1200", "max = \"4-0\""}, {"plate = 90", "plate = \"0-3.5\""},
-           {"hold_down_in = 100", "hold_down_in = \"4 in\""}, {"\"2100 x 3000\"", "\"6-8 x 8-0\""}, {"\"2100 x 820\"", "\"6-8 x 3-0\""}, {"\"1200 x 1800\"", "\"4-0 x 6-0\""},
-           {"\"B 1200 | D1 | 3600 | D1 | B 1200\"", "\"B 4-0 | D1 | 16-0 | D1 | B 4-0\""}, {"\"B 1200 | 1800 | W1 | 1800 | B 1200\"", "\"B 4-0 | 6-0 | W1 | 6-0 | B 4-0\""},
-           {"\"B 1800 | 8400 | B 1800\"", "\"B 6-0 | 28-0 | B 6-0\""}, {"from_left = 6000", "from_left = \"20-0\""},
+           {"drawing = \"mm\"", "drawing = \"ft-in\"\nprint = \"us\""},
+           {"floor_level = 300", "floor_level = \"1-0\""},
+           {"[12000, 7800]", "[\"40-0\", \"26-0\"]"},
+           {"height = 2700", "height = \"9 ft\""},
+           {"max = 900", "max = \"2-0\""},
+           {"eaves = 450", "eaves = \"1-6\""},
+           {"verge = 300", "verge = \"1-0\""},
+           {"thickness = 100", "thickness = \"4 in\""},
+           {"beyond = 0", "beyond = \"0-0\""},
+           {"max = 1200", "max = \"4-0\""},
+           {"plate = 90", "plate = \"0-3.5\""},
+           {"hold_down_in = 100", "hold_down_in = \"4 in\""},
+           {"\"2100 x 3000\"", "\"6-8 x 8-0\""},
+           {"\"2100 x 820\"", "\"6-8 x 3-0\""},
+           {"\"1200 x 1800\"", "\"4-0 x 6-0\""},
+           {"\"B 1200 | D1 | 3600 | D1 | B 1200\"", "\"B 4-0 | D1 | 16-0 | D1 | B 4-0\""},
+           {"\"B 1200 | 1800 | W1 | 1800 | B 1200\"", "\"B 4-0 | 6-0 | W1 | 6-0 | B 4-0\""},
+           {"\"B 1800 | 8400 | B 1800\"", "\"B 6-0 | 28-0 | B 6-0\""},
+           {"from_left = 6000", "from_left = \"20-0\""},
            {"\"B 1800 | 1690 | D3 | 1690 | B 1800\"", "\"B 6-0 | 5-6 | D3 | 5-6 | B 6-0\""}})
     job = with(job, from, to);
   const House h = good(job);
@@ -128,8 +157,11 @@ TEST_CASE("a house drawn in feet and inches") {
 
 TEST_CASE("trusses at a greatest space: where the odd space stands") {
   using V = std::vector<double>;
-  const std::string small = with(with(with(with(trusses("{ mark = \"T1\", max = 900, odd_space = \"ODD\" }"), "[12000, 7800]", "[3000, 7800]"),
-                                           "\"B 1200 | D1 | 3600 | D1 | B 1200\"", "\"B 3000\""), "\"B 1800 | 8400 | B 1800\"", "\"B 3000\""), "from_left = 6000", "from_left = 1500");
+  const std::string small = with(
+      with(with(with(trusses("{ mark = \"T1\", max = 900, odd_space = \"ODD\" }"), "[12000, 7800]", "[3000, 7800]"),
+                "\"B 1200 | D1 | 3600 | D1 | B 1200\"", "\"B 3000\""),
+           "\"B 1800 | 8400 | B 1800\"", "\"B 3000\""),
+      "from_left = 6000", "from_left = 1500");
   CHECK(truss_places(good(with(small, "ODD", "right"))) == V{0, 900, 1800, 2700, 3000});
   CHECK(truss_places(good(with(small, "ODD", "left"))) == V{0, 300, 1200, 2100, 3000});
   CHECK(truss_places(good(with(small, "ODD", "middle"))) == V{0, 900, 1800, 2100, 3000});
@@ -142,11 +174,12 @@ TEST_CASE("trusses at a greatest space: where the odd space stands") {
 }
 
 TEST_CASE("with the ridge up the sheet trusses count from the front") {
-  const House h = good(with(with(good_job, "ridge = \"across\"", "ridge = \"up\""), "odd_space = \"right\"", "odd_space = \"back\""));
+  const House h = good(
+      with(with(good_job, "ridge = \"across\"", "ridge = \"up\""), "odd_space = \"right\"", "odd_space = \"back\""));
   CHECK(h.trusses.size() == 10);
   CHECK_THAT(h.trusses.at(8).at.value(), WithinAbs(7.2, 1e-9));
   CHECK_THAT(h.trusses.at(9).at.value(), WithinAbs(7.8, 1e-9));
-  CHECK(code_of(with(good_job, "ridge = \"across\"", "ridge = \"up\"")) == "unknown-word");      // odd_space = "right"
+  CHECK(code_of(with(good_job, "ridge = \"across\"", "ridge = \"up\"")) == "unknown-word");  // odd_space = "right"
 }
 
 TEST_CASE("trusses by their places, and both together") {
@@ -157,7 +190,7 @@ TEST_CASE("trusses by their places, and both together") {
   CHECK(remarked(listed, "no truss stands on the right wall: the last is 300 from it"));
   const House both = good(trusses("[{ mark = \"G1\", at = [0, 5000, 12000] }, { mark = \"T1\", max = 3000 }]"));
   CHECK(truss_places(both) == V{0, 3000, 5000, 6000, 9000, 12000});
-  CHECK(both.trusses[0].mark == "G1");                   // a listed truss stands in the place of the other
+  CHECK(both.trusses[0].mark == "G1");  // a listed truss stands in the place of the other
   CHECK(both.trusses[1].mark == "T1");
   CHECK_FALSE(remarked(both, "no truss"));
   CHECK(code_of(trusses("[{ mark = \"T1\", max = 900 }, { mark = \"T2\", max = 900 }]")) == "two-spacings");
@@ -174,7 +207,7 @@ TEST_CASE("brackets by the trusses' marks") {
   CHECK(h.trusses.front().bracket.given());
   CHECK(h.trusses.front().bracket.by == "unless noted");
   CHECK(h.trusses.front().bracket.at == "job.toml:36");
-  CHECK_FALSE(h.trusses.at(1).bracket.given());          // none stated: none taken
+  CHECK_FALSE(h.trusses.at(1).bracket.given());  // none stated: none taken
   h = good(with(job, "truss = \"demo-cleat\"", "truss = { rest = \"demo-cleat\" }"));
   CHECK(h.trusses.at(1).bracket.given());
   h = good(with(job, "truss = \"demo-cleat\"\n", ""));
@@ -182,8 +215,10 @@ TEST_CASE("brackets by the trusses' marks") {
 }
 
 TEST_CASE("what a mark says holds over what holds unless noted") {
-  House h = good(with(with(good_job, "wind_rated = \"N3\" }", "wind_rated = \"not known\", jamb = \"demo-rod\", open = true }"), "B = { brace = \"demo-sheet\", hold_down = \"demo-rod\" }",
-                      "B = { brace = \"demo-sheet\" }\nhold_down = \"demo-bolt\"\nplate_anchors_share = true"));
+  House h = good(
+      with(with(good_job, "wind_rated = \"N3\" }", "wind_rated = \"not known\", jamb = \"demo-rod\", open = true }"),
+           "B = { brace = \"demo-sheet\", hold_down = \"demo-rod\" }",
+           "B = { brace = \"demo-sheet\" }\nhold_down = \"demo-bolt\"\nplate_anchors_share = true"));
   const Piece& door = wall(h, "A").pieces.at(1);
   CHECK(door.opening->jamb.name == "demo-rod");
   CHECK(door.opening->jamb.by == "mark D1");
@@ -213,31 +248,40 @@ TEST_CASE("a unit of fixed length needs no length in the run; a single strap nee
   CHECK_FALSE(wall(h, "C").pieces.at(0).brace->hold_down.given());
 
   const std::string limit = with(good_fixings, "basis = \"allowable\"", "basis = \"design\"");
-  const auto strap = [&](std::string_view mark) { return read(with(with(good_job, "{ brace = \"demo-unit\" }", mark), "C = \"B 1800 |", "C = \"P9 1800 |"), limit); };
+  const auto strap = [&](std::string_view mark) {
+    return read(with(with(good_job, "{ brace = \"demo-unit\" }", mark), "C = \"B 1800 |", "C = \"P9 1800 |"), limit);
+  };
   const Opened without = strap("{ brace = \"demo-single\" }");
   REQUIRE(without.problems.size() == 1);
   CHECK_THAT(without.problems[0].message, Contains("`foot` is missing"));
   const Opened with_foot = strap("{ brace = \"demo-single\", foot = \"right\" }");
   REQUIRE(with_foot.house.has_value());
   CHECK(wall(*with_foot.house, "C").pieces.at(0).brace->foot == Side::right);
-  CHECK(code_of(with(good_job, "{ brace = \"demo-unit\" }", "{ brace = \"demo-unit\", foot = \"left\" }")) == "wrong-key");
+  CHECK(code_of(with(good_job, "{ brace = \"demo-unit\" }", "{ brace = \"demo-unit\", foot = \"left\" }")) ==
+        "wrong-key");
 }
 
 TEST_CASE("a turned run counts from the left all the same") {
-  const House h = good(with(good_job, "C = \"B 1800 | 8400 | B 1800\"", "C = { run = \"B 1200 | 9000 | B 1800\", from = \"right\" }"));
+  const House h = good(
+      with(good_job, "C = \"B 1800 | 8400 | B 1800\"", "C = { run = \"B 1200 | 9000 | B 1800\", from = \"right\" }"));
   CHECK(wall(h, "C").pieces.at(0).to == metre * 1800.0 / 1000.0);
   CHECK(wall(h, "C").pieces.at(0).brace->name == "C1");
   CHECK(wall(h, "C").pieces.at(2).brace->name == "C2");
   // `same_as` turns with the wall that it follows, unless it says otherwise.
-  const std::string turned = with(good_job, "B = \"B 1200 | 1800 | W1 | 1800 | B 1200\"", "B = { run = \"B 1000 | 2000 | W1 | 1800 | B 1200\", from = \"back\" }");
+  const std::string turned = with(good_job, "B = \"B 1200 | 1800 | W1 | 1800 | B 1200\"",
+                                  "B = { run = \"B 1000 | 2000 | W1 | 1800 | B 1200\", from = \"back\" }");
   CHECK_THAT(wall(good(turned), "D").pieces.at(0).to.value(), WithinAbs(1.2, 1e-12));
-  CHECK_THAT(wall(good(with(turned, "same_as = \"B\"", "same_as = \"B\", from = \"front\"")), "D").pieces.at(0).to.value(), WithinAbs(1.0, 1e-12));
-  CHECK(code_of(with(good_job, "D = { same_as = \"B\" }", "D = { same_as = \"B\", from = \"right\" }")) == "unknown-word");
+  CHECK_THAT(
+      wall(good(with(turned, "same_as = \"B\"", "same_as = \"B\", from = \"front\"")), "D").pieces.at(0).to.value(),
+      WithinAbs(1.0, 1e-12));
+  CHECK(code_of(with(good_job, "D = { same_as = \"B\" }", "D = { same_as = \"B\", from = \"right\" }")) ==
+        "unknown-word");
 }
 
 TEST_CASE("inside walls stand by one dimension, and may reach through a part of the block") {
   const House h = good(with(good_job, "E = { from_left = 6000, run = \"B 1800 | 1690 | D3 | 1690 | B 1800\" }",
-                            "E = { in = \"main\", from_front = 4000, between = [1000, 3000], run = \"B 2000\" }\nE1 = { from_left = 3000, between = [4000, 7800], run = \"B 3800\" }"));
+                            "E = { in = \"main\", from_front = 4000, between = [1000, 3000], run = \"B 2000\" }\nE1 = "
+                            "{ from_left = 3000, between = [4000, 7800], run = \"B 3800\" }"));
   const Wall& e = wall(h, "E");
   CHECK_FALSE(e.outside);
   CHECK(e.runs == Along::across);
@@ -245,15 +289,18 @@ TEST_CASE("inside walls stand by one dimension, and may reach through a part of 
   CHECK(e.from == metre);
   CHECK(e.length() == metre * 2.0);
   CHECK(e.pieces.at(0).brace->name == "E1");
-  CHECK(wall(h, "E1").pieces.at(0).brace->name == "E1-1");                      // a name that ends in a figure
-  CHECK(code_of(with(good_job, "from_left = 6000,", "from_left = 6000, between = [4000, 4000],")) == "wall-off-the-block");
-  CHECK(code_of(with(good_job, "from_left = 6000,", "from_left = 6000, between = [4000, 9000],")) == "wall-off-the-block");
+  CHECK(wall(h, "E1").pieces.at(0).brace->name == "E1-1");  // a name that ends in a figure
+  CHECK(code_of(with(good_job, "from_left = 6000,", "from_left = 6000, between = [4000, 4000],")) ==
+        "wall-off-the-block");
+  CHECK(code_of(with(good_job, "from_left = 6000,", "from_left = 6000, between = [4000, 9000],")) ==
+        "wall-off-the-block");
   CHECK(code_of(with(good_job, "from_left = 6000,", "from_left = 6000, from_front = 10,")) == "two-ways");
   CHECK(code_of(with(good_job, "from_left = 6000,", "from_left = 6000, in = \"mian\",")) == "unknown-block");
 }
 
 TEST_CASE("a chain of same_as ends at a run") {
-  const House h = good(with(good_job, "D = { same_as = \"B\" }\n", "D = { same_as = \"F\" }\nF = { from_left = 3000, same_as = \"B\" }\n"));
+  const House h = good(with(good_job, "D = { same_as = \"B\" }\n",
+                            "D = { same_as = \"F\" }\nF = { from_left = 3000, same_as = \"B\" }\n"));
   CHECK(wall(h, "D").pieces.size() == 5);
   CHECK(wall(h, "F").pieces.at(4).brace->name == "F2");
   CHECK(code_of(with(good_job, "D = { same_as = \"B\" }", "D = { same_as = \"B\", run = \"B 7800\" }")) == "two-ways");
@@ -261,7 +308,9 @@ TEST_CASE("a chain of same_as ends at a run") {
 
 TEST_CASE("an ASCE site, under [site] or as a table of its own") {
   const std::string limit = with(good_fixings, "basis = \"allowable\"", "basis = \"design\"");
-  const std::string keys = "speed = \"130 mph\"\nspeed_is = \"ultimate\"\nexposure = \"C\"\nrisk = \"II\"\nlevel = \"strength\"\ndebris_region = false\n";
+  const std::string keys =
+      "speed = \"130 mph\"\nspeed_is = \"ultimate\"\nexposure = \"C\"\nrisk = \"II\"\nlevel = "
+      "\"strength\"\ndebris_region = false\n";
   const std::string flat = with(good_job, "class = \"N3\"\n", "method = \"ASCE 7-16\"\n" + keys);
   const House h = good(flat, limit);
   const auto& site = std::get<AsceSite>(h.site);
@@ -284,13 +333,16 @@ TEST_CASE("an ASCE site, under [site] or as a table of its own") {
   CHECK(code_of(with(flat, "\"130 mph\"", "\"130 km\"")) == "wrong-unit");
   CHECK(code_of(with(flat, "\"130 mph\"", "\"1300 mph\"")) == "unbelievable-value");
   CHECK(code_of(with(flat, "method =", "class = \"N3\"\nmethod =")) == "wrong-key");
-  CHECK(code_of(with(good_job, "[block.main]", "[site.asce-7-16]\n" + keys + "given_by = \"x\"\n[block.main]")) == "two-sites");
-  CHECK(code_of(with(good_job, "[site]\nclass = \"N3\"\n", "[site.as-4055]\nclass = \"N3\"\ngiven_by = \"x\"\n[site.asce-7-16]\n" + keys)) == "not-yet");
+  CHECK(code_of(with(good_job, "[block.main]", "[site.asce-7-16]\n" + keys + "given_by = \"x\"\n[block.main]")) ==
+        "two-sites");
+  CHECK(code_of(with(good_job, "[site]\nclass = \"N3\"\n",
+                     "[site.as-4055]\nclass = \"N3\"\ngiven_by = \"x\"\n[site.asce-7-16]\n" + keys)) == "not-yet");
 }
 
 TEST_CASE("what others answer for, figures that were checked, ties") {
-  const House h = good(with(with(good_job, "[slab]", "[checked]\n\"AS 4055 uplift\" = \"J. Test, 3 March, library copy\"\n[slab]"), "drawn = \"sheet 1\"",
-                            "by_others = { \"stud tie\" = \"frame maker\", ground = \"engineer\" }"));
+  const House h =
+      good(with(with(good_job, "[slab]", "[checked]\n\"AS 4055 uplift\" = \"J. Test, 3 March, library copy\"\n[slab]"),
+                "drawn = \"sheet 1\"", "by_others = { \"stud tie\" = \"frame maker\", ground = \"engineer\" }"));
   REQUIRE(h.by_others.size() == 2);
   CHECK(h.by_others[1].what == "stud tie");
   CHECK(h.by_others[1].who == "frame maker");
@@ -302,8 +354,9 @@ TEST_CASE("what others answer for, figures that were checked, ties") {
 
 TEST_CASE("what is left out is said, and never taken for more than it is") {
   std::string job(good_job);
-  for (const char* line : {"wall_weight = \"0.25 kPa\"\n", "[slab]\nthickness = 100\nbeyond = 0\n", "hold_down_in = 100\n", "jamb = \"demo-bolt\"\n",
-                           "anchor = { use = \"demo-bolt\", max = 1200 }\n", "truss = \"demo-cleat\"\n"})
+  for (const char* line :
+       {"wall_weight = \"0.25 kPa\"\n", "[slab]\nthickness = 100\nbeyond = 0\n", "hold_down_in = 100\n",
+        "jamb = \"demo-bolt\"\n", "anchor = { use = \"demo-bolt\", max = 1200 }\n", "truss = \"demo-cleat\"\n"})
     job = with(job, line, "");
   const House h = good(job);
   CHECK(h.wall_weight == zero<Pressure>());

@@ -42,12 +42,17 @@ class Working {
   // True the first time a thing is named: lets a stage tell an upstream result once, however often it is used.
   bool first(const std::string& thing) { return told_.insert(thing).second; }
   void add(Step s) { s.heading = heading_; steps.push_back(std::move(s)); }
+  // The figure `from` goes on under another name: a sum of one row or a choice of one is no step. The step that told it
+  // takes the new symbol, and the new words before its own. False, and nothing changed, when no step told it or when one
+  // has used it already.
+  bool goes_on_as(const std::string& from, Value, std::string_view symbol, std::string_view words);
  private:
   std::string heading_;
   std::set<std::string> told_;
 };
 
-// Keeps the steps that the last one rests on (by symbol and bits), in their order.
+// Keeps the steps that the last one rests on (by symbol and bits), in their order. What was stated or looked up is told
+// once for as long as its symbol stands for it.
 void keep_what_leads_to_the_end(Working&);
 // The same for several ends, given by their indices in `steps`.
 void keep_what_leads_to(Working&, const std::vector<std::size_t>& ends);
@@ -164,11 +169,11 @@ template <class T> const T& looked_up(Working* w, std::string_view symbol, std::
   if (w) [[unlikely]] w->add({StepKind::lookup, {}, std::string(symbol), std::string(words), std::string(source), {}, {}, value(x), {}});
   return x;
 }
-// Adds up named rows in their order.
+// Adds up named rows in their order. One row alone goes on under the sum's symbol, where it can.
 template <class T> T total(Working* w, std::string_view symbol, std::string_view words, std::string_view source, const std::vector<As<T>>& rows) {
   T sum = T();
   for (const auto& r : rows) sum += r.quantity;
-  if (w) [[unlikely]] {
+  if (w && !(rows.size() == 1 && w->goes_on_as(rows.front().name, value(sum), symbol, words))) [[unlikely]] {
     Step s{StepKind::sum, {}, std::string(symbol), std::string(words), std::string(source), {}, {}, value(sum), {}};
     for (const auto& r : rows) {
       const std::string n = text(value(r.quantity), *w->units);
@@ -181,11 +186,12 @@ template <class T> T total(Working* w, std::string_view symbol, std::string_view
   }
   return sum;
 }
-// The greatest (or least) of named candidates; ties go to the first. Precondition: at least one.
+// The greatest (or least) of named candidates; ties go to the first. One alone goes on under the choice's symbol, where
+// it can. Precondition: at least one.
 template <class T, class Better> T chosen(Working* w, std::string_view symbol, std::string_view words, std::string_view source, const std::vector<As<T>>& candidates, Better better) {
   std::size_t best = 0;
   for (std::size_t i = 1; i < candidates.size(); ++i) if (better(candidates[i].quantity, candidates[best].quantity)) best = i;
-  if (w) [[unlikely]] {
+  if (w && !(candidates.size() == 1 && w->goes_on_as(candidates.front().name, value(candidates.front().quantity), symbol, words))) [[unlikely]] {
     Step s{StepKind::choice, {}, std::string(symbol), std::string(words), std::string(source), candidates[best].name, text(value(candidates[best].quantity), *w->units), value(candidates[best].quantity), {}};
     for (const auto& c : candidates) s.operands.push_back({c.name, value(c.quantity)});
     w->add(std::move(s));

@@ -125,7 +125,7 @@ BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece
   BraceCapacity r{zero<Force>(), zero<Force>(), false, false, {}, {}, 0};
   const Length h = house.height, length = piece.to - piece.from;
   if (w) {
-    given(w, "h", "height of the wall, underside of bottom plate to top of top plate", h, "the job");
+    given(w, "h_w", "height of the walls, from the underside of the bottom plate", h, "the job's block");
     given(w, "L", fmt::format("length of brace {}", brace.name), length, "the job");
   }
   const auto refuse_by_conditions = [&](const Terms& terms, bool needs_cyclic) {

@@ -10,7 +10,9 @@ namespace belay {
 namespace {
 using Words = std::vector<std::string>;
 
-bool in_word(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (static_cast<unsigned char>(c) & 0x80U) != 0; }
+bool in_word(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (static_cast<unsigned char>(c) & 0x80U) != 0;
+}
 // Lower-case words; a point between figures belongs to the number.
 Words words_of(std::string_view s) {
   Words out;
@@ -21,11 +23,10 @@ Words words_of(std::string_view s) {
   };
   for (std::size_t i = 0; i < s.size(); ++i) {
     const char c = s[i] >= 'A' && s[i] <= 'Z' ? static_cast<char>(s[i] - 'A' + 'a') : s[i];
-    const bool point = c == '.' && !w.empty() && w.back() >= '0' && w.back() <= '9' && i + 1 < s.size() && s[i + 1] >= '0' && s[i + 1] <= '9';
-    if (in_word(c) || point)
-      w += c;
-    else
-      close();
+    const bool point = c == '.' && !w.empty() && w.back() >= '0' && w.back() <= '9' && i + 1 < s.size() &&
+                       s[i + 1] >= '0' && s[i + 1] <= '9';
+    if (in_word(c) || point) w += c;
+    else close();
   }
   close();
   return out;
@@ -34,7 +35,9 @@ bool filler(std::string_view w) {
   static constexpr std::array<std::string_view, 9> list{"at", "wall", "mm", "the", "of", "on", "end", "from", "link"};
   return std::ranges::find(list, w) != list.end();
 }
-bool a_number(const std::string& w) { return !w.empty() && std::ranges::all_of(w, [](char c) { return c >= '0' && c <= '9'; }); }
+bool a_number(const std::string& w) {
+  return !w.empty() && std::ranges::all_of(w, [](char c) { return c >= '0' && c <= '9'; });
+}
 Words without_fillers(Words w) {
   std::erase_if(w, filler);
   return w;
@@ -60,7 +63,10 @@ bool within(const Words& some, const Words& all) {
 void add(Words& to, const Words& more) { to.insert(to.end(), more.begin(), more.end()); }
 
 // own: the link's words, and those of the same place under another name. more: what may be said besides.
-struct Known { std::vector<Words> own; Words kind, more; };
+struct Known {
+  std::vector<Words> own;
+  Words kind, more;
+};
 Known known(const Link& l, const Units& u) {
   Known k;
   k.own.push_back(without_fillers(words_of(l.where.words)));
@@ -125,7 +131,8 @@ Found find_link(const Result& r, std::string_view typed) {
     Words with_kind = links[i].own.front();
     add(with_kind, words_of(kind_words(r.links[i].kind, false)));
     constexpr std::size_t far = 40;
-    order.emplace_back(std::min(distance(asked, one_line(links[i].own.front()), far), distance(asked, one_line(with_kind), far)), i);
+    order.emplace_back(
+        std::min(distance(asked, one_line(links[i].own.front()), far), distance(asked, one_line(with_kind), far)), i);
   }
   std::ranges::sort(order);
   std::set<std::string> seen;

@@ -30,13 +30,14 @@ template <class Doing> int guarded(std::string_view what, Colour colour, Doing d
   try {
     return doing();
   } catch (const CannotWrite&) {
-    throw;                                               // ends the whole run, not one job
-  } catch (const std::bad_alloc&) {
-    fault = "there was not enough memory";
-  } catch (const std::exception& e) {
+    throw;  // ends the whole run, not one job
+  } catch (const std::bad_alloc&) { fault = "there was not enough memory"; } catch (const std::exception& e) {
     fault = e.what();
   }
-  complain(fmt::format("a fault of ours while {}: {}\n       No answer was given for it. Please report this with the job file.", what, harmless(fault)), colour);
+  complain(fmt::format(
+               "a fault of ours while {}: {}\n       No answer was given for it. Please report this with the job file.",
+               what, harmless(fault)),
+           colour);
   return exit_code::our_fault;
 }
 
@@ -60,7 +61,11 @@ std::optional<House> usable_house(const std::string& path, Colour colour) {
 std::optional<std::vector<std::string>> named(const Ask& ask) {
   if (!ask.jobs.empty()) return ask.jobs;
   if (is_there(default_job)) return std::vector{std::string(default_job)};
-  complain(fmt::format("no job was named, and this folder has no {}.\n       For example: belay check jobs/saltbush-cottage.toml", default_job), ask.colour);
+  complain(
+      fmt::format(
+          "no job was named, and this folder has no {}.\n       For example: belay check jobs/saltbush-cottage.toml",
+          default_job),
+      ask.colour);
   return std::nullopt;
 }
 
@@ -83,7 +88,8 @@ int check_jobs(const Ask& ask) {
         put(json(r, !several));
       } else {
         std::string page = ask.all ? every_link(r, look) : first_screen(r, look);
-        if (several) page = fmt::format("{}{}\n{}", first ? "" : "\n", bold(fmt::format("{}:", harmless(job)), look), page);
+        if (several)
+          page = fmt::format("{}{}\n{}", first ? "" : "\n", bold(fmt::format("{}:", harmless(job)), look), page);
         put(page);
         first = false;
       }
@@ -121,7 +127,9 @@ std::string list_of(const Result& r, const std::vector<std::size_t>& links) {
   for (std::size_t i = 0; i < links.size() && i < most; ++i) {
     const Link& l = r.links[links[i]];
     std::string line = fmt::format("  \"{}\"", to_type(l));
-    if (l.where.from_start) line = fmt::format("{}   wall {}, {}{}", padded(line, 36), harmless(l.where.wall), place(*l.where.from_start, u), u.name == us.name ? "" : " mm");
+    if (l.where.from_start)
+      line = fmt::format("{}   wall {}, {}{}", padded(line, 36), harmless(l.where.wall), place(*l.where.from_start, u),
+                         u.name == us.name ? "" : " mm");
     out += line + '\n';
   }
   if (links.size() > most) out += fmt::format("  and {} more\n", links.size() - most);
@@ -131,7 +139,10 @@ std::string list_of(const Result& r, const std::vector<std::size_t>& links) {
 
 int explain_link(const Ask& ask, const std::vector<std::string>& words) {
   if (words.empty()) {
-    complain("say which link: belay explain JOB LINK, for example\n       belay explain jobs/saltbush-cottage.toml \"A2 left\"", ask.colour);
+    complain(
+        "say which link: belay explain JOB LINK, for example\n       belay explain jobs/saltbush-cottage.toml \"A2 "
+        "left\"",
+        ask.colour);
     return exit_code::unusable;
   }
   std::string job = words.front();
@@ -150,8 +161,11 @@ int explain_link(const Ask& ask, const std::vector<std::string>& words) {
     const Table& practice = table(practice_table);
     const Result r = check(*house, method, practice);
     if (typed.find_first_not_of(' ') == std::string::npos) {
-      complain(fmt::format("say which link of {}, for example:\n{}       `belay check --all {}` lists every one.", harmless(job),
-                           r.links.empty() ? "" : list_of(r, {r.nearest.empty() ? std::size_t{0} : r.nearest.front()}), harmless(job)), ask.colour);
+      complain(fmt::format("say which link of {}, for example:\n{}       `belay check --all {}` lists every one.",
+                           harmless(job),
+                           r.links.empty() ? "" : list_of(r, {r.nearest.empty() ? std::size_t{0} : r.nearest.front()}),
+                           harmless(job)),
+               ask.colour);
       return exit_code::unusable;
     }
     const Found found = find_link(r, typed);
@@ -162,9 +176,14 @@ int explain_link(const Ask& ask, const std::vector<std::string>& words) {
       return exit_code::good;
     }
     if (found.links.empty())
-      complain(fmt::format("no link of this house is called `{}`.{}\n{}`belay check --all {}` lists every one.", harmless(typed), found.near.empty() ? "" : " The nearest:", list_of(r, found.near), harmless(job)), ask.colour);
+      complain(fmt::format("no link of this house is called `{}`.{}\n{}`belay check --all {}` lists every one.",
+                           harmless(typed), found.near.empty() ? "" : " The nearest:", list_of(r, found.near),
+                           harmless(job)),
+               ask.colour);
     else
-      complain(fmt::format("`{}` may be any of {} links; say which:\n{}", harmless(typed), found.links.size(), list_of(r, found.links)), ask.colour);
+      complain(fmt::format("`{}` may be any of {} links; say which:\n{}", harmless(typed), found.links.size(),
+                           list_of(r, found.links)),
+               ask.colour);
     return exit_code::unusable;
   });
 }

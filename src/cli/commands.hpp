@@ -6,18 +6,18 @@
 
 namespace belay {
 
-// 0: every link of every job holds on checked figures. 1: some link fails, is not judged or rests on an unchecked figure.
-// 2: the input cannot be used, or the result cannot be written. 3: our own fault. Of several jobs the highest counts.
-// `show` and `explain` say 0 when they have said what was asked.
+// 0: every link of every job holds on checked figures. 1: some link fails, is not judged or rests on an unchecked
+// figure. 2: the input cannot be used, or the result cannot be written. 3: our own fault. Of several jobs the highest
+// counts. `show` and `explain` say 0 when they have said what was asked.
 namespace exit_code {
 inline constexpr int good = 0, short_of_it = 1, unusable = 2, our_fault = 3;
 }
 
 enum class Format : unsigned char { text, json };
 struct Ask {
-  std::vector<std::string> jobs;                         // none: job.toml of the folder
-  bool all;                                              // every link, not the first screen
-  Format format;                                         // json: one object, or one a line when there are several jobs
+  std::vector<std::string> jobs;  // none: job.toml of the folder
+  bool all;                       // every link, not the first screen
+  Format format;                  // json: one object, or one a line when there are several jobs
   Colour colour;
 };
 
@@ -28,7 +28,9 @@ int explain_link(const Ask&, const std::vector<std::string>& words);
 
 // A message for standard error, "belay: ..." with its line end.
 void complain(std::string_view message, Colour);
-struct CannotWrite { int why; };                         // errno
-void put(std::string_view);                              // to standard output, flushed; throws CannotWrite
+struct CannotWrite {
+  int why;
+};                           // errno
+void put(std::string_view);  // to standard output, flushed; throws CannotWrite
 
 }  // namespace belay

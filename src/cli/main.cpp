@@ -56,7 +56,10 @@ constexpr std::string_view about_explain =
     "\"bracket T1 at 3600 front\".\n";
 
 // The command that was typed, if any: the first word that is no option. `at`: its index in the arguments.
-struct Typed { std::string word; std::size_t at; };
+struct Typed {
+  std::string word;
+  std::size_t at;
+};
 std::optional<Typed> command_of(const std::vector<std::string>& arguments) {
   for (std::size_t i = 0; i < arguments.size(); ++i) {
     const std::string& a = arguments[i];
@@ -85,7 +88,8 @@ int run(std::vector<std::string> arguments) {
   app.require_subcommand(0, 1);
   app.get_formatter()->column_width(26);
   const auto take_colour = [&](CLI::App& a) {
-    a.add_option("--color", colour, "auto: colour at a terminal only, and not when NO_COLOR is set")->option_text("auto|always|never");
+    a.add_option("--color", colour, "auto: colour at a terminal only, and not when NO_COLOR is set")
+        ->option_text("auto|always|never");
     a.set_help_flag("-h,--help", "print this help");
   };
   const auto command = [&](std::string_view name, std::string_view shortly, std::string_view own) {
@@ -106,7 +110,8 @@ int run(std::vector<std::string> arguments) {
   CLI::App* explain = command("explain", "every step of one link", about_explain);
   explain->add_option("WORDS", words, "the job file, then the link as spoken")->option_text("JOB LINK");
 
-  const auto one_of = [&](std::string_view option, const std::string& value, std::initializer_list<std::string_view> may) {
+  const auto one_of = [&](std::string_view option, const std::string& value,
+                          std::initializer_list<std::string_view> may) {
     if (std::ranges::find(may, std::string_view(value)) != may.end()) return true;
     const std::vector<std::string_view> list(may);
     complain(fmt::format("`{} {}`: it may be {}.", option, harmless(value), listed(list)), Colour::automatic);
@@ -116,24 +121,25 @@ int run(std::vector<std::string> arguments) {
   if (typed && std::ranges::find(commands, std::string_view(typed->word)) == commands.end()) {
     const std::string_view meant = nearest(typed->word, std::span<const std::string_view>(commands));
     std::string said = fmt::format("`{}` is not a command; there are {}.", harmless(typed->word), listed(commands));
-    if (!meant.empty())
-      said += fmt::format("\n       Did you mean `belay {}`?", meant);
+    if (!meant.empty()) said += fmt::format("\n       Did you mean `belay {}`?", meant);
     else if (typed->word.ends_with(".toml"))
       said += fmt::format("\n       Did you mean `belay check {}`?", harmless(typed->word));
     complain(said, Colour::automatic);
     return exit_code::unusable;
   }
   try {
-    std::ranges::reverse(arguments);                     // as CLI11 wants them
+    std::ranges::reverse(arguments);  // as CLI11 wants them
     app.parse(arguments);
   } catch (const CLI::ParseError& e) {
     std::ostringstream out, err;
-    const bool asked_for = app.exit(e, out, err) == 0;   // help and version
+    const bool asked_for = app.exit(e, out, err) == 0;  // help and version
     if (asked_for) {
       put(out.str());
       return exit_code::good;
     }
-    complain(fmt::format("{}\n       `belay {}--help` says what may be typed.", harmless(e.what()), typed ? typed->word + ' ' : ""), Colour::automatic);
+    complain(fmt::format("{}\n       `belay {}--help` says what may be typed.", harmless(e.what()),
+                         typed ? typed->word + ' ' : ""),
+             Colour::automatic);
     return exit_code::unusable;
   }
   CLI::App* chosen = check->parsed() ? check : show->parsed() ? show : explain->parsed() ? explain : nullptr;
@@ -147,11 +153,15 @@ int run(std::vector<std::string> arguments) {
       for (const std::string& l : o->get_lnames()) options.push_back("--" + l);
     const std::string& wrong = extra.front();
     const std::string_view meant = nearest(wrong.substr(0, wrong.find('=')), std::span<const std::string>(options));
-    complain(fmt::format("`{}` is not an option of `belay{}`.{}\n       `belay {}--help` says what may be typed.", harmless(wrong), chosen ? ' ' + chosen->get_name() : "",
-                         meant.empty() ? "" : fmt::format(" Did you mean `{}`?", meant), chosen ? chosen->get_name() + ' ' : ""), Colour::automatic);
+    complain(fmt::format("`{}` is not an option of `belay{}`.{}\n       `belay {}--help` says what may be typed.",
+                         harmless(wrong), chosen ? ' ' + chosen->get_name() : "",
+                         meant.empty() ? "" : fmt::format(" Did you mean `{}`?", meant),
+                         chosen ? chosen->get_name() + ' ' : ""),
+             Colour::automatic);
     return exit_code::unusable;
   }
-  if (!one_of("--color", colour, {"auto", "always", "never"}) || !one_of("--format", format, {"text", "json"})) return exit_code::unusable;
+  if (!one_of("--color", colour, {"auto", "always", "never"}) || !one_of("--format", format, {"text", "json"}))
+    return exit_code::unusable;
   ask.colour = colour == "always" ? Colour::always : colour == "never" ? Colour::never : Colour::automatic;
   ask.format = format == "json" ? Format::json : Format::text;
   if (!chosen) {
@@ -168,7 +178,7 @@ int run(std::vector<std::string> arguments) {
 
 int main(int count, char** arguments) {
   using namespace belay;
-  std::signal(SIGPIPE, SIG_IGN);                         // a closed pipe is a failed write, which is said
+  std::signal(SIGPIPE, SIG_IGN);  // a closed pipe is a failed write, which is said
   try {
     return run(std::vector<std::string>(arguments + (count > 0 ? 1 : 0), arguments + count));
   } catch (const CannotWrite& e) {

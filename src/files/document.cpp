@@ -14,7 +14,9 @@ bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 bool blank(char c) { return c == ' ' || c == '\t'; }
 bool begins_point(char c) { return (static_cast<unsigned char>(c) & 0xc0) != 0x80; }
 
-unsigned points(std::string_view text) { return static_cast<unsigned>(std::count_if(text.begin(), text.end(), begins_point)); }
+unsigned points(std::string_view text) {
+  return static_cast<unsigned>(std::count_if(text.begin(), text.end(), begins_point));
+}
 // The byte at which code point `n` (from 0) begins, or the end.
 std::size_t byte_of(std::string_view text, unsigned n) {
   std::size_t i = 0;
@@ -49,7 +51,8 @@ std::string visible(std::string_view text) {
     const std::size_t n = sequence(text, i);
     const auto c = static_cast<unsigned char>(text[i]);
     // C1 controls (U+0080 to U+009F) begin with 0xc2 and would reach the terminal as well.
-    const bool control = (c < 0x20 && c != '\t') || c == 0x7f || (n == 2 && c == 0xc2 && static_cast<unsigned char>(text[i + 1]) < 0xa0);
+    const bool control =
+        (c < 0x20 && c != '\t') || c == 0x7f || (n == 2 && c == 0xc2 && static_cast<unsigned char>(text[i + 1]) < 0xa0);
     if (n == 0 || control) out += '?';
     else out.append(text.substr(i, n));
     i += std::max<std::size_t>(n, 1);
@@ -65,7 +68,8 @@ std::string_view trimmed(std::string_view s) {
 
 }  // namespace
 
-Document::Document(std::string_view bytes, std::string_view file, std::size_t largest, std::vector<Problem>& problems) : file_(file) {
+Document::Document(std::string_view bytes, std::string_view file, std::size_t largest, std::vector<Problem>& problems)
+    : file_(file) {
   const auto refuse = [&](std::string code, std::string message, std::string help) {
     problems.push_back({file_, 0, 0, 0, std::move(code), std::move(message), std::move(help), {}});
   };
@@ -86,8 +90,8 @@ Document::Document(std::string_view bytes, std::string_view file, std::size_t la
     if (n == 0) {
       const auto line = std::upper_bound(starts_.begin(), starts_.end(), i) - 1;
       const auto number = static_cast<unsigned>(line - starts_.begin() + 1);
-      problems.push_back(problem(Spot{number, points(std::string_view(bytes_).substr(*line, i - *line)) + 1, 1}, "bad-utf8", "this is no UTF-8 text",
-                                 "save the file as UTF-8"));
+      problems.push_back(problem(Spot{number, points(std::string_view(bytes_).substr(*line, i - *line)) + 1, 1},
+                                 "bad-utf8", "this is no UTF-8 text", "save the file as UTF-8"));
       return;
     }
     i += n;
@@ -118,9 +122,10 @@ std::string_view Document::raw_line(unsigned number) const {
 std::string Document::line(unsigned number) const { return visible(raw_line(number)); }
 
 Problem Document::problem(Spot s, std::string code, std::string message, std::string help) const {
-  return {file_, s.line, s.column, s.length, std::move(code), visible(message), visible(help), line(s.line)};
+  return {file_, s.line, s.column, s.length, std::move(code), visible(message), visible(help), {}};
 }
-Problem Document::problem(const toml::source_region& region, std::string code, std::string message, std::string help) const {
+Problem Document::problem(const toml::source_region& region, std::string code, std::string message,
+                          std::string help) const {
   return problem(spot(region), std::move(code), std::move(message), std::move(help));
 }
 
@@ -128,8 +133,9 @@ Spot Document::spot(const toml::source_region& r) const {
   // The root and things made by a dotted key may have no place of their own.
   if (r.begin.line == 0) return {1, 1, 1};
   const auto line = static_cast<unsigned>(r.begin.line), column = static_cast<unsigned>(r.begin.column);
+  if (r.end.line == r.begin.line && r.end.column > r.begin.column)
+    return {line, column, static_cast<unsigned>(r.end.column - r.begin.column)};
   const unsigned width = points(raw_line(line));
-  if (r.end.line == r.begin.line && r.end.column > r.begin.column) return {line, column, static_cast<unsigned>(r.end.column - r.begin.column)};
   return {line, column, r.end.line > r.begin.line && width >= column ? width - column + 1 : 1};
 }
 
@@ -146,8 +152,8 @@ Spot Document::find(std::string_view path, bool on_key, std::size_t at, std::siz
       key = &found->first;
       node = &found->second;
     } else if (!step.key.empty()) {
-      break;                                             // a short form: `A = "run"` for `A = { run = "run" }`
-    }                                                    // an index into a single table: the table itself
+      break;  // a short form: `A = "run"` for `A = { run = "run" }`
+    }         // an index into a single table: the table itself
   }
   if (on_key && key != nullptr) return spot(key->source());
   if (key == nullptr && node == &tree_) return {1, 1, 1};
@@ -159,7 +165,8 @@ Spot Document::find(std::string_view path, bool on_key, std::size_t at, std::siz
   const std::string_view line = raw_line(s.line);
   const std::size_t from = byte_of(line, s.column - 1) + 1;
   const std::string_view value = text->get();
-  if (from + value.size() > line.size() || line.substr(from, value.size()) != value || at + size > value.size()) return s;
+  if (from + value.size() > line.size() || line.substr(from, value.size()) != value || at + size > value.size())
+    return s;
   return {s.line, s.column + 1 + points(value.substr(0, at)), std::max(1u, points(value.substr(at, size)))};
 }
 
@@ -168,7 +175,8 @@ std::string Document::place(std::string_view path) const {
   return fmt::format("{}:{}", file_, s.line);
 }
 
-// The library stops at the first thing that it cannot read, often just behind the culprit, and says so in a parser's words.
+// The library stops at the first thing that it cannot read, often just behind the culprit, and says so in a parser's
+// words.
 Problem Document::syntax_problem(const toml::parse_error& error) const {
   const std::string_view said = error.description();
   Spot s = spot(error.source());
@@ -184,9 +192,11 @@ Problem Document::syntax_problem(const toml::parse_error& error) const {
     for (unsigned n = s.line - 1; n > 0; --n) {
       const std::string_view other = trimmed(raw_line(n));
       const bool other_header = other.starts_with('[');
-      const std::string_view other_name = header ? other : trimmed(other.substr(0, std::min(other.find('='), other.size())));
+      const std::string_view other_name =
+          header ? other : trimmed(other.substr(0, std::min(other.find('='), other.size())));
       if (other_name == name && header == other_header)
-        return problem(Spot{s.line, before + 1, points(name)}, header ? "table-twice" : "key-twice", fmt::format("`{}` stands here a second time", name),
+        return problem(Spot{s.line, before + 1, points(name)}, header ? "table-twice" : "key-twice",
+                       fmt::format("`{}` stands here a second time", name),
                        fmt::format("the first stands on line {}", n));
       if (other_header && !header) break;
     }
@@ -204,13 +214,15 @@ Problem Document::syntax_problem(const toml::parse_error& error) const {
       const std::string_view t = value.substr(0, std::min(value.find_first_of(ends), value.size()));
       return trimmed(t);
     };
-    const auto at = [&](std::string_view t) { return Spot{s.line, points(line.substr(0, from)) + 1, std::max(1u, points(t))}; };
+    const auto at = [&](std::string_view t) {
+      return Spot{s.line, points(line.substr(0, from)) + 1, std::max(1u, points(t))};
+    };
     const std::size_t sign = !value.empty() && (value[0] == '-' || value[0] == '+') ? 1 : 0;
-    if (value.empty() || value[0] == '#')
-      return problem(at({}), "no-value", "nothing stands behind `=`");
+    if (value.empty() || value[0] == '#') return problem(at({}), "no-value", "nothing stands behind `=`");
     if (sign < value.size() && digit(value[sign])) {
       const std::size_t end = std::min(value.find_first_not_of("0123456789._", sign), value.size());
-      if (end < value.size() && value[end] == ',' && end + 1 < value.size() && digit(value[end + 1]) && line.find_first_of("[{") >= from) {
+      if (end < value.size() && value[end] == ',' && end + 1 < value.size() && digit(value[end + 1]) &&
+          line.find_first_of("[{") >= from) {
         const std::string_view t = token(" \t#");
         std::string right(t);
         std::replace(right.begin(), right.end(), ',', '.');
@@ -218,20 +230,25 @@ Problem Document::syntax_problem(const toml::parse_error& error) const {
       }
       const std::string_view t = token("#,}]");
       if (has("leading zero") || (value[sign] == '0' && sign + 1 < value.size() && digit(value[sign + 1])))
-        return problem(at(t), "leading-zero", "a number does not begin with 0", "write it without the zeros in front, or as text between quotes");
+        return problem(at(t), "leading-zero", "a number does not begin with 0",
+                       "write it without the zeros in front, or as text between quotes");
       if (t.size() > end)
-        return problem(at(t), "unquoted-text", "a value with its unit is text: it stands between quotes", fmt::format("\"{}\"", t));
+        return problem(at(t), "unquoted-text", "a value with its unit is text: it stands between quotes",
+                       fmt::format("\"{}\"", t));
     }
     if (letter(value[0])) {
       const std::string_view t = token("#,}]");
-      if (t != "true" && t != "false") return problem(at(t), "unquoted-text", "text stands between quotes", fmt::format("\"{}\"", t));
+      if (t != "true" && t != "false")
+        return problem(at(t), "unquoted-text", "text stands between quotes", fmt::format("\"{}\"", t));
     }
     if ((value[0] == '"' || value[0] == '\'') && value.find(value[0], 1) == std::string_view::npos)
-      return problem(at(trimmed(value)), "text-not-closed", fmt::format("the text is not closed: a second {} is missing", value[0]));
+      return problem(at(trimmed(value)), "text-not-closed",
+                     fmt::format("the text is not closed: a second {} is missing", value[0]));
   }
   if (has("control character")) return problem(s, "control-character", "a control character stands here");
   const std::size_t colon = said.starts_with("Error while parsing ") ? said.find(": ") : std::string_view::npos;
-  return problem(s, "not-toml", "this cannot be read as TOML here", std::string(colon == std::string_view::npos ? said : said.substr(colon + 2)));
+  return problem(s, "not-toml", "this cannot be read as TOML here",
+                 std::string(colon == std::string_view::npos ? said : said.substr(colon + 2)));
 }
 
 void sort_problems(std::vector<Problem>& problems, const std::vector<std::string>& files) {
@@ -239,9 +256,12 @@ void sort_problems(std::vector<Problem>& problems, const std::vector<std::string
   std::stable_sort(problems.begin(), problems.end(), [&](const Problem& a, const Problem& b) {
     return std::make_tuple(rank(a), a.line, a.column) < std::make_tuple(rank(b), b.line, b.column);
   });
-  problems.erase(std::unique(problems.begin(), problems.end(), [](const Problem& a, const Problem& b) {
-                   return a.file == b.file && a.line == b.line && a.column == b.column && a.code == b.code && a.message == b.message;
-                 }), problems.end());
+  problems.erase(std::unique(problems.begin(), problems.end(),
+                             [](const Problem& a, const Problem& b) {
+                               return a.file == b.file && a.line == b.line && a.column == b.column &&
+                                      a.code == b.code && a.message == b.message;
+                             }),
+                 problems.end());
 }
 
 }  // namespace belay

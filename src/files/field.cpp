@@ -9,7 +9,7 @@
 namespace belay {
 namespace {
 
-constexpr Length longest = 1000.0 * metre;               // nothing of a house is longer
+constexpr Length longest = 1000.0 * metre;  // nothing of a house is longer
 
 std::string_view what_it_is(const toml::node& n) {
   switch (n.type()) {
@@ -51,14 +51,18 @@ bool within_limits(Value v, bool carries_unit, const toml::node& n, Reading& r, 
     return false;
   };
   const Value none{0.0, v.kind};
-  if (f.bound != Bound::any && v.si < none.si) return refuse("negative", fmt::format("`{}` cannot be negative: {}", r.key, f.doc));
-  if (f.bound == Bound::positive && v.si == none.si) return refuse("not-positive", fmt::format("`{}` must be more than 0: {}", r.key, f.doc));
-  if (v.kind == Kind::length && std::abs(v.si) > value(longest).si) return refuse("unbelievable-length", fmt::format("`{}` is more than 1 km", r.key));
+  if (f.bound != Bound::any && v.si < none.si)
+    return refuse("negative", fmt::format("`{}` cannot be negative: {}", r.key, f.doc));
+  if (f.bound == Bound::positive && v.si == none.si)
+    return refuse("not-positive", fmt::format("`{}` must be more than 0: {}", r.key, f.doc));
+  if (v.kind == Kind::length && std::abs(v.si) > value(longest).si)
+    return refuse("unbelievable-length", fmt::format("`{}` is more than 1 km", r.key));
   if (!f.limited || (v.si >= f.least.si && v.si <= f.greatest.si)) return true;
   const std::string limits = fmt::format("from {} to {}", said(f.least, r), said(f.greatest, r));
   if (v.kind == Kind::length) {
     if (carries_unit) return true;
-    return refuse("unbelievable-length", fmt::format("`{}` of {} is hard to believe: {} is usual", r.key, said(v, r), limits),
+    return refuse("unbelievable-length",
+                  fmt::format("`{}` of {} is hard to believe: {} is usual", r.key, said(v, r), limits),
                   fmt::format("if it is meant, write it with its unit: \"{} mm\"", place(quantity<Length>(v), metric)));
   }
   if (v.kind == Kind::ratio) return refuse("out-of-range", fmt::format("`{}` goes {}: {}", r.key, limits, f.doc));
@@ -71,7 +75,8 @@ std::string path_under(const Reading& r, std::string_view key) { return under(r.
 std::string path_under(const Reading& r, std::size_t index) { return under(r.path, index); }
 
 bool wrong_type(const toml::node& n, Reading& r, const Field& f, std::string help) {
-  r.problem(n.source(), "wrong-type", fmt::format("`{}` takes {}, not {}", r.key, f.takes, what_it_is(n)), help.empty() ? std::string(f.doc) : std::move(help));
+  r.problem(n.source(), "wrong-type", fmt::format("`{}` takes {}, not {}", r.key, f.takes, what_it_is(n)),
+            help.empty() ? std::string(f.doc) : std::move(help));
   return false;
 }
 
@@ -83,8 +88,10 @@ bool read_text(std::string& to, const toml::node& n, Reading& r, const Field& f)
     r.problem(n.source(), "empty-text", fmt::format("`{}` is empty: {}", r.key, f.doc));
     return false;
   }
-  if (std::any_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }) || text.find("\xc2\x80") != std::string::npos) {
-    r.problem(n.source(), "control-character", fmt::format("`{}` holds a line end or another control character", r.key));
+  if (std::any_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }) ||
+      text.find("\xc2\x80") != std::string::npos) {
+    r.problem(n.source(), "control-character",
+              fmt::format("`{}` holds a line end or another control character", r.key));
     return false;
   }
   if (!f.words.empty() && std::find(f.words.begin(), f.words.end(), text) == f.words.end()) {
@@ -139,41 +146,58 @@ std::optional<Value> read_value(Kind kind, const toml::node& n, Reading& r, cons
   if (const auto* s = n.as_string()) {
     const std::string& text = s->get();
     std::string why;
-    const bool feet = length && r.drawing == raw::Drawing::feet && !text.empty() && text[0] >= '0' && text[0] <= '9' && text.find('-') != std::string::npos;
+    const bool feet = length && r.drawing == raw::Drawing::feet && !text.empty() && text[0] >= '0' && text[0] <= '9' &&
+                      text.find('-') != std::string::npos;
     if (feet) {
       if (const auto l = parse_feet_inches(text, why)) out = value(*l);
     } else {
       out = parse_quantity(text, kind, why);
       carries_unit = true;
     }
+    if (!out && length && r.drawing == raw::Drawing::mm && !text.empty() &&
+        text.find_first_not_of("0123456789") == std::string::npos)
+      return refuse("quoted-number", fmt::format("`{}`: a bare length stands without quotes", r.key), text);
     if (!out) {
       for (std::size_t k = 0; k < kinds; ++k) {
         const auto other = static_cast<Kind>(k);
         std::string unused;
         if (other == kind || other == Kind::ratio || !parse_quantity(text, other, unused)) continue;
-        return refuse("wrong-unit", fmt::format("`{}` takes {}; \"{}\" is {}", r.key, takes_a(kind), text, kind_name(other)),
+        return refuse("wrong-unit",
+                      fmt::format("`{}` takes {}; \"{}\" is {}", r.key, takes_a(kind), text, takes_a(other)),
                       fmt::format("units that fit: {}", units_that_fit(kind)));
       }
       return refuse("not-a-quantity", why, fmt::format("{}, such as \"{}\"", f.doc, example(kind)));
     }
   } else if (n.is_number()) {
     const auto* d = n.as_floating_point();
-    if (d != nullptr && !std::isfinite(d->get())) return refuse("not-a-number", fmt::format("`{}` is no number that can be reckoned with", r.key), std::string(f.doc));
-    if (!length) return refuse("bare-number", fmt::format("`{}` is {} and carries its unit", r.key, takes_a(kind)), fmt::format("text such as \"{}\"", example(kind)));
+    if (d != nullptr && !std::isfinite(d->get()))
+      return refuse("not-a-number", fmt::format("`{}` is no number that can be reckoned with", r.key),
+                    std::string(f.doc));
+    if (!length)
+      return refuse("bare-number", fmt::format("`{}` is {} and carries its unit", r.key, takes_a(kind)),
+                    fmt::format("text such as \"{}\"", example(kind)));
     if (r.drawing == raw::Drawing::none)
-      return refuse("bare-number", fmt::format("`{}` has no unit", r.key), fmt::format("text such as \"{}\"; or drawing = \"mm\" under [job] for bare millimetres", example(kind)));
+      return refuse(
+          "bare-number", fmt::format("`{}` has no unit", r.key),
+          fmt::format("text such as \"{}\"; or drawing = \"mm\" under [job] for bare millimetres", example(kind)));
     if (r.drawing == raw::Drawing::feet)
-      return refuse("bare-number", fmt::format("`{}` has no unit: a drawing in feet and inches has no bare numbers", r.key), "text such as \"12-6\" or \"12 ft 6 in\"");
+      return refuse("bare-number",
+                    fmt::format("`{}` has no unit: a drawing in feet and inches has no bare numbers", r.key),
+                    "text such as \"12-6\" or \"12 ft 6 in\"");
     std::string code, why;
     if (d != nullptr) {
       // The words are the same as in a run: "drawings in mm have whole numbers; 2.7 m is 2700".
-      read_length(fmt::format("{:.10g}", std::abs(d->get())).find_first_of(".e") == std::string::npos ? fmt::format("{:.1f}", std::abs(d->get()))
-                                                                                                     : fmt::format("{:.10g}", std::abs(d->get())),
+      read_length(fmt::format("{:.10g}", std::abs(d->get())).find_first_of(".e") == std::string::npos
+                      ? fmt::format("{:.1f}", std::abs(d->get()))
+                      : fmt::format("{:.10g}", std::abs(d->get())),
                   r.drawing, code, why);
-      return refuse("decimal-length", why.empty() || code != "decimal-length" ? std::string("drawings in mm have whole numbers") : why, std::string(f.doc));
+      return refuse("decimal-length",
+                    why.empty() || code != "decimal-length" ? std::string("drawings in mm have whole numbers") : why,
+                    std::string(f.doc));
     }
     const std::int64_t mm = n.as_integer()->get();
-    if (mm > 1000000 || mm < -1000000) return refuse("unbelievable-length", fmt::format("`{}` is more than 1 km", r.key), std::string(f.doc));
+    if (mm > 1000000 || mm < -1000000)
+      return refuse("unbelievable-length", fmt::format("`{}` is more than 1 km", r.key), std::string(f.doc));
     out = value(metre * static_cast<double>(mm) / 1000.0);
   } else {
     wrong_type(n, r, f);
@@ -201,7 +225,8 @@ bool read_rows(void* object, std::span<const Field> rows, const toml::node& node
       step_into(r, under(r.path, key.str()), [&] { return row->read(object, value, r, *row); });
     } else {
       bool taken = false;
-      if (other != nullptr) step_into(r, under(r.path, key.str()), [&] { return (taken = other(object, key.str(), value, r)) || true; });
+      if (other != nullptr)
+        step_into(r, under(r.path, key.str()), [&] { return (taken = other(object, key.str(), value, r)) || true; });
       if (!taken) unknown.push_back(&key);
     }
   }
@@ -237,7 +262,8 @@ bool read_rows(void* object, std::span<const Field> rows, const toml::node& node
   for (const Field* f : missing) {
     r.unread.push_back(under(r.path, f->key));
     const Spot at = r.path.empty() ? Spot{1, 1, 1} : r.document.spot(node.source());
-    r.problems.push_back(r.document.problem(at, "missing-key", fmt::format("`{}` is missing: {}", f->key, f->doc), fmt::format("it takes {}", f->takes)));
+    r.problems.push_back(r.document.problem(at, "missing-key", fmt::format("`{}` is missing: {}", f->key, f->doc),
+                                            fmt::format("it takes {}", f->takes)));
   }
   return true;
 }

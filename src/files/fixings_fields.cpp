@@ -26,18 +26,31 @@ template <auto... M> constexpr Field force(std::string_view key, std::string_vie
 template <auto... M> constexpr Field rate(std::string_view key, std::string_view doc) {
   return field<M...>(key, doc).within(Bound::positive).believed(kN_m(0.05), kN_m(200));
 }
-template <auto... M> constexpr Field length(std::string_view key, std::string_view doc) { return field<M...>(key, doc).within(Bound::positive); }
+template <auto... M> constexpr Field length(std::string_view key, std::string_view doc) {
+  return field<M...>(key, doc).within(Bound::positive);
+}
 
 // What every entry carries, in front of its own rows.
 template <class Entry, class... Own> constexpr auto rows_of(Own... own) {
   return std::array<Field, 9 + sizeof...(Own)>{
       field<&Entry::terms, &Terms::name>("name", "the name by which a job picks it").needed(),
-      field<&Entry::terms, &Terms::source>("source", "the sheet that the figures come from, its number and date").needed(),
-      field<&Entry::terms, &Terms::basis>("basis", "what the figure is: \"design\" (reduced already), \"characteristic\" (then phi or gamma_M), \"allowable\"").needed().one_of(bases),
-      field<&Entry::terms, &Terms::phi>("phi", "the capacity factor on a characteristic figure, above 0 and at most 1").within(Bound::positive).believed(number(0), number(1)),
-      field<&Entry::terms, &Terms::gamma_M>("gamma_M", "the divisor on a characteristic figure, 1 or more").believed(number(1), number(10)),
-      field<&Entry::terms, &Terms::cyclic>("cyclic", "how it was tested: \"tested\" under cycles, or \"static\"").one_of(cyclics),
-      field<&Entry::terms, &Terms::least_steel>("least_steel", "the thinnest steel of the frame for which it holds").within(Bound::positive).believed(mm(0.3), mm(20)),
+      field<&Entry::terms, &Terms::source>("source", "the sheet that the figures come from, its number and date")
+          .needed(),
+      field<&Entry::terms, &Terms::basis>(
+          "basis",
+          "what the figure is: \"design\" (reduced already), \"characteristic\" (then phi or gamma_M), \"allowable\"")
+          .needed()
+          .one_of(bases),
+      field<&Entry::terms, &Terms::phi>("phi", "the capacity factor on a characteristic figure, above 0 and at most 1")
+          .within(Bound::positive)
+          .believed(number(0), number(1)),
+      field<&Entry::terms, &Terms::gamma_M>("gamma_M", "the divisor on a characteristic figure, 1 or more")
+          .believed(number(1), number(10)),
+      field<&Entry::terms, &Terms::cyclic>("cyclic", "how it was tested: \"tested\" under cycles, or \"static\"")
+          .one_of(cyclics),
+      field<&Entry::terms, &Terms::least_steel>("least_steel", "the thinnest steel of the frame for which it holds")
+          .within(Bound::positive)
+          .believed(mm(0.3), mm(20)),
       field<&Entry::terms, &Terms::joint_group>("joint_group", "the joint group of the timber for which it holds"),
       not_yet("load_duration", "load duration in or out of the figure"),
       own...};
@@ -49,7 +62,8 @@ template <> struct Codec<Together> {
   static constexpr std::string_view takes = "a rule in words";
   static constexpr std::span<const Field> (*inside)() = nullptr;
   static bool read(Together& to, const toml::node& n, Reading& r, const Field& f) {
-    static const std::array<std::string_view, 4> rules{words(Together::sum), words(Together::five_thirds), words(Together::one_and_half), words(Together::alone)};
+    static const std::array<std::string_view, 4> rules{words(Together::sum), words(Together::five_thirds),
+                                                       words(Together::one_and_half), words(Together::alone)};
     std::string text;
     if (!read_text(text, n, r, f.one_of(rules))) return false;
     to = static_cast<Together>(std::find(rules.begin(), rules.end(), text) - rules.begin());
@@ -59,7 +73,8 @@ template <> struct Codec<Together> {
 template <> struct Rows<Bracket> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<Bracket>(
-        force<&Bracket::uplift>("uplift", "what it holds down at one truss end"), force<&Bracket::along>("along", "along the wall; left out: lateral force on it is NOT JUDGED"),
+        force<&Bracket::uplift>("uplift", "what it holds down at one truss end"),
+        force<&Bracket::along>("along", "along the wall; left out: lateral force on it is NOT JUDGED"),
         force<&Bracket::across>("across", "square to the wall; left out: lateral force on it is NOT JUDGED"),
         field<&Bracket::together>("together", "how uplift and lateral force act together, as the sheet says"));
     return rows;
@@ -75,19 +90,28 @@ template <> struct Rows<PlateFixing> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<PlateFixing>(
         force<&PlateFixing::pull>("pull", "the pull of one stud that the plate carries to its anchors"),
-        length<&PlateFixing::greatest_spacing>("greatest_spacing", "the greatest space between anchors for which it holds").believed(mm(100), mm(3000)));
+        length<&PlateFixing::greatest_spacing>("greatest_spacing",
+                                               "the greatest space between anchors for which it holds")
+            .believed(mm(100), mm(3000)));
     return rows;
   }
 };
 template <> struct Rows<Anchor> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<Anchor>(
-        field<&Anchor::how>("how", "how it is set: \"cast in\", \"drilled\", \"screwed\", \"bonded\", \"into timber\", \"into steel\"").one_of(hows),
-        force<&Anchor::pull>("pull", "what it holds in pull"), force<&Anchor::slide>("slide", "what it holds along the plate or square to it"),
-        field<&Anchor::together>("together", "how pull and slide act together, as the sheet says; left out: NOT JUDGED where both act"),
-        length<&Anchor::least_edge>("least_edge", "the least distance to the slab's edge"), length<&Anchor::least_spacing>("least_spacing", "the least distance to the next anchor"),
+        field<&Anchor::how>(
+            "how", "how it is set: \"cast in\", \"drilled\", \"screwed\", \"bonded\", \"into timber\", \"into steel\"")
+            .one_of(hows),
+        force<&Anchor::pull>("pull", "what it holds in pull"),
+        force<&Anchor::slide>("slide", "what it holds along the plate or square to it"),
+        field<&Anchor::together>(
+            "together", "how pull and slide act together, as the sheet says; left out: NOT JUDGED where both act"),
+        length<&Anchor::least_edge>("least_edge", "the least distance to the slab's edge"),
+        length<&Anchor::least_spacing>("least_spacing", "the least distance to the next anchor"),
         length<&Anchor::least_slab>("least_slab", "the least thickness of the slab"),
-        field<&Anchor::concrete>("concrete", "the least strength of the concrete").within(Bound::positive).believed(MPa(5), MPa(100)),
+        field<&Anchor::concrete>("concrete", "the least strength of the concrete")
+            .within(Bound::positive)
+            .believed(MPa(5), MPa(100)),
         field<&Anchor::cracked>("cracked", "true: it holds in cracked concrete; false: only in uncracked"));
     return rows;
   }
@@ -95,7 +119,8 @@ template <> struct Rows<Anchor> {
 template <> struct Rows<StrapBrace> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<StrapBrace>(
-        force<&StrapBrace::tension>("tension", "what one strap holds in tension"), force<&StrapBrace::end_fixing>("end_fixing", "what the fixing at its end holds; left out: as the strap"),
+        force<&StrapBrace::tension>("tension", "what one strap holds in tension"),
+        force<&StrapBrace::end_fixing>("end_fixing", "what the fixing at its end holds; left out: as the strap"),
         field<&StrapBrace::pair>("pair", "true: two straps crossing, one for each sense; false: one"));
     return rows;
   }
@@ -103,29 +128,36 @@ template <> struct Rows<StrapBrace> {
 template <> struct Rows<SheetBrace> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<SheetBrace>(
-        rate<&SheetBrace::racking>("racking", "what it holds for each length of sheet"), length<&SheetBrace::least_length>("least_length", "the shortest piece that counts"),
-        length<&SheetBrace::greatest_height>("greatest_height", "the frame's height up to which the figure holds; above it less counts"));
+        rate<&SheetBrace::racking>("racking", "what it holds for each length of sheet"),
+        length<&SheetBrace::least_length>("least_length", "the shortest piece that counts"),
+        length<&SheetBrace::greatest_height>("greatest_height",
+                                             "the frame's height up to which the figure holds; above it less counts"));
     return rows;
   }
 };
 template <> struct Rows<RatedBrace> {
   static std::span<const Field> list() {
-    static constexpr auto rows = rows_of<RatedBrace>(force<&RatedBrace::racking>("racking", "what the whole unit holds"), length<&RatedBrace::length>("length", "of the unit"),
-                                                     length<&RatedBrace::greatest_height>("greatest_height", "the greatest height of frame for which it holds"));
+    static constexpr auto rows = rows_of<RatedBrace>(
+        force<&RatedBrace::racking>("racking", "what the whole unit holds"),
+        length<&RatedBrace::length>("length", "of the unit"),
+        length<&RatedBrace::greatest_height>("greatest_height", "the greatest height of frame for which it holds"));
     return rows;
   }
 };
 template <> struct Rows<LiningBrace> {
   static std::span<const Field> list() {
-    static constexpr auto rows = rows_of<LiningBrace>(rate<&LiningBrace::racking>("racking", "what it holds for each length of lining"),
-                                                      length<&LiningBrace::least_length>("least_length", "the shortest piece that counts"));
+    static constexpr auto rows =
+        rows_of<LiningBrace>(rate<&LiningBrace::racking>("racking", "what it holds for each length of lining"),
+                             length<&LiningBrace::least_length>("least_length", "the shortest piece that counts"));
     return rows;
   }
 };
 
 namespace {
 
-struct FixingsHead { std::string title, status; };
+struct FixingsHead {
+  std::string title, status;
+};
 struct FixingsFile {
   FixingsHead head;
   Fixings fixings;
@@ -139,11 +171,13 @@ void finish(Terms& terms, const toml::table& entry, Reading& r, std::string_view
   const bool phi = entry.contains("phi"), gamma = entry.contains("gamma_M");
   if (terms.basis == "characteristic" && phi == gamma)
     r.problem(basis->source(), phi ? "two-factors" : "missing-factor",
-              phi ? "a characteristic figure takes one of `phi` and `gamma_M`, not both" : "a characteristic figure needs its factor: `phi` or `gamma_M` is missing",
+              phi ? "a characteristic figure takes one of `phi` and `gamma_M`, not both"
+                  : "a characteristic figure needs its factor: `phi` or `gamma_M` is missing",
               "as the sheet or the standard of the capacity gives it");
   if (terms.basis != "characteristic" && (phi || gamma))
     r.problem(entry.get(phi ? "phi" : "gamma_M")->source(), "factor-twice",
-              fmt::format("`{}` belongs to basis \"characteristic\": a figure that is \"{}\" has it in already", phi ? "phi" : "gamma_M", terms.basis));
+              fmt::format("`{}` belongs to basis \"characteristic\": a figure that is \"{}\" has it in already",
+                          phi ? "phi" : "gamma_M", terms.basis));
 }
 
 }  // namespace
@@ -152,7 +186,9 @@ template <> struct Rows<FixingsHead> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
         field<&FixingsHead::title>("title", "what the file holds"),
-        field<&FixingsHead::status>("status", "\"demo\": invented, not for construction; \"from sheets\": typed from the suppliers' sheets").one_of(statuses)};
+        field<&FixingsHead::status>(
+            "status", "\"demo\": invented, not for construction; \"from sheets\": typed from the suppliers' sheets")
+            .one_of(statuses)};
     return rows;
   }
 };
@@ -180,7 +216,10 @@ Fixings read_fixings_keys(const Document& document, std::vector<Problem>& proble
   all.title = file.head.title;
   all.status = file.head.status;
   all.file = document.file();
-  struct Name { std::string text; toml::source_region at; };
+  struct Name {
+    std::string text;
+    toml::source_region at;
+  };
   std::vector<Name> names;
   const auto finish_list = [&](auto& entries, std::string_view key) {
     const toml::node* node = document.tree().get(key);
@@ -204,7 +243,9 @@ Fixings read_fixings_keys(const Document& document, std::vector<Problem>& proble
   std::map<std::string_view, std::size_t> first;
   for (const Name& n : names) {
     const auto [seen, fresh] = first.emplace(n.text, n.at.begin.line);
-    if (!fresh) reading.problem(n.at, "name-twice", fmt::format("`{}` is a name already", n.text), fmt::format("the first stands on line {}", seen->second));
+    if (!fresh)
+      reading.problem(n.at, "name-twice", fmt::format("`{}` is a name already", n.text),
+                      fmt::format("the first stands on line {}", seen->second));
   }
   return all;
 }

@@ -36,7 +36,8 @@ struct DoorKey {
     bool door = true;
     if (!n.is_string() && !n.is_boolean()) return wrong_type(n, r, f);
     if (n.is_string() ? !read_text(sort, n, r, f) : !read_flag(door, n, r, f)) return false;
-    if (sort == "no" || sort == "none" || sort == "not" || sort == "false") return wrong_type(n, r, f, "false, without quotes, when it is no door");
+    if (sort == "no" || sort == "none" || sort == "not" || sort == "false")
+      return wrong_type(n, r, f, "false, without quotes, when it is no door");
     to = door;
     return true;
   }
@@ -58,31 +59,44 @@ template <> struct Rows<Head> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
         field<&Head::title>("title", "what the job is called on every page").needed(),
-        field<&Head::drawing>("drawing", "how the drawing writes lengths: \"mm\" lets bare whole numbers be millimetres, \"ft-in\" lets \"12-6\" be feet and inches").one_of(drawings),
+        field<&Head::drawing>("drawing",
+                              "how the drawing writes lengths: \"mm\" lets bare whole numbers be millimetres, "
+                              "\"ft-in\" lets \"12-6\" be feet and inches")
+            .one_of(drawings),
         field<&Head::print>("print", "the units of the output; left out: metric").one_of(prints),
-        field<&Head::importance>("importance", "the building's importance level, 1 to 4; a house is 2").needed().believed(count(1), count(4)),
-        field<&Head::drawn>("drawn", "the sheets and revision that the file was typed from, and to which face they measure"),
-        field<&Head::fixings>("fixings", "the file of the fixings' capacities: beside the job, or a built-in demo file").needed(),
-        field<&Head::by_others>("by_others", "links that somebody else answers for, and who; printed on the first screen")};
+        field<&Head::importance>("importance", "the building's importance level, 1 to 4; a house is 2")
+            .needed()
+            .believed(count(1), count(4)),
+        field<&Head::drawn>("drawn",
+                            "the sheets and revision that the file was typed from, and to which face they measure"),
+        field<&Head::fixings>("fixings", "the file of the fixings' capacities: beside the job, or a built-in demo file")
+            .needed(),
+        field<&Head::by_others>("by_others",
+                                "links that somebody else answers for, and who; printed on the first screen")};
     return rows;
   }
 };
 template <> struct Rows<ClassKeys> {
   static std::span<const Field> list() {
-    static constexpr Field rows[]{field<&ClassKeys::wind_class>("class", "the wind class of AS 4055, N1 to N6 or C1 to C4").needed(),
-                                  field<&ClassKeys::given_by>("given_by", "who gave the class, on what evidence").needed()};
+    static constexpr Field rows[]{
+        field<&ClassKeys::wind_class>("class", "the wind class of AS 4055, N1 to N6 or C1 to C4").needed(),
+        field<&ClassKeys::given_by>("given_by", "who gave the class, on what evidence").needed()};
     return rows;
   }
 };
 template <> struct Rows<AsceKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&AsceKeys::speed>("speed", "the basic wind speed, a 3-second gust").within(Bound::positive).believed(mps(15), mps(150)),
-        field<&AsceKeys::speed_is>("speed_is", "what the speed is: \"ultimate\" (7-10 and later) or \"nominal\" (7-05)"),
+        field<&AsceKeys::speed>("speed", "the basic wind speed, a 3-second gust")
+            .within(Bound::positive)
+            .believed(mps(15), mps(150)),
+        field<&AsceKeys::speed_is>("speed_is",
+                                   "what the speed is: \"ultimate\" (7-10 and later) or \"nominal\" (7-05)"),
         field<&AsceKeys::exposure>("exposure", "the exposure of the site: B, C or D"),
         field<&AsceKeys::risk>("risk", "the risk category, I to IV"),
         field<&AsceKeys::level>("level", "the level of the fixings' capacities: \"allowable\" or \"strength\""),
-        field<&AsceKeys::topography>("topography", "hills and escarpments; only \"flat\" yet; left out: flat, and said so"),
+        field<&AsceKeys::topography>("topography",
+                                     "hills and escarpments; only \"flat\" yet; left out: flat, and said so"),
         field<&AsceKeys::debris_region>("debris_region", "whether the site lies in a wind-borne debris region"),
         field<&AsceKeys::given_by>("given_by", "who gave the speed, on what evidence")};
     return rows;
@@ -91,16 +105,24 @@ template <> struct Rows<AsceKeys> {
 template <> struct Rows<Site> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&Site::by_class, &ClassKeys::wind_class>("class", "the wind class of AS 4055, N1 to N6 or C1 to C4; the method follows from it"),
-        field<&Site::method>("method", "the wind method, where no class stands: \"ASCE 7-16\", \"ASCE 7-10\", \"ASCE 7-05\""),
+        field<&Site::by_class, &ClassKeys::wind_class>(
+            "class", "the wind class of AS 4055, N1 to N6 or C1 to C4; the method follows from it"),
+        field<&Site::method>("method",
+                             "the wind method, where no class stands: \"ASCE 7-16\", \"ASCE 7-10\", \"ASCE 7-05\""),
         field<&Site::by_class, &ClassKeys::given_by>("given_by", "who gave the class or the speed, on what evidence"),
-        field<&Site::asce, &AsceKeys::speed>("speed", "ASCE 7: the basic wind speed, a 3-second gust").within(Bound::positive).believed(mps(15), mps(150)),
-        field<&Site::asce, &AsceKeys::speed_is>("speed_is", "ASCE 7: what the speed is: \"ultimate\" (7-10 and later) or \"nominal\" (7-05)"),
+        field<&Site::asce, &AsceKeys::speed>("speed", "ASCE 7: the basic wind speed, a 3-second gust")
+            .within(Bound::positive)
+            .believed(mps(15), mps(150)),
+        field<&Site::asce, &AsceKeys::speed_is>(
+            "speed_is", "ASCE 7: what the speed is: \"ultimate\" (7-10 and later) or \"nominal\" (7-05)"),
         field<&Site::asce, &AsceKeys::exposure>("exposure", "ASCE 7: the exposure of the site: B, C or D"),
         field<&Site::asce, &AsceKeys::risk>("risk", "ASCE 7: the risk category, I to IV"),
-        field<&Site::asce, &AsceKeys::level>("level", "ASCE 7: the level of the fixings' capacities: \"allowable\" or \"strength\""),
-        field<&Site::asce, &AsceKeys::topography>("topography", "ASCE 7: hills and escarpments; only \"flat\" yet; left out: flat, and said so"),
-        field<&Site::asce, &AsceKeys::debris_region>("debris_region", "ASCE 7: whether the site lies in a wind-borne debris region"),
+        field<&Site::asce, &AsceKeys::level>(
+            "level", "ASCE 7: the level of the fixings' capacities: \"allowable\" or \"strength\""),
+        field<&Site::asce, &AsceKeys::topography>(
+            "topography", "ASCE 7: hills and escarpments; only \"flat\" yet; left out: flat, and said so"),
+        field<&Site::asce, &AsceKeys::debris_region>("debris_region",
+                                                     "ASCE 7: whether the site lies in a wind-borne debris region"),
         field<&Site::as_4055>("as-4055", "the site by AS 4055, as a table of its own"),
         field<&Site::asce_7_05>("asce-7-05", "the site by ASCE 7-05, as a table of its own"),
         field<&Site::asce_7_10>("asce-7-10", "the site by ASCE 7-10, as a table of its own"),
@@ -110,17 +132,24 @@ template <> struct Rows<Site> {
 };
 template <> struct Rows<WallNames> {
   static std::span<const Field> list() {
-    static constexpr Field rows[]{
-        field<&WallNames::front>("front", "the wall at the bottom of the sheet").needed(), field<&WallNames::right>("right", "the wall at the right of the sheet").needed(),
-        field<&WallNames::back>("back", "the wall at the top of the sheet").needed(), field<&WallNames::left>("left", "the wall at the left of the sheet").needed()};
+    static constexpr Field rows[]{field<&WallNames::front>("front", "the wall at the bottom of the sheet").needed(),
+                                  field<&WallNames::right>("right", "the wall at the right of the sheet").needed(),
+                                  field<&WallNames::back>("back", "the wall at the top of the sheet").needed(),
+                                  field<&WallNames::left>("left", "the wall at the left of the sheet").needed()};
     return rows;
   }
 };
 template <> struct Rows<Weight> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&Weight::least>("least", "the weight that is surely there, which resists").needed().within(Bound::positive).believed(kPa(0.05), kPa(2)),
-        field<&Weight::greatest>("greatest", "the weight with all that may come, which adds").needed().within(Bound::positive).believed(kPa(0.05), kPa(2)),
+        field<&Weight::least>("least", "the weight that is surely there, which resists")
+            .needed()
+            .within(Bound::positive)
+            .believed(kPa(0.05), kPa(2)),
+        field<&Weight::greatest>("greatest", "the weight with all that may come, which adds")
+            .needed()
+            .within(Bound::positive)
+            .believed(kPa(0.05), kPa(2)),
         field<&Weight::on>("on", "per square metre of \"plan\" or of \"slope\"; left out: plan").one_of(planes)};
     return rows;
   }
@@ -140,11 +169,26 @@ template <> struct Rows<raw::Roof> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
         field<&raw::Roof::shape>("shape", "the roof's shape; only \"gable\" yet").needed(),
-        field<&raw::Roof::ridge>("ridge", "the way the ridge runs on the sheet: \"across\" or \"up\"").needed().one_of(ridges),
-        field<&raw::Roof::pitch>("pitch", "the slope of the roof, such as \"22.5 deg\"").needed().within(Bound::not_negative).believed(degrees(0), degrees(60.000001)),
-        field<&raw::Roof::eaves>("eaves", "the overhang along the long walls, on plan").needed().within(Bound::not_negative).believed(mm(0), mm(1500)),
-        field<&raw::Roof::verge>("verge", "the overhang at the gable ends").needed().within(Bound::not_negative).believed(mm(0), mm(1500)),
-        field_by<WeightKey, &raw::Roof::weight>("weight", "the roof's own weight: one value, or { least, greatest, on }").needed().within(Bound::positive).believed(kPa(0.05), kPa(2))};
+        field<&raw::Roof::ridge>("ridge", "the way the ridge runs on the sheet: \"across\" or \"up\"")
+            .needed()
+            .one_of(ridges),
+        field<&raw::Roof::pitch>("pitch", "the slope of the roof, such as \"22.5 deg\"")
+            .needed()
+            .within(Bound::not_negative)
+            .believed(degrees(0), degrees(60.000001)),
+        field<&raw::Roof::eaves>("eaves", "the overhang along the long walls, on plan")
+            .needed()
+            .within(Bound::not_negative)
+            .believed(mm(0), mm(1500)),
+        field<&raw::Roof::verge>("verge", "the overhang at the gable ends")
+            .needed()
+            .within(Bound::not_negative)
+            .believed(mm(0), mm(1500)),
+        field_by<WeightKey, &raw::Roof::weight>("weight",
+                                                "the roof's own weight: one value, or { least, greatest, on }")
+            .needed()
+            .within(Bound::positive)
+            .believed(kPa(0.05), kPa(2))};
     return rows;
   }
 };
@@ -152,25 +196,45 @@ template <> struct Rows<TrussRow> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
         field<&TrussRow::mark>("mark", "the trusses' mark on the layout").needed(),
-        field<&TrussRow::max>("max", "the greatest space between trusses").within(Bound::positive).believed(mm(300), mm(3000)),
-        field<&TrussRow::odd_space>("odd_space", "where the space stands that is left over: an end, or \"middle\"; left out: equal spaces"),
+        field<&TrussRow::max>("max", "the greatest space between trusses")
+            .within(Bound::positive)
+            .believed(mm(300), mm(3000)),
+        field<&TrussRow::odd_space>(
+            "odd_space", "where the space stands that is left over: an end, or \"middle\"; left out: equal spaces"),
         field<&TrussRow::at>("at", "their places along the ridge, from the left or the front").within(Bound::any),
-        not_yet("hip_girder", "hip roofs come later"), not_yet("jacks", "hip roofs come later"), not_yet("valley", "several blocks come later")};
+        not_yet("hip_girder", "hip roofs come later"),
+        not_yet("jacks", "hip roofs come later"),
+        not_yet("valley", "several blocks come later")};
     return rows;
   }
 };
 template <> struct Rows<Block> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&Block::floor_level>("floor_level", "the floor above the ground, at the lowest side").needed().within(Bound::not_negative).believed(mm(0), mm(3000)),
-        field<&Block::size>("size", "the block's size to the frame's outside face: across the sheet, up the sheet").needed().within(Bound::positive).believed(mm(300), m(60)),
+        field<&Block::floor_level>("floor_level", "the floor above the ground, at the lowest side")
+            .needed()
+            .within(Bound::not_negative)
+            .believed(mm(0), mm(3000)),
+        field<&Block::size>("size", "the block's size to the frame's outside face: across the sheet, up the sheet")
+            .needed()
+            .within(Bound::positive)
+            .believed(mm(300), m(60)),
         field<&Block::walls>("walls", "the names of its four outside walls").needed(),
-        field_by<HeightKey, &Block::height>("height", "the frame: underside of bottom plate to top of top plate").needed().within(Bound::positive).believed(mm(1800), mm(6000)),
+        field_by<HeightKey, &Block::height>("height", "the frame: underside of bottom plate to top of top plate")
+            .needed()
+            .within(Bound::positive)
+            .believed(mm(1800), mm(6000)),
         field<&Block::roof>("roof", "the roof over it").needed(),
-        field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it").within(Bound::positive).believed(kPa(0.05), kPa(2)),
+        field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it")
+            .within(Bound::positive)
+            .believed(kPa(0.05), kPa(2)),
         field<&Block::trusses>("trusses", "the trusses by mark and greatest space, or by their places").needed(),
-        not_yet("place", "one block only"), not_yet("slab", "one block, on one level of slab"), not_yet("floor", "one floor only"),
-        not_yet("first", "one floor only"), not_yet("frames", "frames as they come off the truck"), not_yet("mirror", "a mirrored block")};
+        not_yet("place", "one block only"),
+        not_yet("slab", "one block, on one level of slab"),
+        not_yet("floor", "one floor only"),
+        not_yet("first", "one floor only"),
+        not_yet("frames", "frames as they come off the truck"),
+        not_yet("mirror", "a mirrored block")};
     return rows;
   }
 };
@@ -178,8 +242,11 @@ template <> struct Rows<raw::Mark> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
         field<&raw::Mark::size>("size", "an opening's height x width, as the window list gives it"),
-        field_by<DoorKey, &raw::Mark::door>("door", "the opening stands on the floor; left out: when it is 1900 mm or higher"),
-        field<&raw::Mark::wind_rated>("wind_rated", "what wind a wide door is rated for: a class, a speed, or \"not known\" (then it counts as open)"),
+        field_by<DoorKey, &raw::Mark::door>("door",
+                                            "the opening stands on the floor; left out: when it is 1900 mm or higher"),
+        field<&raw::Mark::wind_rated>(
+            "wind_rated",
+            "what wind a wide door is rated for: a class, a speed, or \"not known\" (then it counts as open)"),
         field<&raw::Mark::jamb>("jamb", "the anchor at the foot of its jambs"),
         field<&raw::Mark::open>("open", "nothing closes the opening"),
         field<&raw::Mark::brace>("brace", "a brace: its entry in the fixings file"),
@@ -192,16 +259,19 @@ template <> struct Rows<raw::Mark> {
 template <> struct Codec<raw::Mark> : TextOr<raw::Mark> {
   static bool read(raw::Mark& to, const toml::node& n, Reading& r, const Field& f) {
     if (n.is_string()) return Codec<Maybe<std::string>>::read(to.size, n, r, f);
-    if (!n.is_table()) return wrong_type(n, r, f, "an opening: \"2100 x 900\"; a brace: { brace = \"...\", hold_down = \"...\" }");
+    if (!n.is_table())
+      return wrong_type(n, r, f, "an opening: \"2100 x 900\"; a brace: { brace = \"...\", hold_down = \"...\" }");
     return read_rows(&to, Rows<raw::Mark>::list(), n, r);
   }
 };
 template <> struct Rows<Anchors> {
   static std::span<const Field> list() {
-    static constexpr Field rows[]{
-        field<&Anchors::use>("use", "the anchor's entry in the fixings file").needed(),
-        field<&Anchors::max>("max", "the greatest space between plate anchors").needed().within(Bound::positive).believed(mm(200), mm(3000)),
-        not_yet("each", "anchors at each joist come with a second floor")};
+    static constexpr Field rows[]{field<&Anchors::use>("use", "the anchor's entry in the fixings file").needed(),
+                                  field<&Anchors::max>("max", "the greatest space between plate anchors")
+                                      .needed()
+                                      .within(Bound::positive)
+                                      .believed(mm(200), mm(3000)),
+                                  not_yet("each", "anchors at each joist come with a second floor")};
     return rows;
   }
 };
@@ -213,7 +283,8 @@ struct TrussKey {
   static bool read(Maybe<TrussTies>& to, const toml::node& n, Reading& r, const Field& f) {
     TrussTies ties;
     if (!n.is_string() && !n.is_table()) return wrong_type(n, r, f);
-    const bool good = n.is_string() ? Codec<Maybe<std::string>>::read(ties.all, n, r, f) : Codec<Texts>::read(ties.by_mark, n, r, f);
+    const bool good =
+        n.is_string() ? Codec<Maybe<std::string>>::read(ties.all, n, r, f) : Codec<Texts>::read(ties.by_mark, n, r, f);
     if (good) to = std::move(ties);
     return good;
   }
@@ -224,15 +295,24 @@ template <> struct Rows<UnlessNoted> {
     static constexpr Field rows[]{
         field<&UnlessNoted::jamb>("jamb", "the anchor at the foot of every jamb"),
         field<&UnlessNoted::anchor>("anchor", "the plate anchors: { use, max }"),
-        field_by<TrussKey, &UnlessNoted::truss>("truss", "the bracket at a truss's bearing: one, or one for each mark and `rest`"),
-        field<&UnlessNoted::plate>("plate", "the width of the bottom plate").needed().within(Bound::positive).believed(mm(35), mm(300)),
+        field_by<TrussKey, &UnlessNoted::truss>(
+            "truss", "the bracket at a truss's bearing: one, or one for each mark and `rest`"),
+        field<&UnlessNoted::plate>("plate", "the width of the bottom plate")
+            .needed()
+            .within(Bound::positive)
+            .believed(mm(35), mm(300)),
         field<&UnlessNoted::top_tie>("top_tie", "the tie from top plate to stud; left out: NOT JUDGED"),
         field<&UnlessNoted::stud_tie>("stud_tie", "the tie from stud to bottom plate; left out: NOT JUDGED"),
-        field<&UnlessNoted::plate_fixing>("plate_fixing", "what carries a stud's pull along the plate to its anchors; left out: NOT JUDGED"),
+        field<&UnlessNoted::plate_fixing>(
+            "plate_fixing", "what carries a stud's pull along the plate to its anchors; left out: NOT JUDGED"),
         field<&UnlessNoted::hold_down>("hold_down", "the anchor at every brace's ends, where its mark names none"),
-        field<&UnlessNoted::hold_down_in>("hold_down_in", "from a brace's end to its hold-down; left out: 100 mm").within(Bound::not_negative).believed(mm(20), mm(300)),
-        field<&UnlessNoted::plate_anchors_share>("plate_anchors_share", "plate anchors within a brace's length share its slide with the hold-downs"),
-        not_yet("ground", "defaults for each floor come with a second floor"), not_yet("first", "defaults for each floor come with a second floor")};
+        field<&UnlessNoted::hold_down_in>("hold_down_in", "from a brace's end to its hold-down; left out: 100 mm")
+            .within(Bound::not_negative)
+            .believed(mm(20), mm(300)),
+        field<&UnlessNoted::plate_anchors_share>(
+            "plate_anchors_share", "plate anchors within a brace's length share its slide with the hold-downs"),
+        not_yet("ground", "defaults for each floor come with a second floor"),
+        not_yet("first", "defaults for each floor come with a second floor")};
     return rows;
   }
 };
@@ -241,15 +321,19 @@ namespace {
 bool default_mark(void* object, std::string_view key, const toml::node& n, Reading& r) {
   const toml::table* t = n.as_table();
   if (t == nullptr || !(t->contains("brace") || t->contains("size") || t->contains("hold_down"))) return false;
-  static constexpr Field any{"", "a mark", "a table", false, Bound::any, false, {0, Kind::ratio}, {0, Kind::ratio}, {}, nullptr, nullptr};
+  static constexpr Field any{"", "a mark", "a table", false, Bound::any, false, {0, Kind::ratio}, {0, Kind::ratio},
+                             {}, nullptr,  nullptr};
   raw::Mark mark;
-  if (Codec<raw::Mark>::read(mark, n, r, any)) static_cast<UnlessNoted*>(object)->marks.emplace(std::string(key), std::move(mark));
+  if (Codec<raw::Mark>::read(mark, n, r, any))
+    static_cast<UnlessNoted*>(object)->marks.emplace(std::string(key), std::move(mark));
   return true;
 }
 }  // namespace
 template <> struct Codec<UnlessNoted> : TextOr<UnlessNoted> {
   static constexpr std::string_view takes = "a table";
-  static bool read(UnlessNoted& to, const toml::node& n, Reading& r, const Field&) { return read_rows(&to, Rows<UnlessNoted>::list(), n, r, default_mark); }
+  static bool read(UnlessNoted& to, const toml::node& n, Reading& r, const Field&) {
+    return read_rows(&to, Rows<UnlessNoted>::list(), n, r, default_mark);
+  }
 };
 template <> struct Rows<raw::Wall> {
   static std::span<const Field> list() {
@@ -258,10 +342,18 @@ template <> struct Rows<raw::Wall> {
         field<&raw::Wall::same_as>("same_as", "another wall with the same run"),
         field<&raw::Wall::from>("from", "the end at which the run begins, when it is not the left or the front"),
         field<&raw::Wall::in>("in", "the block that an inside wall stands in"),
-        field<&raw::Wall::from_left>("from_left", "an inside wall that runs up the sheet: how far from the left").within(Bound::not_negative).believed(mm(0), m(60)),
-        field<&raw::Wall::from_front>("from_front", "an inside wall that runs across the sheet: how far from the front").within(Bound::not_negative).believed(mm(0), m(60)),
-        field<&raw::Wall::between>("between", "an inside wall's extent, when it does not reach through the block: [from, to]").within(Bound::not_negative).believed(mm(0), m(60)),
-        not_yet("frames", "frames as they come off the truck"), not_yet("mirror_of", "a mirrored wall")};
+        field<&raw::Wall::from_left>("from_left", "an inside wall that runs up the sheet: how far from the left")
+            .within(Bound::not_negative)
+            .believed(mm(0), m(60)),
+        field<&raw::Wall::from_front>("from_front", "an inside wall that runs across the sheet: how far from the front")
+            .within(Bound::not_negative)
+            .believed(mm(0), m(60)),
+        field<&raw::Wall::between>("between",
+                                   "an inside wall's extent, when it does not reach through the block: [from, to]")
+            .within(Bound::not_negative)
+            .believed(mm(0), m(60)),
+        not_yet("frames", "frames as they come off the truck"),
+        not_yet("mirror_of", "a mirrored wall")};
     return rows;
   }
 };
@@ -270,7 +362,9 @@ template <> struct Codec<raw::Wall> : TextOr<raw::Wall> {
     if (n.is_string()) return Codec<Maybe<std::string>>::read(to.run, n, r, f);
     if (!n.is_table()) return wrong_type(n, r, f, "a run, such as \"B 1200 | 3600 | B 1200\"");
     if (r.key == "ground" || r.key == "first") {
-      r.problem(r.key_at, "not-yet", fmt::format("`{}`: walls for each floor cannot be worked out yet; one floor only", r.key), "put its walls under [wall]");
+      r.problem(r.key_at, "not-yet",
+                fmt::format("`{}`: walls for each floor cannot be worked out yet; one floor only", r.key),
+                "put its walls under [wall]");
       return false;
     }
     return read_rows(&to, Rows<raw::Wall>::list(), n, r);
@@ -279,17 +373,25 @@ template <> struct Codec<raw::Wall> : TextOr<raw::Wall> {
 template <> struct Rows<raw::Slab> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&raw::Slab::thickness>("thickness", "of the slab, or its edge, at the anchors").within(Bound::positive).believed(mm(75), mm(1000)),
-        field<&raw::Slab::concrete>("concrete", "its strength, such as \"25 MPa\"").within(Bound::positive).believed(kPa(10000), kPa(100000)),
+        field<&raw::Slab::thickness>("thickness", "of the slab, or its edge, at the anchors")
+            .within(Bound::positive)
+            .believed(mm(75), mm(1000)),
+        field<&raw::Slab::concrete>("concrete", "its strength, such as \"25 MPa\"")
+            .within(Bound::positive)
+            .believed(kPa(10000), kPa(100000)),
         field<&raw::Slab::cracked>("cracked", "whether the concrete counts as cracked"),
-        field<&raw::Slab::beyond>("beyond", "how far the slab reaches beyond the frame's outside face; left out: flush").within(Bound::not_negative).believed(mm(0), mm(1500))};
+        field<&raw::Slab::beyond>("beyond", "how far the slab reaches beyond the frame's outside face; left out: flush")
+            .within(Bound::not_negative)
+            .believed(mm(0), mm(1500))};
     return rows;
   }
 };
 template <> struct Rows<raw::Frame> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&raw::Frame::steel>("steel", "the thickness of the frame's steel, with its unit (\"0.75 mm\")").within(Bound::positive).believed(mm(0.3), mm(6)),
+        field<&raw::Frame::steel>("steel", "the thickness of the frame's steel, with its unit (\"0.75 mm\")")
+            .within(Bound::positive)
+            .believed(mm(0.3), mm(6)),
         field<&raw::Frame::joint_group>("joint_group", "the joint group of the frame's timber, such as \"JD4\"")};
     return rows;
   }
@@ -305,7 +407,8 @@ template <> struct Rows<raw::Job> {
         field<&raw::Job::walls>("wall", "each wall's run, left to right, side walls bottom to top").needed(),
         field<&raw::Job::slab>("slab", "the concrete under the anchors").may_lack(),
         field<&raw::Job::frame>("frame", "what the frame is made of").may_lack(),
-        field<&raw::Job::checked>("checked", "figures from memory that somebody compared with a bought copy: who, when, which copy")};
+        field<&raw::Job::checked>(
+            "checked", "figures from memory that somebody compared with a bought copy: who, when, which copy")};
     return rows;
   }
 };

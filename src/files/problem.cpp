@@ -5,8 +5,6 @@
 namespace belay {
 namespace {
 
-// Nobody reads more at once.
-constexpr std::size_t most_shown = 200;
 // A source line longer than this is shown in part, around its caret.
 constexpr std::size_t widest_line = 160, before_caret = 60;
 
@@ -24,16 +22,15 @@ std::vector<std::string_view> code_points(std::string_view text) {
 }  // namespace
 
 std::string render(const std::vector<Problem>& problems, bool colour) {
-  const std::string_view red = colour ? "\x1b[1;31m" : "", bold = colour ? "\x1b[1m" : "", blue = colour ? "\x1b[34m" : "", off = colour ? "\x1b[0m" : "";
+  const std::string_view red = colour ? "\x1b[1;31m" : "", bold = colour ? "\x1b[1m" : "",
+                         blue = colour ? "\x1b[34m" : "", off = colour ? "\x1b[0m" : "";
   std::string out;
   for (const Problem& p : problems) {
-    if (static_cast<std::size_t>(&p - problems.data()) == most_shown) {
-      out += fmt::format("\nand {} more\n", problems.size() - most_shown);
-      break;
-    }
     if (&p != &problems.front()) out += '\n';
     if (p.line == 0) out += fmt::format("{}{}{}: {}error{}: {} [{}]\n", bold, p.file, off, red, off, p.message, p.code);
-    else out += fmt::format("{}{}:{}:{}{}: {}error{}: {} [{}]\n", bold, p.file, p.line, p.column, off, red, off, p.message, p.code);
+    else
+      out += fmt::format("{}{}:{}:{}{}: {}error{}: {} [{}]\n", bold, p.file, p.line, p.column, off, red, off, p.message,
+                         p.code);
     const std::string number = p.line == 0 ? std::string(" ") : std::to_string(p.line);
     const std::string margin(number.size(), ' ');
     if (p.line != 0) {

@@ -13,7 +13,9 @@
 namespace belay {
 namespace {
 
-struct OtherFile { std::string name, text; };            // name: for messages
+struct OtherFile {
+  std::string name, text;
+};  // name: for messages
 using Find = std::function<std::optional<OtherFile>(std::string_view name, std::string& why)>;
 
 // The names of the embedded fixings files, without their folder.
@@ -24,11 +26,25 @@ std::vector<std::string_view> built_in_fixings() {
   return out;
 }
 
+// Puts the source lines in, and counts those that are too many.
+void show_lines(std::vector<Problem>& problems, const Document& job, const Document* fixings) {
+  if (problems.size() > most_problems) {
+    const std::size_t more = problems.size() - most_problems;
+    problems.resize(most_problems);
+    problems.push_back({job.file(), 0, 0, 0, "too-many-problems", fmt::format("and {} more problems", more), {}, {}});
+  }
+  for (Problem& p : problems)
+    if (p.line != 0) p.source_line = (fixings != nullptr && p.file == fixings->file() ? *fixings : job).line(p.line);
+}
+
 Opened read_with(std::string_view text, std::string_view file, const Find& find) {
   Opened out;
   std::vector<std::string> files{std::string(file)};
   const Document document(text, file, largest_file, out.problems);
-  if (!document.good()) return out;
+  if (!document.good()) {
+    show_lines(out.problems, document, nullptr);
+    return out;
+  }
   const raw::Job job = read_job_keys(document, out.problems);
 
   // The fixings file, as far as it can be read: what it lacks is no slip of the job's.
@@ -37,11 +53,13 @@ Opened read_with(std::string_view text, std::string_view file, const Find& find)
   if (job.job.fixings) {
     const std::string path = "job.fixings";
     const auto say = [&](std::string code, std::string message, std::string help = {}) {
-      out.problems.push_back(document.problem(document.find(path, false, 0, 0), std::move(code), std::move(message), std::move(help)));
+      out.problems.push_back(
+          document.problem(document.find(path, false, 0, 0), std::move(code), std::move(message), std::move(help)));
     };
     std::string why;
     if (job.job.fixings->find_first_of("/\\") != std::string::npos || job.job.fixings->starts_with(".")) {
-      say("bad-file-name", fmt::format("`{}` is no plain file name", *job.job.fixings), "the fixings file stands beside the job: its name without folders");
+      say("bad-file-name", fmt::format("`{}` is no plain file name", *job.job.fixings),
+          "the fixings file stands beside the job: its name without folders");
     } else if (const std::optional<OtherFile> found = find(*job.job.fixings, why)) {
       files.push_back(found->name);
       other.emplace(found->text, found->name, largest_file, out.problems);
@@ -49,16 +67,22 @@ Opened read_with(std::string_view text, std::string_view file, const Find& find)
     } else {
       std::string help = "it stands neither beside the job nor among the built-in files";
       if (const auto names = built_in_fixings(); !names.empty()) help += fmt::format(" ({})", fmt::join(names, ", "));
-      say("no-fixings-file", why.empty() ? fmt::format("no fixings file `{}`", *job.job.fixings) : fmt::format("`{}` {}", *job.job.fixings, why), help);
+      say("no-fixings-file",
+          why.empty() ? fmt::format("no fixings file `{}`", *job.job.fixings)
+                      : fmt::format("`{}` {}", *job.job.fixings, why),
+          help);
     }
   }
 
-  Settled settled = settle(job, fixings ? &*fixings : nullptr, [&](std::string_view path) { return document.place(path); });
+  Settled settled =
+      settle(job, fixings ? &*fixings : nullptr, [&](std::string_view path) { return document.place(path); });
   for (Slip& s : settled.slips) {
     const Document& d = s.file == Whose::fixings && other ? *other : document;
-    out.problems.push_back(d.problem(d.find(s.path, s.on_key, s.at, s.size), std::move(s.code), std::move(s.message), std::move(s.help)));
+    out.problems.push_back(
+        d.problem(d.find(s.path, s.on_key, s.at, s.size), std::move(s.code), std::move(s.message), std::move(s.help)));
   }
   sort_problems(out.problems, files);
+  show_lines(out.problems, document, other ? &*other : nullptr);
   if (!out.problems.empty()) return out;
   if (!settled.house) {
     out.problems.push_back({std::string(file), 0, 0, 0, "not-understood", "the job could not be understood", {}, {}});
@@ -84,14 +108,16 @@ std::optional<std::string> bytes_of(const std::filesystem::path& path, std::stri
   text.resize(static_cast<std::size_t>(in.gcount()));
   if (text.size() > largest_file) {
     const auto size = std::filesystem::file_size(path, error);
-    return why = fmt::format("has {} bytes: more than {} are not read", error ? text.size() : size, largest_file), std::nullopt;
+    return why = fmt::format("has {} bytes: more than {} are not read", error ? text.size() : size, largest_file),
+           std::nullopt;
   }
   return text;
 }
 
 }  // namespace
 
-Opened read_job(std::string_view text, std::string_view file, const std::function<std::optional<std::string>(std::string_view)>& other_file) {
+Opened read_job(std::string_view text, std::string_view file,
+                const std::function<std::optional<std::string>(std::string_view)>& other_file) {
   return read_with(text, file, [&](std::string_view name, std::string&) -> std::optional<OtherFile> {
     if (auto other = other_file(name)) return OtherFile{std::string(name), std::move(*other)};
     return std::nullopt;
@@ -103,7 +129,10 @@ Opened open_job(const std::string& path) {
   const std::filesystem::path job(path);
   const std::optional<std::string> text = bytes_of(job, why);
   if (!text) {
-    const std::string code = why.starts_with("is a folder") ? "a-folder" : why.starts_with("has ") ? "file-too-large" : why.starts_with("there") ? "no-such-file" : "cannot-be-read";
+    const std::string code = why.starts_with("is a folder") ? "a-folder"
+                             : why.starts_with("has ")      ? "file-too-large"
+                             : why.starts_with("there")     ? "no-such-file"
+                                                            : "cannot-be-read";
     return {std::nullopt, {{path, 0, 0, 0, code, why, {}, {}}}};
   }
   return read_with(*text, path, [&](std::string_view name, std::string& other_why) -> std::optional<OtherFile> {
@@ -114,7 +143,8 @@ Opened open_job(const std::string& path) {
       if (!other) return std::nullopt;
       return OtherFile{beside.string(), std::move(*other)};
     }
-    if (const Embedded* built_in = embedded("fixings/" + std::string(name))) return OtherFile{std::string(name), std::string(built_in->text)};
+    if (const Embedded* built_in = embedded("fixings/" + std::string(name)))
+      return OtherFile{std::string(name), std::string(built_in->text)};
     return std::nullopt;
   });
 }

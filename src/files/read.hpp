@@ -1,5 +1,5 @@
-// From files to a house: the only room that knows TOML. Whatever is wrong comes back as problems with their places, all of
-// a file's at once; only a file that is not TOML at all stops at the first.
+// From files to a house: the only room that knows TOML. Whatever is wrong comes back as problems with their places, all
+// of a file's at once; only a file that is not TOML at all stops at the first.
 #pragma once
 #include "belay/job.hpp"
 #include "wind/table.hpp"
@@ -19,17 +19,23 @@ struct Problem {
   std::string code, message, help, source_line;
 };
 // A house, or problems: never both, never neither.
-struct Opened { std::optional<House> house; std::vector<Problem> problems; };
+struct Opened {
+  std::optional<House> house;
+  std::vector<Problem> problems;
+};
 
 // The largest job or fixings file that is read, in bytes.
 inline constexpr std::size_t largest_file = 128 * 1024;
+// Problems beyond this many are counted in one last problem, "too-many-problems": nobody reads more at once.
+inline constexpr std::size_t most_problems = 200;
 
 // Reads a job and its fixings file, which is looked for beside the job, then among the embedded `fixings/NAME`.
 Opened open_job(const std::string& path);
 
-// The same from memory. `file`: the job's name for messages. `other_file`: the text of a fixings file by the name that the
-// job gives, or nothing.
-Opened read_job(std::string_view text, std::string_view file, const std::function<std::optional<std::string>(std::string_view name)>& other_file);
+// The same from memory. `file`: the job's name for messages. `other_file`: the text of a fixings file by the name that
+// the job gives, or nothing.
+Opened read_job(std::string_view text, std::string_view file,
+                const std::function<std::optional<std::string>(std::string_view name)>& other_file);
 
 // The problems as a person reads them: place, message, the source line with a caret under it, help. `colour`: with the
 // terminal's escape codes. No escape or control character of the file itself ever passes through.

@@ -5,6 +5,6 @@
 
 namespace belay {
 
-std::string sha256(std::string_view bytes);              // 64 small hexadecimal figures
+std::string sha256(std::string_view bytes);  // 64 small hexadecimal figures
 
 }  // namespace belay

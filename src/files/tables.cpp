@@ -13,7 +13,7 @@ namespace {
 
 // Tables are our own: they may be larger than a job.
 constexpr std::size_t largest_table = 1024 * 1024;
-constexpr std::size_t most_entries = 64;                 // one bit each in Marks
+constexpr std::size_t most_entries = 64;  // one bit each in Marks
 // How a figure was obtained; a word behind the first may say more ("reproduces Table 3").
 constexpr std::string_view how_words[]{"read", "reproduces ", "from memory", "common practice, no source"};
 
@@ -23,18 +23,18 @@ constexpr std::string_view how_words[]{"read", "reproduces ", "from memory", "co
 
 // "16 psf" as a quantity of whichever kind has that unit; nothing for other text.
 std::optional<Value> any_quantity(std::string_view text) {
-  for (std::size_t k = 0; k < kinds; ++k) {
+  for (const Spelling& s : spellings()) {
     std::string why;
-    const auto kind = static_cast<Kind>(k);
-    if (kind == Kind::ratio) continue;
-    if (const auto v = parse_quantity(text, kind, why)) return v;
+    if (text.ends_with(s.text))
+      if (const auto v = parse_quantity(text, s.kind, why)) return v;
   }
   return std::nullopt;
 }
 
 std::string needed_text(const toml::table& t, std::string_view key, std::string_view file, std::string_view where) {
   const toml::node* n = t.get(key);
-  if (n == nullptr || !n->is_string() || n->as_string()->get().empty()) fault(file, where.empty() ? key : fmt::format("{}.{}", where, key), "this text is missing");
+  if (n == nullptr || !n->is_string() || n->as_string()->get().empty())
+    fault(file, where.empty() ? key : fmt::format("{}.{}", where, key), "this text is missing");
   return n->as_string()->get();
 }
 
@@ -66,7 +66,8 @@ Entry read_entry(std::string_view key, const toml::table& t, const Table& table,
       for (const toml::node& x : *list) {
         const auto v = one_value(x);
         if (!v) fault(table.file, where, "a number or a quantity is expected in this list");
-        if (!column.empty() && column.front().kind != v->kind) fault(table.file, where, "quantities of two kinds in one list");
+        if (!column.empty() && column.front().kind != v->kind)
+          fault(table.file, where, "quantities of two kinds in one list");
         column.push_back(*v);
       }
       if (column.empty()) fault(table.file, where, "an empty list");
@@ -87,13 +88,14 @@ Entry read_entry(std::string_view key, const toml::table& t, const Table& table,
 Table read_table_file(std::string_view text, std::string_view name) {
   std::vector<Problem> problems;
   const Document document(text, name, largest_table, problems);
-  if (!problems.empty()) fault(name, fmt::format("line {}", problems.front().line), problems.front().message + " " + problems.front().help);
+  if (!problems.empty())
+    fault(name, fmt::format("line {}", problems.front().line), problems.front().message + " " + problems.front().help);
   Table table;
   table.file = name;
   table.method = needed_text(document.tree(), "method", name, {});
   table.edition = needed_text(document.tree(), "edition", name, {});
   const std::string source = needed_text(document.tree(), "source", name, {});
-  for (const auto& entry : document.tree()) {            // the library walks keys in their order
+  for (const auto& entry : document.tree()) {  // the library walks keys in their order
     const std::string_view key = entry.first.str();
     if (key == "method" || key == "edition" || key == "source") continue;
     const toml::table* t = entry.second.as_table();

@@ -1,5 +1,5 @@
-// The only way to toml++: every file that reads TOML includes this and nothing of the library's. The settings must be the
-// same everywhere, for different ones in two files would break the one-definition rule.
+// The only way to toml++: every file that reads TOML includes this and nothing of the library's. The settings must be
+// the same everywhere, for different ones in two files would break the one-definition rule.
 #pragma once
 #define TOML_EXCEPTIONS 0
 #define TOML_HEADER_ONLY 0

@@ -12,7 +12,7 @@ bool begins(std::string_view word, std::string_view with) {
 }
 
 template <class Word> std::string_view nearest_of(std::string_view wrong, std::span<const Word> words) {
-  const std::size_t limit = wrong.size() <= 1 ? 0 : wrong.size() <= 4 ? 1 : 2;
+  const std::size_t limit = wrong.size() <= 2 ? 0 : wrong.size() <= 4 ? 1 : 2;
   std::string_view best;
   std::size_t least = limit + 1;
   bool tie = false;

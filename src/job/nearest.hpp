@@ -12,8 +12,9 @@ namespace belay {
 // More than `limit` is said as limit + 1.
 std::size_t distance(std::string_view, std::string_view, std::size_t limit = 3);
 
-// The word of least distance, when it is one alone and near enough to be meant: at most 2 letters off, at most 1 in a word of up to 4
-// letters, none in a word of one, or one that begins with the other (3 letters or more). Nothing near: "".
+// The word of least distance, when it is one alone and near enough to be meant: at most 2 letters off, at most 1 in a
+// word of up to 4 letters, none in a word of 2, or one that begins with the other (3 letters or more). Nothing near:
+// "".
 std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words);
 std::string_view nearest(std::string_view wrong, std::span<const std::string> words);
 

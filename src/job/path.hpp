@@ -8,10 +8,13 @@
 
 namespace belay {
 
-std::string under(std::string_view path, std::string_view key);          // path.key
-std::string under(std::string_view path, std::size_t index);             // path[index], counted from 0
+std::string under(std::string_view path, std::string_view key);  // path.key
+std::string under(std::string_view path, std::size_t index);     // path[index], counted from 0
 // One step of a path: a key, or an index (then `key` is empty).
-struct PathStep { std::string key; std::size_t index; };
+struct PathStep {
+  std::string key;
+  std::size_t index;
+};
 std::vector<PathStep> steps_of(std::string_view path);
 
 }  // namespace belay

@@ -13,52 +13,69 @@ namespace belay::raw {
 template <class T> using Maybe = std::optional<T>;
 using Texts = std::map<std::string, Maybe<std::string>>;
 
-// How the drawing writes lengths. mm: bare whole numbers are millimetres. feet: "12-6" is 12 ft 6 in. none: every length
-// carries its unit.
+// How the drawing writes lengths. mm: bare whole numbers are millimetres. feet: "12-6" is 12 ft 6 in. none: every
+// length carries its unit.
 enum class Drawing : unsigned char { none, mm, feet };
 
-struct Head {                                            // [job]
+struct Head {  // [job]
   Maybe<std::string> title, drawing, print, drawn, fixings;
   Maybe<int> importance;
-  Texts by_others;                                       // kind of link -> who answers for it
+  Texts by_others;  // kind of link -> who answers for it
 };
-struct ClassKeys { Maybe<std::string> wind_class, given_by; };
+struct ClassKeys {
+  Maybe<std::string> wind_class, given_by;
+};
 struct AsceKeys {
   Maybe<Speed> speed;
   Maybe<std::string> speed_is, exposure, risk, level, topography, given_by;
   Maybe<bool> debris_region;
 };
-struct Site {                                            // [site]: the keys of one method, or one table named by its method
+struct Site {  // [site]: the keys of one method, or one table named by its method
   Maybe<std::string> method;
-  ClassKeys by_class;                                    // its `given_by` serves both
+  ClassKeys by_class;  // its `given_by` serves both
   AsceKeys asce;
   Maybe<ClassKeys> as_4055;
   Maybe<AsceKeys> asce_7_05, asce_7_10, asce_7_16;
 };
 using Pair = std::array<Maybe<Length>, 2>;
-struct WallNames { Maybe<std::string> front, right, back, left; };
-struct Weight { Maybe<Pressure> least, greatest; Maybe<std::string> on; };
+struct WallNames {
+  Maybe<std::string> front, right, back, left;
+};
+struct Weight {
+  Maybe<Pressure> least, greatest;
+  Maybe<std::string> on;
+};
 struct Roof {
   Maybe<std::string> shape, ridge;
   Maybe<Angle> pitch;
   Maybe<Length> eaves, verge;
   Maybe<Weight> weight;
 };
-struct TrussRow { Maybe<std::string> mark, odd_space; Maybe<Length> max; Maybe<std::vector<Maybe<Length>>> at; };
-struct Block {                                           // [block.NAME]
+struct TrussRow {
+  Maybe<std::string> mark, odd_space;
+  Maybe<Length> max;
+  Maybe<std::vector<Maybe<Length>>> at;
+};
+struct Block {  // [block.NAME]
   Maybe<Length> floor_level, height;
-  Maybe<Pair> size;                                      // across, up
+  Maybe<Pair> size;  // across, up
   Maybe<WallNames> walls;
   Maybe<Roof> roof;
   Maybe<Pressure> wall_weight;
   Maybe<std::vector<TrussRow>> trusses;
 };
-struct Mark {                                            // an opening has `size`, a brace has `brace`
+struct Mark {  // an opening has `size`, a brace has `brace`
   Maybe<std::string> size, wind_rated, jamb, brace, hold_down, foot;
   Maybe<bool> door, open;
 };
-struct Anchors { Maybe<std::string> use; Maybe<Length> max; };
-struct TrussTies { Maybe<std::string> all; Texts by_mark; };      // `rest` is a mark like any other here
+struct Anchors {
+  Maybe<std::string> use;
+  Maybe<Length> max;
+};
+struct TrussTies {
+  Maybe<std::string> all;
+  Texts by_mark;
+};  // `rest` is a mark like any other here
 struct UnlessNoted {
   Maybe<std::string> jamb, hold_down, top_tie, stud_tie, plate_fixing;
   Maybe<Anchors> anchor;
@@ -67,13 +84,20 @@ struct UnlessNoted {
   Maybe<bool> plate_anchors_share;
   std::map<std::string, Mark> marks;
 };
-struct Wall {                                            // [wall] NAME
+struct Wall {  // [wall] NAME
   Maybe<std::string> run, same_as, from, in;
   Maybe<Length> from_left, from_front;
   Maybe<Pair> between;
 };
-struct Slab { Maybe<Length> thickness, beyond; Maybe<Pressure> concrete; Maybe<bool> cracked; };
-struct Frame { Maybe<Length> steel; Maybe<std::string> joint_group; };
+struct Slab {
+  Maybe<Length> thickness, beyond;
+  Maybe<Pressure> concrete;
+  Maybe<bool> cracked;
+};
+struct Frame {
+  Maybe<Length> steel;
+  Maybe<std::string> joint_group;
+};
 
 struct Job {
   Drawing drawing = Drawing::none;
@@ -85,8 +109,8 @@ struct Job {
   std::map<std::string, Wall> walls;
   Slab slab;
   Frame frame;
-  Texts checked;                                         // figure -> who compared it, when, with which copy
-  std::vector<std::string> unread;                       // paths that were written but not read
+  Texts checked;                    // figure -> who compared it, when, with which copy
+  std::vector<std::string> unread;  // paths that were written but not read
 };
 
 }  // namespace belay::raw

@@ -15,7 +15,9 @@ bool begins_mark(char c) { return letter(c) || static_cast<unsigned char>(c) >= 
 constexpr Length longest = 1000.0 * metre;
 
 // The part of `text` from `from` to `to` without the blanks around it.
-struct Cut { std::size_t at, size; };
+struct Cut {
+  std::size_t at, size;
+};
 Cut trimmed(std::string_view text, std::size_t from, std::size_t to) {
   while (from < to && blank(text[from])) ++from;
   while (to > from && blank(text[to - 1])) --to;
@@ -44,11 +46,13 @@ std::optional<Length> read_length(std::string_view text, raw::Drawing drawing, s
   };
   const std::size_t sign = !text.empty() && (text[0] == '-' || text[0] == '+') ? 1 : 0;
   const std::string_view body = text.substr(sign);
-  const bool number = !body.empty() && std::all_of(body.begin(), body.end(), [](char c) { return digit(c) || c == '.'; });
+  const bool number =
+      !body.empty() && std::all_of(body.begin(), body.end(), [](char c) { return digit(c) || c == '.'; });
   const bool whole = number && std::all_of(body.begin(), body.end(), digit);
   std::optional<Length> out;
   if (number && drawing == raw::Drawing::none)
-    return refuse("bare-number", fmt::format("`{}` has no unit: write \"{} mm\", or say drawing = \"mm\" under [job]", text, text));
+    return refuse("bare-number",
+                  fmt::format("`{}` has no unit: write \"{} mm\", or say drawing = \"mm\" under [job]", text, text));
   if (number && drawing == raw::Drawing::feet)
     return refuse("bare-number", fmt::format("`{}` has no unit: feet and inches are written 12-6, 0-6", text));
   if (number && !whole) return refuse("decimal-length", decimal_advice(body));
@@ -58,7 +62,8 @@ std::optional<Length> read_length(std::string_view text, raw::Drawing drawing, s
     std::from_chars(body.data(), body.data() + body.size(), mm);
     if (sign == 1 && text[0] == '-') mm = -mm;
     out = metre * static_cast<double>(mm) / 1000.0;
-  } else if (drawing == raw::Drawing::feet && !text.empty() && digit(text[0]) && text.find('-') != std::string_view::npos) {
+  } else if (drawing == raw::Drawing::feet && !text.empty() && digit(text[0]) &&
+             text.find('-') != std::string_view::npos) {
     out = parse_feet_inches(text, why);
     if (!out) return refuse("not-a-length", why);
   } else {
@@ -85,8 +90,8 @@ Run read_run(std::string_view text, raw::Drawing drawing) {
       break;
     }
     if (piece.size == 0) {
-      slip({bar < text.size() ? bar : (text.empty() ? 0 : text.size() - 1), 1}, "empty-piece", "nothing stands between two bars here",
-           "one piece between bars: a mark, a length, or a mark with a length");
+      slip({bar < text.size() ? bar : (text.empty() ? 0 : text.size() - 1), 1}, "empty-piece",
+           "nothing stands between two bars here", "one piece between bars: a mark, a length, or a mark with a length");
       continue;
     }
     const std::string_view words = text.substr(piece.at, piece.size);
@@ -101,7 +106,9 @@ Run read_run(std::string_view text, raw::Drawing drawing) {
     if (p.length_size > 0) {
       std::string code, why;
       p.length = read_length(text.substr(p.length_at, p.length_size), drawing, code, why);
-      if (!p.length) slip({p.length_at, p.length_size}, code, why, "a piece is a mark, a length, or a mark with a length: `D1`, `3600`, `B 1200`");
+      if (!p.length)
+        slip({p.length_at, p.length_size}, code, why,
+             "a piece is a mark, a length, or a mark with a length: `D1`, `3600`, `B 1200`");
     }
     run.pieces.push_back(std::move(p));
   }
@@ -111,7 +118,8 @@ Run read_run(std::string_view text, raw::Drawing drawing) {
 std::optional<OpeningSize> read_opening_size(std::string_view text, raw::Drawing drawing, RunSlip& slip) {
   const std::size_t cross = text.find('x');
   if (cross == std::string_view::npos || text.find('x', cross + 1) != std::string_view::npos) {
-    slip = {0, text.size(), "not-a-size", fmt::format("`{}` is no size of an opening", text), "height x width, such as \"2100 x 900\""};
+    slip = {0, text.size(), "not-a-size", fmt::format("`{}` is no size of an opening", text),
+            "height x width, such as \"2100 x 900\""};
     return std::nullopt;
   }
   const Cut high = trimmed(text, 0, cross), wide = trimmed(text, cross + 1, text.size());
@@ -142,8 +150,8 @@ std::string adds_up(const std::vector<Measured>& pieces, Length wall, raw::Drawi
   const Length total = sum(pieces), off = wall - total;
   if (off <= same_place && off >= -same_place) return {};
   const bool low = off > zero<Length>();
-  return fmt::format("the pieces add up to {}, the wall is {}: {} {}", as_drawn(total, drawing), as_drawn(wall, drawing),
-                     as_drawn(low ? off : -off, drawing), low ? "short" : "too long");
+  return fmt::format("the pieces add up to {}, the wall is {}: {} {}", as_drawn(total, drawing),
+                     as_drawn(wall, drawing), as_drawn(low ? off : -off, drawing), low ? "short" : "too long");
 }
 
 std::string running_positions(const std::vector<Measured>& pieces, raw::Drawing drawing) {
@@ -151,7 +159,8 @@ std::string running_positions(const std::vector<Measured>& pieces, raw::Drawing 
   Length at = zero<Length>();
   for (const Measured& p : pieces) {
     at += p.length;
-    out += fmt::format("{} {} to {}", &p == &pieces.front() ? "" : ",", p.mark.empty() ? "plain" : p.mark, as_drawn(at, drawing));
+    out += fmt::format("{} {} to {}", &p == &pieces.front() ? "" : ",", p.mark.empty() ? "plain" : p.mark,
+                       as_drawn(at, drawing));
   }
   return out;
 }

@@ -9,29 +9,40 @@
 
 namespace belay {
 
-// A length as a run or an opening's size writes it: "1200" in a drawing in mm, "12-6" in one in feet and inches, and with
-// its unit ("1.2 m") anywhere. Positive and at most 1 km; else nothing, `code` and `why` say what is wrong.
+// A length as a run or an opening's size writes it: "1200" in a drawing in mm, "12-6" in one in feet and inches, and
+// with its unit ("1.2 m") anywhere. Positive and at most 1 km; else nothing, `code` and `why` say what is wrong.
 std::optional<Length> read_length(std::string_view text, raw::Drawing, std::string& code, std::string& why);
 
 // `at`, `size`: bytes of the run's text, for the caret.
 struct RunPiece {
-  std::string mark;                                      // empty: plain wall
-  std::optional<Length> length;                          // nothing: the mark brings its own
-  std::size_t at, size;                                  // of the whole piece
+  std::string mark;              // empty: plain wall
+  std::optional<Length> length;  // nothing: the mark brings its own
+  std::size_t at, size;          // of the whole piece
   std::size_t length_at, length_size;
 };
-struct RunSlip { std::size_t at, size; std::string code, message, help; };
-struct Run { std::vector<RunPiece> pieces; std::vector<RunSlip> slips; };
-inline constexpr std::size_t most_pieces = 200;          // of one run
+struct RunSlip {
+  std::size_t at, size;
+  std::string code, message, help;
+};
+struct Run {
+  std::vector<RunPiece> pieces;
+  std::vector<RunSlip> slips;
+};
+inline constexpr std::size_t most_pieces = 200;  // of one run
 
 Run read_run(std::string_view text, raw::Drawing);
 
 // The two lengths of "2100 x 3000" as height and width. On failure nothing, and the slip.
-struct OpeningSize { Length height, width; };
+struct OpeningSize {
+  Length height, width;
+};
 std::optional<OpeningSize> read_opening_size(std::string_view text, raw::Drawing, RunSlip&);
 
 // One piece with its length known, for the sum and its message.
-struct Measured { std::string mark; Length length; };
+struct Measured {
+  std::string mark;
+  Length length;
+};
 Length sum(const std::vector<Measured>&);
 // "A length in the drawing's own writing": "11900", or "39 ft 0.5 in".
 std::string as_drawn(Length, raw::Drawing);

@@ -25,7 +25,6 @@ constexpr std::size_t most_advice = 100;
 constexpr std::string_view classes[]{"N1", "N2", "N3", "N4", "N5", "N6", "C1", "C2", "C3", "C4"};
 constexpr std::string_view by_others_words[]{"top tie", "stud tie", "plate", "ground", "compression", "line spacing"};
 constexpr std::string_view methods[]{"AS 4055", "ASCE 7-05", "ASCE 7-10", "ASCE 7-16"};
-constexpr std::string_view left_right[]{"left", "right"};
 constexpr std::string_view exposures[]{"B", "C", "D"};
 constexpr std::string_view risks[]{"I", "II", "III", "IV"};
 constexpr std::string_view levels[]{"allowable", "strength"};
@@ -33,23 +32,35 @@ constexpr std::string_view speeds[]{"ultimate", "nominal"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining };
-struct SortName { Sort sort; std::string_view table, words; };
-constexpr SortName sorts[]{
-    {Sort::bracket, "bracket", "a bracket (truss to top plate)"}, {Sort::tie, "tie", "a tie"},
-    {Sort::plate, "plate", "a plate fixing"},                     {Sort::anchor, "anchor", "an anchor"},
-    {Sort::strap, "strap", "a strap brace"},                      {Sort::sheet, "sheet", "a sheet brace"},
-    {Sort::rated, "rated", "a rated brace"},                      {Sort::lining, "lining", "a lining brace"}};
+struct SortName {
+  Sort sort;
+  std::string_view table, words;
+};
+constexpr SortName sorts[]{{Sort::bracket, "bracket", "a bracket (truss to top plate)"},
+                           {Sort::tie, "tie", "a tie"},
+                           {Sort::plate, "plate", "a plate fixing"},
+                           {Sort::anchor, "anchor", "an anchor"},
+                           {Sort::strap, "strap", "a strap brace"},
+                           {Sort::sheet, "sheet", "a sheet brace"},
+                           {Sort::rated, "rated", "a rated brace"},
+                           {Sort::lining, "lining", "a lining brace"}};
 constexpr Sort brace_sorts[]{Sort::strap, Sort::sheet, Sort::rated, Sort::lining};
 
 // One entry of the fixings file under its name.
-struct Named { Sort sort; const Terms* terms; std::string path; };
+struct Named {
+  Sort sort;
+  const Terms* terms;
+  std::string path;
+};
 
 // Names are spoken and typed ("A2 left", "T1 at 3600"): a letter first, and nothing that would take them apart.
 bool good_name(std::string_view name) {
   if (name.empty() || name.size() > 24) return false;
   const char c = name[0];
   const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
-  return letter && std::none_of(name.begin(), name.end(), [](char x) { return static_cast<unsigned char>(x) <= ' ' || x == 0x7f || x == '|' || x == '/' || x == '"'; });
+  return letter && std::none_of(name.begin(), name.end(), [](char x) {
+           return static_cast<unsigned char>(x) <= ' ' || x == 0x7f || x == '|' || x == '/' || x == '"';
+         });
 }
 constexpr std::string_view name_help = "a letter first, at most 24 in all, no blanks, bars or slashes";
 
@@ -82,10 +93,10 @@ class Settling {
   }
 
  private:
-  struct MarkUse {                                       // a mark as it was defined
+  struct MarkUse {  // a mark as it was defined
     const raw::Mark* mark;
     std::string path;
-    bool by_default;                                     // under [unless_noted]
+    bool by_default;  // under [unless_noted]
     std::optional<OpeningSize> size;
   };
 
@@ -97,7 +108,8 @@ class Settling {
     slip(std::move(path), std::move(code), std::move(message), std::move(help));
     slips_.back().on_key = true;
   }
-  void slip_in(std::string path, std::size_t at, std::size_t size, std::string code, std::string message, std::string help = {}) {
+  void slip_in(std::string path, std::size_t at, std::size_t size, std::string code, std::string message,
+               std::string help = {}) {
     slip(std::move(path), std::move(code), std::move(message), std::move(help));
     slips_.back().at = at;
     slips_.back().size = size;
@@ -105,24 +117,42 @@ class Settling {
   // A key was written but could not be read: that is said already.
   bool unread(std::string_view path) const {
     return std::any_of(job_.unread.begin(), job_.unread.end(), [&](const std::string& u) {
-      return u == path || (u.size() > path.size() && u.starts_with(path) && (u[path.size()] == '.' || u[path.size()] == '['));
+      return u == path ||
+             (u.size() > path.size() && u.starts_with(path) && (u[path.size()] == '.' || u[path.size()] == '['));
     });
   }
-  bool unread_itself(std::string_view path) const { return std::find(job_.unread.begin(), job_.unread.end(), path) != job_.unread.end(); }
+  bool unread_itself(std::string_view path) const {
+    return std::find(job_.unread.begin(), job_.unread.end(), path) != job_.unread.end();
+  }
   void missing(const std::string& path, const std::string& what) {
     if (!unread(path)) slip(path, "missing-key", what);
   }
+  // "did you mean ...?", or nothing.
+  template <class Words> std::string advice(std::string_view wrong, const Words& words) const {
+    if (slips_.size() > most_advice) return {};
+    const std::string_view near_word = nearest(wrong, words);
+    return near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word);
+  }
+  // The same, or all words there are, when they are few.
+  template <class Words>
+  std::string advice_or_list(std::string_view wrong, const Words& words, std::string_view what) const {
+    std::string help = advice(wrong, words);
+    if (!help.empty() || std::size(words) == 0 || std::size(words) > 12) return help;
+    const std::vector<std::string_view> views(std::begin(words), std::end(words));
+    return fmt::format("{}: {}", what, listed(views));
+  }
   // Not one of the words that may stand here.
-  bool is_word(const Maybe<std::string>& text, const std::string& path, std::span<const std::string_view> words, std::string_view code,
-               const std::string& what) {
+  bool is_word(const Maybe<std::string>& text, const std::string& path, std::span<const std::string_view> words,
+               std::string_view code, const std::string& what) {
     if (!text || std::find(words.begin(), words.end(), *text) != words.end()) return text.has_value();
-    const std::string_view near = nearest(*text, words);
-    slip(path, std::string(code), fmt::format("`{}` is not {}: {}", *text, what, listed(words)),
-         near.empty() ? std::string() : fmt::format("did you mean `{}`?", near));
+    const std::string help = advice(*text, words);
+    slip(path, std::string(code), fmt::format("`{}` is not {}: {}", *text, what, listed(words)), help);
     return false;
   }
   void remark(std::string text) { house_.remarks.push_back(std::move(text)); }
-  std::string drawn(Length l) const { return as_drawn(l, job_.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm); }
+  std::string drawn(Length l) const {
+    return as_drawn(l, job_.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm);
+  }
 
   // --- fixings ------------------------------------------------------------------------------------------------------
   template <class Entry> void list_sort(Sort sort, const std::vector<Entry>& entries) {
@@ -141,7 +171,8 @@ class Settling {
     list_sort(Sort::lining, fixings_->linings);
   }
   // A fixing that the job picks at `path`. Nothing written: not given. Unknown or of another sort: a slip.
-  Chosen choose(const Maybe<std::string>& name, const std::string& path, std::string by, std::span<const Sort> may_be, std::string_view what) {
+  Chosen choose(const Maybe<std::string>& name, const std::string& path, std::string by, std::span<const Sort> may_be,
+                std::string_view what) {
     if (!name) return {};
     Chosen chosen{*name, std::move(by), place_(path)};
     if (fixings_ == nullptr) return chosen;
@@ -156,18 +187,21 @@ class Settling {
     std::vector<std::string_view> right;
     for (const Named& n : named_)
       if (fits(n)) right.push_back(n.terms->name);
-    const std::string_view near = nearest(*name, right);
-    std::string help = !near.empty() ? fmt::format("did you mean `{}`?", near)
-                       : right.empty() ? fmt::format("it has no {}", what)
-                                       : fmt::format("its {}s: {}", what, listed(std::span(right).first(std::min<std::size_t>(right.size(), 8))));
+    std::string help = advice(*name, right);
+    if (help.empty())
+      help = right.empty() ? fmt::format("it has no {}", what)
+                           : fmt::format("its {}s: {}", what,
+                                         listed(std::span(right).first(std::min<std::size_t>(right.size(), 8))));
     if (found != nullptr)
-      slip(path, "wrong-sort-of-fixing", fmt::format("`{}` is {}, not {} {}", *name, sorts[static_cast<std::size_t>(found->sort)].words,
-                                                     what == "anchor" ? "an" : "a", what), std::move(help));
-    else
-      slip(path, "unknown-fixing", fmt::format("no {} `{}` in {}", what, *name, fixings_->file), std::move(help));
+      slip(path, "wrong-sort-of-fixing",
+           fmt::format("`{}` is {}, not {} {}", *name, sorts[static_cast<std::size_t>(found->sort)].words,
+                       what == "anchor" ? "an" : "a", what),
+           std::move(help));
+    else slip(path, "unknown-fixing", fmt::format("no {} `{}` in {}", what, *name, fixings_->file), std::move(help));
     return chosen;
   }
-  Chosen choose(const Maybe<std::string>& name, const std::string& path, std::string by, Sort sort, std::string_view what) {
+  Chosen choose(const Maybe<std::string>& name, const std::string& path, std::string by, Sort sort,
+                std::string_view what) {
     return choose(name, path, std::move(by), std::span(&sort, 1), what);
   }
   // Fixings that the job uses speak of the same basis as its method.
@@ -177,15 +211,19 @@ class Settling {
       if (!used_.contains(&n) || n.terms->basis.empty() || n.terms->acts_as() == *basis_) continue;
       const bool limit = *basis_ == Basis::limit_state;
       slip(under(n.path, "basis"), "basis-mismatch",
-           limit ? fmt::format("`{}` has an allowable capacity; {} needs limit state capacities", n.terms->name, method_words_)
-                 : fmt::format("`{}` has a limit state capacity; {} needs allowable capacities", n.terms->name, method_words_),
+           limit ? fmt::format("`{}` has an allowable capacity; {} needs limit state capacities", n.terms->name,
+                               method_words_)
+                 : fmt::format("`{}` has a limit state capacity; {} needs allowable capacities", n.terms->name,
+                               method_words_),
            limit ? "enter the sheet's design or characteristic capacity: the one is never turned into the other"
-                 : "enter the sheet's allowable capacity, or say level = \"strength\" in the job: the one is never turned into the other");
+                 : "enter the sheet's allowable capacity, or say level = \"strength\" in the job: the one is never "
+                   "turned into the other");
       slips_.back().file = Whose::fixings;
     }
   }
 
-  // --- [job], [checked], [site] ---------------------------------------------------------------------------------------
+  // --- [job], [checked], [site]
+  // ---------------------------------------------------------------------------------------
   void head() {
     const raw::Head& j = job_.job;
     house_.title = j.title.value_or("");
@@ -196,17 +234,19 @@ class Settling {
     for (const auto& [what, who] : j.by_others) {
       const std::string path = under("job.by_others", what);
       if (std::find(std::begin(by_others_words), std::end(by_others_words), what) == std::end(by_others_words)) {
-        const std::string_view near = nearest(what, by_others_words);
-        slip_on_key(path, "unknown-link", fmt::format("`{}` is no link that others may answer for: {}", what, listed(by_others_words)),
-                    near.empty() ? std::string() : fmt::format("did you mean `{}`?", near));
+        const std::string help = advice(what, by_others_words);
+        slip_on_key(path, "unknown-link",
+                    fmt::format("`{}` is no link that others may answer for: {}", what, listed(by_others_words)), help);
       } else if (who) {
         house_.by_others.push_back({what, *who});
       }
     }
     for (const auto& [figure, who] : job_.checked)
       if (who) house_.checked.push_back({figure, *who});
-    house_.slab = {job_.slab.thickness, job_.slab.concrete, job_.slab.cracked, job_.slab.beyond.value_or(zero<Length>())};
-    if (!job_.slab.beyond) remark("the frame stands flush with the slab's edge: nothing is said of it under [slab] (beyond)");
+    house_.slab = {job_.slab.thickness, job_.slab.concrete, job_.slab.cracked,
+                   job_.slab.beyond.value_or(zero<Length>())};
+    if (!job_.slab.beyond)
+      remark("the frame stands flush with the slab's edge: nothing is said of it under [slab] (beyond)");
     house_.frame = {job_.frame.steel, job_.frame.joint_group};
   }
 
@@ -218,11 +258,13 @@ class Settling {
     if (!keys.given_by) missing(under(path, "given_by"), "`given_by` is missing: who gave the class, on what evidence");
     house_.site = ClassSite{keys.wind_class.value_or(""), keys.given_by.value_or(""), place_(under(path, "class"))};
   }
-  void asce_site(const raw::AsceKeys& keys, const std::string& edition, const std::string& path, const Maybe<std::string>& given_by) {
+  void asce_site(const raw::AsceKeys& keys, const std::string& edition, const std::string& path,
+                 const Maybe<std::string>& given_by) {
     method_words_ = "ASCE " + edition;
     if (keys.level == "allowable") basis_ = Basis::allowable;
     if (keys.level == "strength") basis_ = Basis::limit_state;
-    const auto need = [&](const Maybe<std::string>& text, std::string_view key, std::span<const std::string_view> words, std::string_view what) {
+    const auto need = [&](const Maybe<std::string>& text, std::string_view key, std::span<const std::string_view> words,
+                          std::string_view what) {
       const std::string at = under(path, key);
       if (!text) missing(at, fmt::format("`{}` is missing: {}", key, what));
       if (!words.empty()) is_word(text, at, words, "unknown-word", std::string(what));
@@ -234,41 +276,59 @@ class Settling {
     need(keys.level, "level", levels, "the level of the capacities");
     need(given_by, "given_by", {}, "who gave the speed, on what evidence");
     const bool nominal = edition == "7-05";
-    if (keys.speed_is && std::find(std::begin(speeds), std::end(speeds), *keys.speed_is) != std::end(speeds) && (*keys.speed_is == "nominal") != nominal)
-      slip(under(path, "speed_is"), "wrong-speed", fmt::format("ASCE {} goes by {} speeds", edition, nominal ? "nominal" : "ultimate"),
+    if (keys.speed_is && std::find(std::begin(speeds), std::end(speeds), *keys.speed_is) != std::end(speeds) &&
+        (*keys.speed_is == "nominal") != nominal)
+      slip(under(path, "speed_is"), "wrong-speed",
+           fmt::format("ASCE {} goes by {} speeds", edition, nominal ? "nominal" : "ultimate"),
            nominal ? "an ultimate speed belongs to ASCE 7-10 or later" : "a nominal speed belongs to ASCE 7-05");
     if (keys.topography && *keys.topography != "flat")
-      slip(under(path, "topography"), "not-yet", fmt::format("topography `{}` cannot be worked out yet; only `flat`", *keys.topography));
-    if (!keys.topography && !unread(under(path, "topography"))) remark("the site is taken as flat: no topography is given under [site]");
-    house_.site = AsceSite{edition, keys.speed.value_or(zero<Speed>()), keys.speed_is.value_or(""), keys.exposure.value_or(""), keys.risk.value_or(""),
-                           keys.level.value_or(""), keys.debris_region, given_by.value_or(""), place_(under(path, "speed"))};
+      slip(under(path, "topography"), "not-yet",
+           fmt::format("topography `{}` cannot be worked out yet; only `flat`", *keys.topography));
+    if (!keys.topography && !unread(under(path, "topography")))
+      remark("the site is taken as flat: no topography is given under [site]");
+    house_.site = AsceSite{edition,
+                           keys.speed.value_or(zero<Speed>()),
+                           keys.speed_is.value_or(""),
+                           keys.exposure.value_or(""),
+                           keys.risk.value_or(""),
+                           keys.level.value_or(""),
+                           keys.debris_region,
+                           given_by.value_or(""),
+                           place_(under(path, "speed"))};
   }
   void site() {
     const raw::Site& s = job_.site;
-    const bool plain = s.method || s.by_class.wind_class || s.by_class.given_by || s.asce.speed || s.asce.speed_is || s.asce.exposure || s.asce.risk ||
-                       s.asce.level || s.asce.topography || s.asce.debris_region;
+    const bool plain = s.method || s.by_class.wind_class || s.by_class.given_by || s.asce.speed || s.asce.speed_is ||
+                       s.asce.exposure || s.asce.risk || s.asce.level || s.asce.topography || s.asce.debris_region;
     std::vector<std::string> tables;
     if (s.as_4055) tables.emplace_back("as-4055");
     if (s.asce_7_05) tables.emplace_back("asce-7-05");
     if (s.asce_7_10) tables.emplace_back("asce-7-10");
     if (s.asce_7_16) tables.emplace_back("asce-7-16");
-    if (tables.size() > 1) return slip_on_key(under("site", tables[1]), "not-yet", "several methods in one job cannot be answered yet: leave one");
+    if (tables.size() > 1)
+      return slip_on_key(under("site", tables[1]), "not-yet",
+                         "several methods in one job cannot be answered yet: leave one");
     if (!tables.empty() && plain)
-      return slip_on_key(under("site", tables[0]), "two-sites", fmt::format("the wind is stated twice: under [site] and under [site.{}]", tables[0]));
+      return slip_on_key(under("site", tables[0]), "two-sites",
+                         fmt::format("the wind is stated twice: under [site] and under [site.{}]", tables[0]));
     if (s.as_4055) return class_site(*s.as_4055, "site.as-4055");
     if (s.asce_7_05) return asce_site(*s.asce_7_05, "7-05", "site.asce-7-05", s.asce_7_05->given_by);
     if (s.asce_7_10) return asce_site(*s.asce_7_10, "7-10", "site.asce-7-10", s.asce_7_10->given_by);
     if (s.asce_7_16) return asce_site(*s.asce_7_16, "7-16", "site.asce-7-16", s.asce_7_16->given_by);
     const bool classed = s.by_class.wind_class || unread("site.class");
     if (!s.method && !classed) {
-      if (!unread("site")) slip("site", "no-wind", "neither `class` nor `method` says by what wind the house is judged", "class = \"N3\", or method = \"ASCE 7-16\" with its keys");
+      if (!unread("site"))
+        slip("site", "no-wind", "neither `class` nor `method` says by what wind the house is judged",
+             "class = \"N3\", or method = \"ASCE 7-16\" with its keys");
       return;
     }
     if (s.method && !is_word(s.method, "site.method", methods, "unknown-method", "a method")) return;
     if (!s.method || *s.method == "AS 4055") {
       class_site(s.by_class, "site");
       const auto foreign = [&](bool written, std::string_view key) {
-        if (written) slip_on_key(under("site", key), "wrong-key", fmt::format("`{}` says nothing under AS 4055: the class stands for it", key));
+        if (written)
+          slip_on_key(under("site", key), "wrong-key",
+                      fmt::format("`{}` says nothing under AS 4055: the class stands for it", key));
       };
       foreign(s.asce.speed.has_value(), "speed");
       foreign(s.asce.speed_is.has_value(), "speed_is");
@@ -279,14 +339,18 @@ class Settling {
       foreign(s.asce.debris_region.has_value(), "debris_region");
       return;
     }
-    if (s.by_class.wind_class) slip_on_key("site.class", "wrong-key", fmt::format("`class` says nothing under {}: it asks for the speed", *s.method));
+    if (s.by_class.wind_class)
+      slip_on_key("site.class", "wrong-key",
+                  fmt::format("`class` says nothing under {}: it asks for the speed", *s.method));
     asce_site(s.asce, s.method->substr(5), "site", s.by_class.given_by);
   }
 
-  // --- [block.NAME] ---------------------------------------------------------------------------------------------------
+  // --- [block.NAME]
+  // ---------------------------------------------------------------------------------------------------
   void block() {
     if (job_.blocks.size() > 1) {
-      slip_on_key(under("block", std::next(job_.blocks.begin())->first), "not-yet", "only one block can be worked out yet");
+      slip_on_key(under("block", std::next(job_.blocks.begin())->first), "not-yet",
+                  "only one block can be worked out yet");
     } else if (job_.blocks.empty() && !unread("block")) {
       slip("block", "missing-key", "no block: the building's plan, height and roof", "a table such as [block.main]");
     }
@@ -303,12 +367,14 @@ class Settling {
     house_.floor_level = b.floor_level.value_or(zero<Length>());
     house_.height = b.height.value_or(zero<Length>());
     house_.wall_weight = b.wall_weight.value_or(zero<Pressure>());
-    if (!b.wall_weight && !unread(under(at_, "wall_weight"))) remark("no wall weight is given: none is counted against lifting or tipping");
+    if (!b.wall_weight && !unread(under(at_, "wall_weight")))
+      remark("no wall weight is given: none is counted against lifting or tipping");
     if (!b.roof) return;
     const raw::Roof& r = *b.roof;
     const std::string roof = under(at_, "roof");
     if (r.shape && *r.shape != "gable")
-      slip(under(roof, "shape"), "not-yet", fmt::format("a roof of shape `{}` cannot be worked out yet; only `gable`", *r.shape));
+      slip(under(roof, "shape"), "not-yet",
+           fmt::format("a roof of shape `{}` cannot be worked out yet; only `gable`", *r.shape));
     house_.roof.ridge = r.ridge == "up" ? Along::up : Along::across;
     house_.roof.pitch = r.pitch.value_or(zero<Angle>());
     house_.roof.eaves = r.eaves.value_or(zero<Length>());
@@ -316,20 +382,26 @@ class Settling {
     if (!r.weight) return;
     const Pressure least = r.weight->least.value_or(zero<Pressure>()), most = r.weight->greatest.value_or(least);
     if (r.weight->least && r.weight->greatest && least > most)
-      slip(under(under(roof, "weight"), "least"), "weights-swapped", "the least weight of the roof is more than the greatest");
+      slip(under(under(roof, "weight"), "least"), "weights-swapped",
+           "the least weight of the roof is more than the greatest");
     house_.roof.weight = {least, most, r.weight->on == "slope"};
     if (!r.weight->on) remark("the roof's weight is taken per square metre on plan: nothing else is said (on)");
   }
 
-  // --- marks ----------------------------------------------------------------------------------------------------------
+  // --- marks
+  // ----------------------------------------------------------------------------------------------------------
   void mark(const std::string& name, const raw::Mark& m, const std::string& path, bool by_default) {
-    if (!good_name(name)) return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a mark", name), std::string(name_help));
-    if (marks_.contains(name)) return slip_on_key(path, "mark-twice", fmt::format("`{}` stands under [unless_noted] as well", name));
+    if (!good_name(name))
+      return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a mark", name), std::string(name_help));
+    if (marks_.contains(name))
+      return slip_on_key(path, "mark-twice", fmt::format("`{}` stands under [unless_noted] as well", name));
     MarkUse use{&m, path, by_default, {}};
     const bool opening = m.size || unread(under(path, "size")), brace = m.brace || unread(under(path, "brace"));
-    if (opening && brace) slip_on_key(path, "bad-mark", fmt::format("`{}` is an opening (size) and a brace (brace) at once", name));
+    if (opening && brace)
+      slip_on_key(path, "bad-mark", fmt::format("`{}` is an opening (size) and a brace (brace) at once", name));
     if (!opening && !brace && !unread(path))
-      slip_on_key(path, "bad-mark", fmt::format("`{}` is neither an opening (size) nor a brace (brace)", name), "an opening: \"2100 x 900\"; a brace: { brace = \"...\" }");
+      slip_on_key(path, "bad-mark", fmt::format("`{}` is neither an opening (size) nor a brace (brace)", name),
+                  "an opening: \"2100 x 900\"; a brace: { brace = \"...\" }");
     const auto foreign = [&](bool written, std::string_view key, std::string_view of) {
       if (written) slip_on_key(under(path, key), "wrong-key", fmt::format("`{}` belongs to {}", key, of));
     };
@@ -348,7 +420,8 @@ class Settling {
       use.size = read_opening_size(*m.size, job_.drawing, s);
       if (!use.size) slip_in(under(path, "size"), s.at, s.size, s.code, s.message, s.help);
       else if (block_->height && use.size->height > *block_->height)
-        slip(under(path, "size"), "opening-too-high", fmt::format("`{}` is {} high, the frame {}", name, drawn(use.size->height), drawn(*block_->height)),
+        slip(under(path, "size"), "opening-too-high",
+             fmt::format("`{}` is {} high, the frame {}", name, drawn(use.size->height), drawn(*block_->height)),
              "height x width, in this order");
     }
     if (m.wind_rated) rating(*m.wind_rated, under(path, "wind_rated"));
@@ -361,7 +434,9 @@ class Settling {
       const StrapBrace* strap = find(fixings_->straps, *m.brace);
       const bool single = strap != nullptr && !strap->pair;
       if (single && !m.foot)
-        missing(under(path, "foot"), fmt::format("`foot` is missing: at which end of `{}` its single strap stands, \"left\" or \"right\"", name));
+        missing(under(path, "foot"),
+                fmt::format("`foot` is missing: at which end of `{}` its single strap stands, \"left\" or \"right\"",
+                            name));
       if (m.foot && !single) foreign(true, "foot", "a brace with a single strap");
     }
     choices_.emplace(name, std::move(c));
@@ -378,12 +453,15 @@ class Settling {
     if (const auto v = parse_quantity(text, Kind::speed, why); v && quantity<Speed>(*v) > zero<Speed>()) return;
     std::vector<std::string_view> words(std::begin(classes), std::end(classes));
     words.push_back("not known");
-    const std::string_view near = nearest(text, words);
-    slip(path, "unknown-rating", fmt::format("`{}` is no wind rating: a class such as \"N3\", a speed such as \"130 mph\", or \"not known\"", text),
-         near.empty() ? std::string() : fmt::format("did you mean `{}`?", near));
+    const std::string help = advice(text, words);
+    slip(path, "unknown-rating",
+         fmt::format("`{}` is no wind rating: a class such as \"N3\", a speed such as \"130 mph\", or \"not known\"",
+                     text),
+         help);
   }
 
-  // --- [unless_noted] -------------------------------------------------------------------------------------------------
+  // --- [unless_noted]
+  // -------------------------------------------------------------------------------------------------
   void defaults() {
     const raw::UnlessNoted& u = job_.unless_noted;
     const auto at = [](std::string_view key) { return under("unless_noted", key); };
@@ -396,18 +474,22 @@ class Settling {
       anchor_ = choose(u.anchor->use, under(at("anchor"), "use"), "unless noted", Sort::anchor, "anchor");
       if (u.anchor->max) anchor_spacing_ = *u.anchor->max;
     } else if (!unread(at("anchor"))) {
-      remark("no plate anchor is given under [unless_noted] (anchor): stations at 1200 mm are shown, common practice, no source");
+      remark(
+          "no plate anchor is given under [unless_noted] (anchor): stations at 1200 mm are shown, common practice, no "
+          "source");
     }
   }
 
-  // --- trusses --------------------------------------------------------------------------------------------------------
+  // --- trusses
+  // --------------------------------------------------------------------------------------------------------
   Length along_ridge() const { return house_.roof.ridge == Along::across ? house_.across : house_.up; }
   void trusses() {
     if (!block_->trusses || !sized_ || !block_->roof || !block_->roof->ridge) return;
     const std::vector<raw::TrussRow>& rows = *block_->trusses;
     const std::string path = under(at_, "trusses");
     const Length length = along_ridge();
-    const std::string_view first = house_.roof.ridge == Along::across ? "left" : "front", last = house_.roof.ridge == Along::across ? "right" : "back";
+    const std::string_view first = house_.roof.ridge == Along::across ? "left" : "front",
+                           last = house_.roof.ridge == Along::across ? "right" : "back";
     if (rows.empty()) slip(path, "no-trusses", "no truss is listed");
     std::vector<Truss> even, placed;
     const raw::TrussRow* spaced = nullptr;
@@ -416,11 +498,14 @@ class Settling {
       const std::string at = under(path, i);
       if (!row.mark || unread(at)) continue;
       if (!good_name(*row.mark)) {
-        slip(under(at, "mark"), "bad-name", fmt::format("`{}` cannot be a truss's mark", *row.mark), std::string(name_help));
+        slip(under(at, "mark"), "bad-name", fmt::format("`{}` cannot be a truss's mark", *row.mark),
+             std::string(name_help));
         continue;
       }
       if (row.at && row.max) slip_on_key(under(at, "max"), "two-ways", "trusses stand at `max` or `at`, not both");
-      if (!row.at && !row.max) slip(at, "missing-key", "`max` is missing: the greatest space between trusses", "or `at`, the list of their places");
+      if (!row.at && !row.max)
+        slip(at, "missing-key", "`max` is missing: the greatest space between trusses",
+             "or `at`, the list of their places");
       if (row.at && row.at->size() + placed.size() > most_trusses) {
         slip(under(at, "at"), "too-many-trusses", fmt::format("more than {} trusses", most_trusses));
       } else if (row.at) {
@@ -428,42 +513,53 @@ class Settling {
         for (std::size_t k = 0; k < row.at->size(); ++k)
           if (const Maybe<Length>& x = (*row.at)[k]) {
             if (*x < zero<Length>() || *x > length + same_place)
-              slip(under(under(at, "at"), k), "truss-off-the-block", fmt::format("a truss at {}, but the block is {} long", drawn(*x), drawn(length)),
-                   fmt::format("between 0 (the {} wall's outside face) and {} (the {} wall's)", first, drawn(length), last));
+              slip(under(under(at, "at"), k), "truss-off-the-block",
+                   fmt::format("a truss at {}, but the block is {} long", drawn(*x), drawn(length)),
+                   fmt::format("between 0 (the {} wall's outside face) and {} (the {} wall's)", first, drawn(length),
+                               last));
             else if (std::any_of(placed.begin(), placed.end(), [&](const Truss& t) { return near(t.at, *x); }))
               slip(under(under(at, "at"), k), "truss-twice", fmt::format("two trusses stand at {}", drawn(*x)));
             else placed.push_back({*row.mark, *x, {}});
           }
       } else if (row.max) {
         if (spaced != nullptr) {
-          slip(at, "two-spacings", "two rows of trusses have a `max`: which stands where?", "give the places of one of them, at = [0, 900]");
+          slip(at, "two-spacings", "two rows of trusses have a `max`: which stands where?",
+               "give the places of one of them, at = [0, 900]");
           continue;
         }
         spaced = &row;
         const std::string_view words[]{first, last, "middle"};
-        if (row.odd_space && !is_word(row.odd_space, under(at, "odd_space"), words, "unknown-word", "a place of the odd space here")) continue;
+        if (row.odd_space &&
+            !is_word(row.odd_space, under(at, "odd_space"), words, "unknown-word", "a place of the odd space here"))
+          continue;
         if (length / *row.max > static_cast<double>(most_trusses)) {
-          slip(under(at, "max"), "too-many-trusses", fmt::format("a truss each {} is more than {} trusses", drawn(*row.max), most_trusses));
+          slip(under(at, "max"), "too-many-trusses",
+               fmt::format("a truss each {} is more than {} trusses", drawn(*row.max), most_trusses));
           continue;
         }
         for (const Length& x : stations(length, *row.max, row.odd_space, first)) even.push_back({*row.mark, x, {}});
         if (!row.odd_space)
-          remark(fmt::format("trusses {} stand at equal spaces not above {}: no odd space is named", *row.mark, drawn(*row.max)));
+          remark(fmt::format("trusses {} stand at equal spaces not above {}: no odd space is named", *row.mark,
+                             drawn(*row.max)));
       }
     }
     for (const Truss& t : even)
-      if (std::none_of(placed.begin(), placed.end(), [&](const Truss& p) { return near(p.at, t.at); })) placed.push_back(t);
+      if (std::none_of(placed.begin(), placed.end(), [&](const Truss& p) { return near(p.at, t.at); }))
+        placed.push_back(t);
     std::sort(placed.begin(), placed.end(), [](const Truss& a, const Truss& b) { return a.at < b.at; });
     if (!placed.empty()) {
-      if (placed.front().at > same_place) remark(fmt::format("no truss stands on the {} wall: the first is {} from it", first, drawn(placed.front().at)));
+      if (placed.front().at > same_place)
+        remark(fmt::format("no truss stands on the {} wall: the first is {} from it", first, drawn(placed.front().at)));
       if (placed.back().at < length - same_place)
-        remark(fmt::format("no truss stands on the {} wall: the last is {} from it", last, drawn(length - placed.back().at)));
+        remark(fmt::format("no truss stands on the {} wall: the last is {} from it", last,
+                           drawn(length - placed.back().at)));
     }
     ties(placed);
     house_.trusses = std::move(placed);
   }
   static bool near(Length a, Length b) { return a - b <= same_place && b - a <= same_place; }
-  static std::vector<Length> stations(Length length, Length greatest, const Maybe<std::string>& odd, std::string_view first) {
+  static std::vector<Length> stations(Length length, Length greatest, const Maybe<std::string>& odd,
+                                      std::string_view first) {
     std::vector<Length> out;
     const double full = std::floor((length + same_place) / greatest);
     const auto n = static_cast<std::size_t>(full);
@@ -471,7 +567,8 @@ class Settling {
     const bool exact = rest <= same_place;
     if (exact || !odd) {
       const std::size_t spaces = exact ? n : n + 1;
-      for (std::size_t i = 0; i <= spaces; ++i) out.push_back(length * static_cast<double>(i) / static_cast<double>(spaces));
+      for (std::size_t i = 0; i <= spaces; ++i)
+        out.push_back(length * static_cast<double>(i) / static_cast<double>(spaces));
       return out;
     }
     // The odd space comes after so many full ones.
@@ -490,9 +587,8 @@ class Settling {
     const std::vector<std::string> words(marks.begin(), marks.end());
     for (const auto& [m, name] : t.by_mark) {
       if (!marks.contains(m)) {
-        const std::string_view near_word = nearest(m, words);
-        slip_on_key(under(path, m), "unknown-truss", fmt::format("no truss has the mark `{}`", m),
-                    near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word));
+        const std::string help = advice_or_list(m, words, "marks of trusses");
+        slip_on_key(under(path, m), "unknown-truss", fmt::format("no truss has the mark `{}`", m), help);
       }
       by_mark[m] = choose(name, under(path, m), "unless noted", Sort::bracket, "bracket");
     }
@@ -503,15 +599,24 @@ class Settling {
     }
   }
 
-  // --- walls ----------------------------------------------------------------------------------------------------------
-  struct Outside { Side side; Along runs; Maybe<std::string> name; std::string_view key; };
+  // --- walls
+  // ----------------------------------------------------------------------------------------------------------
+  struct Outside {
+    Side side;
+    Along runs;
+    Maybe<std::string> name;
+    std::string_view key;
+  };
   std::array<Outside, 4> outside() const {
     const raw::WallNames n = block_->walls.value_or(raw::WallNames());
-    return {{{Side::front, Along::across, n.front, "front"}, {Side::right, Along::up, n.right, "right"},
-             {Side::back, Along::across, n.back, "back"}, {Side::left, Along::up, n.left, "left"}}};
+    return {{{Side::front, Along::across, n.front, "front"},
+             {Side::right, Along::up, n.right, "right"},
+             {Side::back, Along::across, n.back, "back"},
+             {Side::left, Along::up, n.left, "left"}}};
   }
   // The wall whose run this one has: itself, or the end of its chain of `same_as`. Null: a slip was said.
-  const raw::Wall* source(const std::string& name, const raw::Wall& wall, std::string& run_path, const raw::Wall*& turned_by) {
+  const raw::Wall* source(const std::string& name, const raw::Wall& wall, std::string& run_path,
+                          const raw::Wall*& turned_by) {
     const raw::Wall* w = &wall;
     std::string at = name;
     std::set<std::string> seen;
@@ -527,11 +632,14 @@ class Settling {
         return w;
       }
       if (!w->same_as) {
-        if (w == &wall) missing(under(path, "run"), fmt::format("`run` is missing: the pieces of wall {} from one end to the other", at));
+        if (w == &wall)
+          missing(under(path, "run"),
+                  fmt::format("`run` is missing: the pieces of wall {} from one end to the other", at));
         return nullptr;
       }
       if (!seen.insert(at).second) {
-        slip(under(under("wall", name), "same_as"), "same-as-itself", fmt::format("wall {} comes back to itself by `same_as`", name));
+        slip(under(under("wall", name), "same_as"), "same-as-itself",
+             fmt::format("wall {} comes back to itself by `same_as`", name));
         return nullptr;
       }
       const auto next = job_.walls.find(*w->same_as);
@@ -547,12 +655,13 @@ class Settling {
   void unknown_wall(const std::string& path, const std::string& name) {
     std::vector<std::string> names;
     for (const auto& [n, w] : job_.walls) names.push_back(n);
-    const std::string_view near_word = nearest(name, names);
-    slip(path, "unknown-wall", fmt::format("no wall `{}` under [wall]", name), near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word));
+    const std::string help = advice_or_list(name, names, "walls");
+    slip(path, "unknown-wall", fmt::format("no wall `{}` under [wall]", name), help);
   }
 
   void walls() {
-    if (job_.walls.size() > most_walls) return slip("wall", "too-many-walls", fmt::format("more than {} walls", most_walls));
+    if (job_.walls.size() > most_walls)
+      return slip("wall", "too-many-walls", fmt::format("more than {} walls", most_walls));
     const auto sides = outside();
     const std::string names = under(at_, "walls");
     for (std::size_t i = 0; i < sides.size(); ++i) {
@@ -560,7 +669,8 @@ class Settling {
       for (std::size_t k = 0; k < i; ++k)
         if (sides[k].name == sides[i].name) {
           names_good_ = false;
-          slip(under(names, sides[i].key), "wall-twice", fmt::format("wall `{}` stands at the {} and at the {}", *sides[i].name, sides[k].key, sides[i].key));
+          slip(under(names, sides[i].key), "wall-twice",
+               fmt::format("wall `{}` stands at the {} and at the {}", *sides[i].name, sides[k].key, sides[i].key));
         }
       if (!job_.walls.contains(*sides[i].name) && !unread(under("wall", *sides[i].name)) && !unread_itself("wall")) {
         names_good_ = false;
@@ -572,7 +682,8 @@ class Settling {
 
   void wall(const std::string& name, const raw::Wall& w, const std::array<Outside, 4>& sides) {
     const std::string path = under("wall", name);
-    if (!good_name(name)) return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a wall's name", name), std::string(name_help));
+    if (!good_name(name))
+      return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a wall's name", name), std::string(name_help));
     Wall out;
     out.name = name;
     out.at = place_(path);
@@ -585,29 +696,38 @@ class Settling {
     out.outside = side != sides.end();
     if (w.in && *w.in != house_.block) {
       const std::string_view only[]{house_.block};
-      const std::string_view near_word = nearest(*w.in, only);
-      slip(under(path, "in"), "unknown-block", fmt::format("no block `{}`", *w.in), near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word));
+      const std::string help = advice_or_list(*w.in, only, "blocks");
+      slip(under(path, "in"), "unknown-block", fmt::format("no block `{}`", *w.in), help);
     }
     bool placed = true;
     if (out.outside) {
       out.side = side->side;
       out.runs = side->runs;
       if (w.from_left || w.from_front || w.between)
-        slip_on_key(under(path, w.from_left ? "from_left" : w.from_front ? "from_front" : "between"), "wrong-key",
-                    fmt::format("wall {} is the {} wall of block {}: its place is known", name, side->key, house_.block));
+        slip_on_key(
+            under(path, w.from_left    ? "from_left"
+                        : w.from_front ? "from_front"
+                                       : "between"),
+            "wrong-key",
+            fmt::format("wall {} is the {} wall of block {}: its place is known", name, side->key, house_.block));
       out.line = side->side == Side::back ? house_.up : side->side == Side::right ? house_.across : zero<Length>();
     } else {
-      if (w.from_left && w.from_front) slip_on_key(under(path, "from_front"), "two-ways", "an inside wall stands `from_left` or `from_front`, not both");
+      if (w.from_left && w.from_front)
+        slip_on_key(under(path, "from_front"), "two-ways",
+                    "an inside wall stands `from_left` or `from_front`, not both");
       placed = w.from_left.has_value() != w.from_front.has_value();
-      if (!w.from_left && !w.from_front && !unread(under(path, "from_left")) && !unread(under(path, "from_front")) && names_good_ && !unread(path) && all_named(sides))
-        slip_on_key(path, "wall-without-place", fmt::format("wall {} is not one of the block's four walls, and nothing says where it stands", name),
+      if (!w.from_left && !w.from_front && !unread(under(path, "from_left")) && !unread(under(path, "from_front")) &&
+          names_good_ && !unread(path) && all_named(sides))
+        slip_on_key(path, "wall-without-place",
+                    fmt::format("wall {} is not one of the block's four walls, and nothing says where it stands", name),
                     "from_left = ... for a wall that runs up the sheet, from_front = ... for one that runs across");
       out.runs = w.from_front ? Along::across : Along::up;
       out.line = w.from_front ? *w.from_front : w.from_left.value_or(zero<Length>());
       const Length room = w.from_front ? house_.up : house_.across;
       if (placed && sized_ && (out.line < zero<Length>() || out.line > room + same_place)) {
         slip(under(path, w.from_front ? "from_front" : "from_left"), "wall-off-the-block",
-             fmt::format("wall {} stands at {}, but the block is {} {}", name, drawn(out.line), drawn(room), w.from_front ? "up the sheet" : "across"));
+             fmt::format("wall {} stands at {}, but the block is {} {}", name, drawn(out.line), drawn(room),
+                         w.from_front ? "up the sheet" : "across"));
         placed = false;
       }
     }
@@ -617,7 +737,9 @@ class Settling {
       const Maybe<Length> a = (*w.between)[0], b = (*w.between)[1];
       if (!a || !b) placed = false;
       else if (*a < zero<Length>() || *b > out.to + same_place || *a >= *b) {
-        slip(under(path, "between"), "wall-off-the-block", fmt::format("wall {} reaches from {} to {}, but the block from 0 to {}", name, drawn(*a), drawn(*b), drawn(out.to)));
+        slip(under(path, "between"), "wall-off-the-block",
+             fmt::format("wall {} reaches from {} to {}, but the block from 0 to {}", name, drawn(*a), drawn(*b),
+                         drawn(out.to)));
         placed = false;
       } else {
         out.from = *a;
@@ -630,9 +752,11 @@ class Settling {
     if (from == nullptr) return;
     bool turned = false;
     if (turned_by != nullptr) {
-      const std::string_view start = out.runs == Along::across ? "left" : "front", end = out.runs == Along::across ? "right" : "back";
+      const std::string_view start = out.runs == Along::across ? "left" : "front",
+                             end = out.runs == Along::across ? "right" : "back";
       const std::string_view words[]{start, end};
-      if (turned_by == &w && !is_word(w.from, under(path, "from"), words, "unknown-word", "an end of this wall")) return;
+      if (turned_by == &w && !is_word(w.from, under(path, "from"), words, "unknown-word", "an end of this wall"))
+        return;
       turned = *turned_by->from == "right" || *turned_by->from == "back";
     }
     pieces(out, *from->run, run_path, from == &w, path, turned, placed && sized_);
@@ -643,11 +767,13 @@ class Settling {
   }
 
   // The run's pieces, with their lengths from the marks. `own`: the run is this wall's, so its slips are said here.
-  void pieces(Wall& out, const std::string& text, const std::string& run_path, bool own, const std::string& path, bool turned, bool sized) {
+  void pieces(Wall& out, const std::string& text, const std::string& run_path, bool own, const std::string& path,
+              bool turned, bool sized) {
     Run run = read_run(text, job_.drawing);
     bool whole = run.slips.empty();
     if (own)
-      for (RunSlip& s : run.slips) slip_in(run_path, s.at, s.size, std::move(s.code), std::move(s.message), std::move(s.help));
+      for (RunSlip& s : run.slips)
+        slip_in(run_path, s.at, s.size, std::move(s.code), std::move(s.message), std::move(s.help));
     std::vector<Measured> measured;
     for (const RunPiece& p : run.pieces) {
       const std::optional<Length> length = piece_length(p, own, run_path);
@@ -655,9 +781,11 @@ class Settling {
       else measured.push_back({p.mark, *length});
     }
     if (!whole || !sized) return;
-    const std::string wrong = adds_up(measured, out.length(), job_.drawing == raw::Drawing::none ? raw::Drawing::mm : job_.drawing);
+    const std::string wrong =
+        adds_up(measured, out.length(), job_.drawing == raw::Drawing::none ? raw::Drawing::mm : job_.drawing);
     if (!wrong.empty())
-      return slip(own ? run_path : under(path, "same_as"), sum(measured) < out.length() ? "run-too-short" : "run-too-long",
+      return slip(own ? run_path : under(path, "same_as"),
+                  sum(measured) < out.length() ? "run-too-short" : "run-too-long",
                   fmt::format("wall {}: {}", out.name, wrong), running_positions(measured, job_.drawing));
     if (turned) std::reverse(measured.begin(), measured.end());
     const bool figure_last = !out.name.empty() && out.name.back() >= '0' && out.name.back() <= '9';
@@ -678,7 +806,8 @@ class Settling {
   }
   std::optional<Length> piece_length(const RunPiece& p, bool own, const std::string& run_path) {
     if (p.mark.empty()) return p.length;
-    const auto say = [&](std::size_t at, std::size_t size, std::string code, std::string message, std::string help = {}) {
+    const auto say = [&](std::size_t at, std::size_t size, std::string code, std::string message,
+                         std::string help = {}) {
       if (own) slip_in(run_path, at, size, std::move(code), std::move(message), std::move(help));
     };
     const auto found = marks_.find(p.mark);
@@ -687,52 +816,70 @@ class Settling {
       std::vector<std::string> words;
       if (slips_.size() < most_advice)
         for (const auto& [name, m] : marks_) words.push_back(name);
-      const std::string_view near_word = nearest(p.mark, words);
+      const std::string help = advice_or_list(p.mark, words, "marks");
       say(p.at, p.mark.size(), "unknown-mark", fmt::format("no mark `{}` under [mark] or [unless_noted]", p.mark),
-          near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word));
+          help);
       return std::nullopt;
     }
     const MarkUse& use = found->second;
     if (use.mark->size) {
       if (!use.size) return std::nullopt;
       if (p.length && !near(*p.length, use.size->width)) {
-        say(p.length_at, p.length_size, "wrong-width", fmt::format("`{}` is {} wide by its size, not {}", p.mark, drawn(use.size->width), drawn(*p.length)),
+        say(p.length_at, p.length_size, "wrong-width",
+            fmt::format("`{}` is {} wide by its size, not {}", p.mark, drawn(use.size->width), drawn(*p.length)),
             "an opening's mark needs no length here");
         return std::nullopt;
       }
       return use.size->width;
     }
-    const RatedBrace* rated = fixings_ != nullptr && use.mark->brace ? find(fixings_->rated, *use.mark->brace) : nullptr;
+    const RatedBrace* rated =
+        fixings_ != nullptr && use.mark->brace ? find(fixings_->rated, *use.mark->brace) : nullptr;
     if (rated != nullptr && rated->length > zero<Length>()) {
       if (p.length && !near(*p.length, rated->length)) {
-        say(p.length_at, p.length_size, "wrong-width", fmt::format("`{}` is a unit {} long, not {}", *use.mark->brace, drawn(rated->length), drawn(*p.length)));
+        say(p.length_at, p.length_size, "wrong-width",
+            fmt::format("`{}` is a unit {} long, not {}", *use.mark->brace, drawn(rated->length), drawn(*p.length)));
         return std::nullopt;
       }
       return rated->length;
     }
     if (!p.length && p.length_size == 0)
-      say(p.at, p.size, "brace-without-length", fmt::format("`{}` is a brace: how long is it here?", p.mark), fmt::format("a mark with a length, such as `{} {}`", p.mark, drawn(1.2 * metre)));
+      say(p.at, p.size, "brace-without-length", fmt::format("`{}` is a brace: how long is it here?", p.mark),
+          fmt::format("a mark with a length, such as `{} {}`", p.mark, drawn(1.2 * metre)));
     return p.length;
   }
   // Defined, but so that it could not be read: that is said already.
   bool known_bad_mark(const std::string& name) const {
-    return job_.marks.contains(name) || job_.unless_noted.marks.contains(name) || unread(under("mark", name)) || unread(under("unless_noted", name));
+    return job_.marks.contains(name) || job_.unless_noted.marks.contains(name) || unread(under("mark", name)) ||
+           unread(under("unless_noted", name));
   }
 
-  struct Choices { Chosen jamb, brace, hold_down; };
+  struct Choices {
+    Chosen jamb, brace, hold_down;
+  };
   Opening opening(const std::string& name, const MarkUse& use, const Choices& c) const {
     const raw::Mark& m = *use.mark;
-    return {name, use.size->height, use.size->width, m.door.value_or(use.size->height >= door_height), m.open.value_or(false), m.wind_rated,
+    return {name,
+            use.size->height,
+            use.size->width,
+            m.door.value_or(use.size->height >= door_height),
+            m.open.value_or(false),
+            m.wind_rated,
             c.jamb.given() ? c.jamb : jamb_};
   }
   Brace brace(std::string name, const MarkUse& use, const Choices& c) const {
     const raw::UnlessNoted& u = job_.unless_noted;
     std::optional<Side> foot;
     if (use.mark->foot) foot = *use.mark->foot == "left" ? Side::left : Side::right;
-    return {std::move(name), c.brace, c.hold_down.given() ? c.hold_down : hold_down_, u.hold_down_in.value_or(0.1 * metre), u.plate_anchors_share.value_or(false), foot};
+    return {std::move(name),
+            c.brace,
+            c.hold_down.given() ? c.hold_down : hold_down_,
+            u.hold_down_in.value_or(0.1 * metre),
+            u.plate_anchors_share.value_or(false),
+            foot};
   }
   void openings_said() {
-    if (!job_.unless_noted.hold_down_in && !unread("unless_noted.hold_down_in")) remark("hold-downs stand 100 mm in from a brace's end: nothing else is said (hold_down_in)");
+    if (!job_.unless_noted.hold_down_in && !unread("unless_noted.hold_down_in"))
+      remark("hold-downs stand 100 mm in from a brace's end: nothing else is said (hold_down_in)");
     std::set<std::string> used;
     for (const Wall& w : house_.walls)
       for (const Piece& p : w.pieces) {
@@ -742,9 +889,13 @@ class Settling {
     for (const auto& [name, use] : marks_) {
       if (!use.size) continue;
       const bool door = use.mark->door.value_or(use.size->height >= door_height);
-      if (!used.contains(name) && slips_.empty()) remark(fmt::format("opening {} is listed, but stands in no wall", name));
-      if (used.contains(name) && door && use.size->width >= wide_door && (!use.mark->wind_rated || *use.mark->wind_rated == "not known"))
-        remark(fmt::format("door {} counts as open: {}", name, use.mark->wind_rated ? "its wind rating is not known" : "no wind rating is given (wind_rated)"));
+      if (!used.contains(name) && slips_.empty())
+        remark(fmt::format("opening {} is listed, but stands in no wall", name));
+      if (used.contains(name) && door && use.size->width >= wide_door &&
+          (!use.mark->wind_rated || *use.mark->wind_rated == "not known"))
+        remark(fmt::format(
+            "door {} counts as open: {}", name,
+            use.mark->wind_rated ? "its wind rating is not known" : "no wind rating is given (wind_rated)"));
     }
   }
 
@@ -752,13 +903,13 @@ class Settling {
   const Fixings* fixings_;
   const std::function<std::string(std::string_view)>& place_;
   std::vector<Named> named_;
-  std::set<const Named*> used_;                          // asked of, never walked: its order reaches nothing
+  std::set<const Named*> used_;  // asked of, never walked: its order reaches nothing
   std::vector<Slip> slips_;
   House house_{};
   const raw::Block* block_ = nullptr;
-  std::string at_;                                       // the block's path
+  std::string at_;  // the block's path
   bool sized_ = false;
-  bool names_good_ = true;                               // the four outside walls are known: what else stands is inside
+  bool names_good_ = true;  // the four outside walls are known: what else stands is inside
   std::map<std::string, MarkUse> marks_;
   std::map<std::string, Choices> choices_;
   Chosen jamb_, hold_down_, anchor_;

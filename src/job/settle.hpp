@@ -12,9 +12,9 @@
 
 namespace belay {
 
-enum class Whose : unsigned char { job, fixings };       // in which of the two files
-// What is wrong, and where: a path, and inside a text the bytes `at` and `size` (size 0: all of it). `on_key`: the key is
-// wrong, not what it holds. Codes are slugs in words: "run-too-short".
+enum class Whose : unsigned char { job, fixings };  // in which of the two files
+// What is wrong, and where: a path, and inside a text the bytes `at` and `size` (size 0: all of it). `on_key`: the key
+// is wrong, not what it holds. Codes are slugs in words: "run-too-short".
 struct Slip {
   Whose file;
   std::string path;
@@ -22,7 +22,10 @@ struct Slip {
   std::size_t at, size;
   std::string code, message, help;
 };
-struct Settled { std::optional<House> house; std::vector<Slip> slips; };
+struct Settled {
+  std::optional<House> house;
+  std::vector<Slip> slips;
+};
 
 // `fixings`: null when they could not be read (then nothing is looked up in them, and there is no house).
 // `place`: "file:line" of a path of the job, for `Chosen::at` and the like. The house has neither file nor sha256 yet.

@@ -510,14 +510,14 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   // A capacity that a part lacks, or a rule, leaves the link open, unless what is known fails already.
   bool single_over = false, over = false;
   for (std::size_t i = 0; i < p.count; ++i) {
-    const bool combined = !p.part[i].rule.empty();
+    const bool combined = p.part[i].demand.kind == Kind::ratio;    // a use under the sheet's rule; a slide is a force
     if (p.part[i].use && *p.part[i].use > 1.0) (combined ? over : single_over) = true;
   }
   if (single_over) return say(Verdict::fail, "too-weak", l.kind);
   if (over) return say(Verdict::fail, "together", l.kind);
   if (met == Met::not_stated) return say(Verdict::not_judged, "condition-not-stated", first(Met::not_stated));
   for (std::size_t i = 0; i < p.count; ++i)
-    if (p.part[i].rule.empty() && !p.part[i].use && p.part[i].demand.si > 0.0) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
+    if (p.part[i].demand.kind != Kind::ratio && !p.part[i].use && p.part[i].demand.si > 0.0) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
   if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty()) return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
   say(Verdict::pass, "holds");
@@ -613,7 +613,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::stud_tie:
     case Of::plate: {
       const Force pull = f_.stud_uplift(c, s.a, &w);
-      const std::string symbol = fmt::format("S_{}", s.a + 1);
+      const std::string symbol = f_.stud_symbol(c, s.a);
       if (s.of == Of::plate) {
         const PlateFixing* p = find(x.plates, name);
         compare(symbol, pull, p ? &p->terms : nullptr, p ? std::optional(p->pull) : std::nullopt, "pull");
@@ -627,7 +627,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       const Force v = f_.line_force(c, s.a, &w);
       if ((v >= zero<Force>()) != (s.sense == Sense::plus)) break;
       const Force capacity = f_.line_capacity(c, s.a, &w);
-      brace_and_line(size(v), "V", capacity, "C");
+      brace_and_line(size(v), "V", capacity, f_.capacity_symbol(s.a));
       break;
     }
     case Of::brace: {

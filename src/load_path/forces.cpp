@@ -13,6 +13,9 @@ const Units& units_of(const House& h) { return h.print == Print::us ? us : metri
 
 std::string along_source(const House& h) { return "the job's trusses, block " + h.block; }
 
+// As the wind's working says it, so that it is told once.
+constexpr std::string_view wall_height_words = "height of the walls, from the underside of the bottom plate";
+
 Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
 Length overlap(Length a0, Length a1, Length b0, Length b1) {
@@ -240,72 +243,92 @@ Pressure Forces::dead_pressure(Working* w) const {
   return formulas::weight_on_plan(w, as("g_s", g.least), house.roof.pitch);
 }
 
-Force Forces::wind_row(std::size_t c, const Bearing& b, const StripPiece& piece, std::string_view symbol, Working* w) const {
+// The measures of one piece of the strip, numbered n: what wind and weight on it are told by.
+void Forces::tell_piece(const Bearing& b, std::size_t surface, Area a, Length x, Length y, bool verge, std::size_t n, Working& w) const {
+  const Surface& s = shape.surfaces[surface];
+  const std::string_view part = s.part == Part::roof ? "slope" : s.part == Part::overhang ? "slope, past the wall" : "soffit";
+  const std::string what = fmt::format("{} {}{}", words(side_facing(s.falls)), part, verge ? ", past the end truss" : "");
+  given(&w, fmt::format("A_{}", n), fmt::format("plan area of the strip on the {}", what), a, along_source(house));
+  given(&w, fmt::format("u_{}", n), "level distance of its middle from this bearing", from_bearing(b, x, y), along_source(house));
+  if (s.part != Part::soffit) given(&w, fmt::format("z_{}", n), "height of its middle above the bearings", height_at(s, {x, y}), along_source(house));
+}
+
+Force Forces::wind_row(std::size_t c, const Bearing& b, const StripPiece& piece, std::string_view symbol, std::size_t n, Working* w) const {
   const Surface& s = shape.surfaces[loads.layouts[of(c).layout].zones[piece.zone].surface];
   const Pressure p = of(c).net[piece.zone];
   const Length u = from_bearing(b, piece.x, piece.y);
-  if (w) {
-    const std::string what = fmt::format("{} {}", words(side_facing(s.falls)), s.part == Part::roof ? "slope" : s.part == Part::overhang ? "slope, past the wall" : "soffit");
-    given(w, "A", fmt::format("plan area of the strip on this piece ({}{})", what, piece.verge ? ", past the end truss" : ""), piece.a, along_source(house));
-    given(w, "L", "span between the bearings", shape.span, along_source(house));
-    given(w, "u", "level distance of its middle from this bearing", u, along_source(house));
-  }
   const auto pressure = [&] { return as(net_symbol(c, piece.zone), p); };
-  if (s.part == Part::soffit) return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), piece.a, shape.span, u) : formulas::lift_soffit(nullptr, p, piece.a, shape.span, u);
+  const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}", of, n), q); };
+  if (s.part == Part::soffit) return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u)) : formulas::lift_soffit(nullptr, p, piece.a, shape.span, u);
   const Length z = height_at(s, {piece.x, piece.y});
   const bool leans_here = shape.ridge == Along::across ? (s.falls == Way::front) == b.near : (s.falls == Way::left) == b.near;
   if (w) {
-    given(w, "z", "its height above the bearings", z, "geometry");
-    given(w, "theta", "pitch of the roof", house.roof.pitch, "the job, roof.pitch");
-    return leans_here ? formulas::lift_near.told(w, symbol, "moments", pressure(), piece.a, shape.span, u, z, house.roof.pitch)
-                      : formulas::lift_far.told(w, symbol, "moments", pressure(), piece.a, shape.span, u, z, house.roof.pitch);
+    return leans_here ? formulas::lift_near.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u), own("z", z), house.roof.pitch)
+                      : formulas::lift_far.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u), own("z", z), house.roof.pitch);
   }
   return leans_here ? formulas::lift_near(nullptr, p, piece.a, shape.span, u, z, house.roof.pitch) : formulas::lift_far(nullptr, p, piece.a, shape.span, u, z, house.roof.pitch);
 }
 
-Force Forces::dead_row(const Bearing& b, const DeadPiece& piece, std::string_view symbol, Working* w) const {
+Force Forces::dead_row(const Bearing& b, const DeadPiece& piece, std::string_view symbol, std::size_t n, Working* w) const {
   const Pressure g = dead_pressure(nullptr);
   const Length u = from_bearing(b, piece.x, piece.y);
   if (!w) return formulas::weight_on_bearing(nullptr, g, piece.a, shape.span, u);
-  const Surface& s = shape.surfaces[piece.surface];
-  given(w, "A", fmt::format("plan area of the strip on this piece ({} slope{}{})", words(side_facing(s.falls)), s.part == Part::overhang ? ", past the wall" : "", piece.verge ? ", past the end truss" : ""), piece.a, along_source(house));
-  given(w, "L", "span between the bearings", shape.span, along_source(house));
-  given(w, "u", "level distance of its middle from this bearing", u, along_source(house));
-  return formulas::weight_on_bearing.told(w, symbol, "moments", g, piece.a, shape.span, u);
+  return formulas::weight_on_bearing.told(w, symbol, "moments", g, as(fmt::format("A_{}", n), piece.a), shape.span, as(fmt::format("u_{}", n), u));
 }
 
 Forces::Wind_and_dead Forces::own_strip(std::size_t c, std::size_t bearing, Working* w) const {
   const Bearing& b = bearings[bearing];
   const auto space = is_end(b.truss) ? space_beside(b.truss) : std::nullopt;
   const std::string number = w ? std::to_string(b.truss + 1) : std::string();
-  const auto lever = [&](Force f, std::string_view own, const std::string& symbol, Length x, Length y) {
+  const auto lever = [&](Force f, std::string_view own, const std::string& symbol, std::size_t piece, Length x, Length y) {
     const Length d = past_end(b.truss, along_ridge(x, y));
-    if (w) {
-      given(w, "d", "distance of its middle past the end truss", d, along_source(house));
-      given(w, "s", "first space between trusses", *space, along_source(house));
-      return formulas::outrigger.told(w, symbol, "moments", as(std::string(own), f), d, *space);
-    }
+    if (w) return formulas::outrigger.told(w, symbol, "moments", as(std::string(own), f), as(fmt::format("d_{}", piece), d), *space);
     return formulas::outrigger(nullptr, f, d, *space);
   };
+  // All measures first, each piece's once: a piece that wind and weight share has one number.
+  struct Measured { std::size_t surface; Area a; Length x, y; bool verge; };
+  std::vector<Measured> measured;
+  const auto number_of = [&](std::size_t surface, Area a, Length x, Length y, bool verge) -> std::size_t {
+    if (!w) return 0;
+    for (std::size_t i = 0; i < measured.size(); ++i) {
+      const Measured& m = measured[i];
+      if (m.surface == surface && m.verge == verge && value(m.a) == value(a) && value(m.x) == value(x) && value(m.y) == value(y)) return i + 1;
+    }
+    measured.push_back({surface, a, x, y, verge});
+    tell_piece(b, surface, a, x, y, verge, measured.size(), *w);
+    if (verge && space) given(w, fmt::format("d_{}", measured.size()), "distance of its middle past the end truss", past_end(b.truss, along_ridge(x, y)), along_source(house));
+    return measured.size();
+  };
+  const auto surface_of = [&](const StripPiece& p) { return loads.layouts[of(c).layout].zones[p.zone].surface; };
+  if (w) {
+    given(w, "s", "span between the bearings", shape.span, along_source(house));
+    given(w, "theta", "pitch of the roof", house.roof.pitch, "the job's roof");
+    if (space) given(w, "s_1", "first space between trusses", *space, along_source(house));
+    for (const StripPiece& p : pieces_[of(c).layout][b.truss])
+      if (of(c).net[p.zone] != zero<Pressure>()) number_of(surface_of(p), p.a, p.x, p.y, p.verge);
+    for (const DeadPiece& p : dead_[b.truss]) number_of(p.surface, p.a, p.x, p.y, p.verge);
+    dead_pressure(w);
+  }
   std::vector<As<Force>> wind, dead;
   int n = 0;
   for (const StripPiece& p : pieces_[of(c).layout][b.truss]) {
     if (of(c).net[p.zone] == zero<Pressure>()) continue;
     const std::string symbol = w ? fmt::format("W_{}.{}", number, ++n) : std::string();
-    wind.push_back(as(symbol, wind_row(c, b, p, symbol, w)));
+    const std::size_t piece = number_of(surface_of(p), p.a, p.x, p.y, p.verge);
+    wind.push_back(as(symbol, wind_row(c, b, p, symbol, piece, w)));
     if (p.verge && space) {
       const std::string x = w ? fmt::format("X_{}.{}", number, n) : std::string();
-      wind.push_back(as(x, lever(wind.back().quantity, symbol, x, p.x, p.y)));
+      wind.push_back(as(x, lever(wind.back().quantity, symbol, x, piece, p.x, p.y)));
     }
   }
-  if (w) dead_pressure(w);
   n = 0;
   for (const DeadPiece& p : dead_[b.truss]) {
     const std::string symbol = w ? fmt::format("D_{}.{}", number, ++n) : std::string();
-    dead.push_back(as(symbol, dead_row(b, p, symbol, w)));
+    const std::size_t piece = number_of(p.surface, p.a, p.x, p.y, p.verge);
+    dead.push_back(as(symbol, dead_row(b, p, symbol, piece, w)));
     if (p.verge && space) {
       const std::string x = w ? fmt::format("Y_{}.{}", number, n) : std::string();
-      dead.push_back(as(x, lever(dead.back().quantity, symbol, x, p.x, p.y)));
+      dead.push_back(as(x, lever(dead.back().quantity, symbol, x, piece, p.x, p.y)));
     }
   }
   return {total<Force>(w, w ? "W_" + number : std::string(), "wind on this truss, at this bearing", "sum", wind), total<Force>(w, w ? "D_" + number : std::string(), "weight on this truss, at this bearing", "sum", dead)};
@@ -323,9 +346,9 @@ Force Forces::carried(std::size_t c, std::size_t bearing, Working* w) const {
     const Bearing there{end, b.near, b.wall, house.trusses[end].at, {}};
     const Length space = *space_beside(end);
     for (const StripPiece& p : pieces_[of(c).layout][end])
-      if (p.verge) sum += f.wind * formulas::carried_over(nullptr, wind_row(c, there, p, "W", nullptr), past_end(end, along_ridge(p.x, p.y)), space);
+      if (p.verge) sum += f.wind * formulas::carried_over(nullptr, wind_row(c, there, p, "W", 0, nullptr), past_end(end, along_ridge(p.x, p.y)), space);
     for (const DeadPiece& p : dead_[end])
-      if (p.verge) sum -= f.dead * formulas::carried_over(nullptr, dead_row(there, p, "D", nullptr), past_end(end, along_ridge(p.x, p.y)), space);
+      if (p.verge) sum -= f.dead * formulas::carried_over(nullptr, dead_row(there, p, "D", 0, nullptr), past_end(end, along_ridge(p.x, p.y)), space);
   }
   if (w && sum > zero<Force>()) given(w, "K", "added by a verge that is pressed down: the other end of its lever", sum, "moments, from the verge's strip");
   return sum;
@@ -348,11 +371,11 @@ Force Forces::uplift(std::size_t c, std::size_t bearing, Working* w) const {
       if (std::abs(told->result.si - value(known).si) <= 1e-9 * std::abs(told->result.si)) return given(w, symbol, fmt::format("net uplift at {}: as {}, an equal strip under equal pressures", b.words, like), known, "as " + like);
     }
   }
-  const Wind_and_dead own = own_strip(c, bearing, w);
   if (w) {
     given(w, "f_w", "factor on the wind", f.wind, f.source);
     given(w, "f_d", "factor on weight that holds down", f.dead, f.source);
   }
+  const Wind_and_dead own = own_strip(c, bearing, w);
   const Force extra = carried(c, bearing, w);
   if (extra > zero<Force>()) {
     const std::string number = w ? std::to_string(b.truss + 1) : std::string();
@@ -378,7 +401,7 @@ std::vector<Piece_of_demand> Forces::uplift_made_of(std::size_t c, std::size_t b
   const auto space = is_end(b.truss) ? space_beside(b.truss) : std::nullopt;
   for (const StripPiece& p : pieces_[of(c).layout][b.truss]) {
     const Surface& s = shape.surfaces[loads.layouts[of(c).layout].zones[p.zone].surface];
-    const Force lift = f.wind * wind_row(c, b, p, "W", nullptr);
+    const Force lift = f.wind * wind_row(c, b, p, "W", 0, nullptr);
     (s.part == Part::roof ? slopes : s.part == Part::overhang ? past : soffits) += lift;
     if (p.verge && space) lever += formulas::outrigger(nullptr, lift, past_end(b.truss, along_ridge(p.x, p.y)), *space);
   }
@@ -407,7 +430,7 @@ Force Forces::bracket_across(std::size_t c, std::size_t bearing, Working* w) con
     }
     const std::string symbol = fmt::format("B_c{}", rows.size() + 1);
     given(w, "f_w", "factor on the wind", of(c).combination.wind, of(c).combination.source);
-    given(w, "h", "height of the wall", house.height, "the job");
+    given(w, "h_w", wall_height_words, house.height, "the job's block");
     given(w, "b", "width of wall that this truss props", width, along_source(house));
     rows.push_back(as(symbol, formulas::pushed_square_on.told(w, symbol, "statics: the upper half goes to the truss", of(c).combination.wind, as("p_sq," + s.label, s.p), house.height, width)));
   }
@@ -434,32 +457,48 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
 
 // ---- down the wall --------------------------------------------------------------------------------------------------
 
+// One truss that stands on the stud and lifts is told as that truss's uplift.
+std::string Forces::stud_symbol(std::size_t c, std::size_t stud) const {
+  const auto& on = studs[stud].loads;
+  if (on.size() == 1 && !on.front().over_opening && uplift(c, on.front().bearing) >= zero<Force>()) return fmt::format("U_{}", bearings[on.front().bearing].truss + 1);
+  return fmt::format("S_{}", stud + 1);
+}
+
 Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
   const Stud& s = studs[stud];
   std::vector<As<Force>> rows;
   if (w && !w->first(fmt::format("stud {}", stud))) w = nullptr;
+  if (w)
+    for (const auto& load : s.loads) uplift(c, load.bearing, w);
+  const std::string symbol = w ? stud_symbol(c, stud) : std::string();
+  if (w && symbol.starts_with('U')) return uplift(c, s.loads.front().bearing);
+  if (w) w->heading(fmt::format("Down to the stud: {}", stud_words(s)));
+  if (w)
+    for (const auto& load : s.loads)
+      if (load.over_opening) {
+        const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
+        given(w, "x_1", "left jamb of the opening, from the wall's start", p.from, "the job");
+        given(w, "x_2", "right jamb of the opening", p.to, "the job");
+        given(w, fmt::format("t_{}", bearings[load.bearing].truss + 1), fmt::format("place of {}", bearings[load.bearing].words), bearings[load.bearing].at, "the job");
+      }
   for (const auto& load : s.loads) {
-    const Force u = uplift(c, load.bearing, w);
+    const Force u = uplift(c, load.bearing);
     const std::size_t number = bearings[load.bearing].truss + 1;
     if (!w) {
       rows.push_back(as("", formulas::landed(nullptr, load.share, u)));
       continue;
     }
-    w->heading(fmt::format("Down to the stud: {}", stud_words(s)));
-    const std::string k = fmt::format("j_{}", number), f = fmt::format("F_{}", number);
-    if (load.over_opening) {
-      const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
-      given(w, "x_1", "left jamb of the opening, from the wall's start", p.from, "the job");
-      given(w, "x", fmt::format("place of {}", bearings[load.bearing].words), bearings[load.bearing].at, "the job");
-      given(w, "x_2", "right jamb of the opening", p.to, "the job");
-      if (s.jamb->end == End::left) formulas::lever_left.told(w, k, "the lintel is a simple span", p.to, bearings[load.bearing].at, p.from);
-      else formulas::lever_right.told(w, k, "the lintel is a simple span", bearings[load.bearing].at, p.from, p.to);
-    } else {
-      given(w, k, "the truss stands on this stud", load.share, "the job");
+    const std::string k = fmt::format("j_{}", number), f = fmt::format("F_{}", number), up = fmt::format("U_{}", number);
+    if (!load.over_opening) {
+      rows.push_back(as(up, u));                         // the truss stands on this stud
+      continue;
     }
-    rows.push_back(as(f, formulas::landed.told(w, f, "statics", as(k, load.share), as(fmt::format("U_{}", number), u))));
+    const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
+    const auto place = as(fmt::format("t_{}", number), bearings[load.bearing].at);
+    if (s.jamb->end == End::left) formulas::lever_left.told(w, k, "the lintel is a simple span", p.to, place, p.from);
+    else formulas::lever_right.told(w, k, "the lintel is a simple span", place, p.from, p.to);
+    rows.push_back(as(f, formulas::landed.told(w, f, "statics", as(k, load.share), as(up, u))));
   }
-  const std::string symbol = w ? fmt::format("S_{}", stud + 1) : std::string();
   const Force sum = total<Force>(w, w ? symbol + ",n" : std::string(), "net uplift that comes down this stud", "sum", rows);
   if (sum >= zero<Force>()) return w ? greatest<Force>(w, symbol, "uplift that comes down this stud", "sum", {as(symbol + ",n", sum)}) : sum;
   if (w) given(w, "nothing", "pressed down: no uplift", zero<Force>(), "statics");
@@ -483,7 +522,7 @@ std::vector<std::size_t> Forces::lines_running(Along way) const {
   return r;
 }
 
-std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line, Working* w) const {
+std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) const {
   const auto order = lines_running(lines[line].runs);
   const auto me = static_cast<std::size_t>(std::find(order.begin(), order.end(), line) - order.begin());
   std::vector<LineRow> rows;
@@ -498,21 +537,9 @@ std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line, 
     const Area a = area(g);
     const Length middle = moment_x(g) / a;
     const bool positive = push.towards == Way::right || push.towards == Way::back;
-    const std::string symbol = w ? fmt::format("R_{}", rows.size() + 1) : std::string();
-    if (w) {
-      given(w, "A", fmt::format("area of the face above half-height that pushes here ({})", push.label), a, "measured from the job");
-      given(w, "x", "its middle, along the face", middle, "measured from the job");
-      given(w, "x_1", other > x ? "this line" : "the line on the other side", std::min(x, other), "the job");
-      given(w, "x_2", other > x ? "the line on the other side" : "this line", std::max(x, other), "the job");
-    }
-    const auto p = [&] { return as("p_" + push.label, push.p); };
-    Force r = zero<Force>();
-    if (other > x) r = w ? formulas::racking_share.told(w, symbol, "moments", f, p(), a, other, middle, x) : formulas::racking_share(nullptr, f, push.p, a, other, middle, x);
-    else r = w ? formulas::racking_share_upper.told(w, symbol, "moments", f, p(), a, middle, other, x) : formulas::racking_share_upper(nullptr, f, push.p, a, middle, other, x);
-    if (!positive) r = w ? formulas::against.told(w, symbol + ",s", "signs", as(symbol, r)) : -r;
-    rows.push_back({positive ? symbol : symbol + ",s", push.label, r, relief});
+    const Force r = other > x ? formulas::racking_share(nullptr, f, push.p, a, other, middle, x) : formulas::racking_share_upper(nullptr, f, push.p, a, middle, other, x);
+    rows.push_back({push.label, positive ? r : -r, relief, push.p, a, middle, other, positive});
   };
-  if (w) given(w, "f_w", "factor on the wind", f, of(c).combination.source);
   for (const Push& push : of(c).push) {
     if (is_across(push.towards) != (lines[line].runs == Along::across)) continue;
     const std::size_t last = order.size() - 1;
@@ -527,40 +554,72 @@ std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line, 
 }
 
 namespace {
-template <class Rows> std::vector<As<Force>> named(const Rows& rows, bool with_relief) {
-  std::vector<As<Force>> r;
+template <class Rows> Force sum_of_rows(const Rows& rows, bool with_relief) {
+  Force sum = zero<Force>();
   for (const auto& row : rows)
-    if (with_relief || !row.past_end_relief) r.push_back(as(row.name, row.value));
-  return r;
+    if (with_relief || !row.past_end_relief) sum += row.value;
+  return sum;
 }
 Force size(Force f) { return f < zero<Force>() ? -f : f; }
 }  // namespace
 
 Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
   if (ready_ && (!w || !w->first(fmt::format("line {}", line)))) return memo_[c].line[line];
-  if (w) w->heading(fmt::format("What bracing line {} has to hold", lines[line].name));
-  const auto rows = line_rows(c, line, w);
-  const Force without = total<Force>(nullptr, "", "", "", named(rows, false)), with = total<Force>(nullptr, "", "", "", named(rows, true));
+  auto rows = line_rows(c, line);
+  const Force without = sum_of_rows(rows, false), with = sum_of_rows(rows, true);
   // Relief that a ceiling past its end line would give the next line is not used; if it is no relief, it is.
   const bool keep = size(with) > size(without);
   const Force v = keep ? with : without;
   if (!w) return v;
-  const auto used = named(rows, keep);
-  if (v >= zero<Force>()) return total<Force>(w, "V", fmt::format("force on line {}", lines[line].name), "sum", used);
-  total<Force>(w, "V_s", fmt::format("force on line {}, signed", lines[line].name), "sum", used);
-  formulas::size_of.told(w, "V", "signs", as("V_s", v));
+  if (!keep) std::erase_if(rows, [](const LineRow& row) { return row.past_end_relief; });
+  tell_line(c, line, rows, v < zero<Force>(), *w);
   return v;
+}
+
+// Told in the direction in which the line is pushed, so that V is positive; pushes the other way count negative in it.
+void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>& rows, bool negative, Working& w) const {
+  const Line& me = lines[line];
+  const double f = of(c).combination.wind;
+  const auto symbol = [&](Length at) {
+    const auto there = std::find_if(lines.begin(), lines.end(), [&](const Line& l) { return l.runs == me.runs && value(l.at) == value(at); });
+    return "x_" + house.walls[there->walls.front()].name;
+  };
+  const auto tell_place = [&](Length at) {
+    const auto there = std::find_if(lines.begin(), lines.end(), [&](const Line& l) { return l.runs == me.runs && value(l.at) == value(at); });
+    given(&w, symbol(at), fmt::format("place of bracing line {} along the face", there->name), at, "the job");
+  };
+  w.heading(fmt::format("What bracing line {} has to hold", me.name));
+  given(&w, "f_w", "factor on the wind", f, of(c).combination.source);
+  tell_place(me.at);
+  for (const LineRow& row : rows) tell_place(row.other);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    given(&w, fmt::format("A_{}", i + 1), fmt::format("area of the face above half-height that pushes here ({})", rows[i].what), rows[i].area, "measured from the job");
+    given(&w, fmt::format("m_{}", i + 1), "its middle, along the face", rows[i].middle, "measured from the job");
+  }
+  std::vector<As<Force>> told;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const LineRow& row = rows[i];
+    const auto p = as("p_" + row.what, row.p);
+    const auto a = as(fmt::format("A_{}", i + 1), row.area);
+    const auto m = as(fmt::format("m_{}", i + 1), row.middle), here = as(symbol(me.at), me.at), there = as(symbol(row.other), row.other);
+    const std::string own = fmt::format("R_{}", i + 1);
+    const bool against = row.positive == negative, upper = row.other <= me.at;
+    const Force r = upper ? (against ? formulas::racking_share_upper_against.told(&w, own, "moments", f, p, a, m, there, here) : formulas::racking_share_upper.told(&w, own, "moments", f, p, a, m, there, here))
+                          : (against ? formulas::racking_share_against.told(&w, own, "moments", f, p, a, there, m, here) : formulas::racking_share.told(&w, own, "moments", f, p, a, there, m, here));
+    told.push_back(as(own, r));
+  }
+  total<Force>(&w, "V", fmt::format("force on line {}", me.name), "sum", told);
 }
 
 Force Forces::exact_line_force(std::size_t c, std::size_t line) const {
   if (ready_) return memo_[c].exact_line[line];
-  return total<Force>(nullptr, "", "", "", named(line_rows(c, line, nullptr), true));
+  return sum_of_rows(line_rows(c, line), true);
 }
 
 std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t line) const {
   // Rows of one push are one entry: the builder asks which part of the face pushes, not which bay.
-  const auto rows = line_rows(c, line, nullptr);
-  const Force without = total<Force>(nullptr, "", "", "", named(rows, false)), with = total<Force>(nullptr, "", "", "", named(rows, true));
+  const auto rows = line_rows(c, line);
+  const Force without = sum_of_rows(rows, false), with = sum_of_rows(rows, true);
   const bool keep = size(with) > size(without);
   const double sign = (keep ? with : without) < zero<Force>() ? -1.0 : 1.0;
   std::vector<Piece_of_demand> r;
@@ -606,6 +665,16 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
   return formulas::lining_counted.told(w, symbol, practice.source("lining"), as("C_b", capacity), as("C_n", half), as("C_l", all));
 }
 
+std::string Forces::capacity_symbol(std::size_t line) const {
+  std::string only;
+  for (const BraceAt& b : braces)
+    if (b.line == line) {
+      if (!only.empty()) return "C";
+      only = "C_" + house.walls[b.wall].pieces[b.piece].brace->name;
+    }
+  return only.empty() ? "C" : only;
+}
+
 Force Forces::line_capacity(std::size_t c, std::size_t line, Working* w) const {
   if (ready_ && (!w || !w->first(fmt::format("line capacity {}", line)))) return memo_[c].line_capacity[line];
   std::vector<As<Force>> rows;
@@ -614,6 +683,7 @@ Force Forces::line_capacity(std::size_t c, std::size_t line, Working* w) const {
       const std::string& name = house.walls[braces[i].wall].pieces[braces[i].piece].brace->name;
       rows.push_back(as(w ? "C_" + name : std::string(), brace_capacity_counted(c, i, w)));
     }
+  if (w && rows.size() == 1) return rows.front().quantity;  // told as the brace's: see capacity_symbol
   if (w) w->heading(fmt::format("What bracing line {} can hold", lines[line].name));
   return total<Force>(w, "C", fmt::format("strength of line {} in this sense", lines[line].name), "sum", rows);
 }
@@ -628,7 +698,7 @@ Force Forces::brace_force(std::size_t c, std::size_t brace, Working* w) const {
   if (!w) return formulas::brace_share(nullptr, v, own, all);
   const std::string& name = house.walls[b.wall].pieces[b.piece].brace->name;
   w->heading(fmt::format("Brace {}'s share", name));
-  return formulas::brace_share.told(w, "V_" + name, "shared by capacity", as("V", v), as("C_" + name, own), as("C", all));
+  return formulas::brace_share.told(w, "V_" + name, "shared by capacity", as("V", v), as("C_" + name, own), as(capacity_symbol(b.line), all));
 }
 
 // ---- a brace's ends -------------------------------------------------------------------------------------------------
@@ -644,8 +714,8 @@ std::optional<Length> Forces::arm(std::size_t brace, Working* w) const {
   if (l - in - studs_in <= zero<Length>()) return std::nullopt;
   if (w) {
     given(w, "L", fmt::format("length of brace {}", p.brace->name), l, "the job");
-    given(w, "a", "from the brace's end to its hold-down", in, "the job, or common practice");
-    given(w, "c", "from the other end to the middle of the compression studs", studs_in, practice.source("hold_down"));
+    given(w, "e_h", "from the brace's end to its hold-down", in, "the job, or common practice");
+    given(w, "e_c", "from the other end to the middle of the compression studs", studs_in, practice.source("hold_down"));
     return formulas::tipping_arm.told(w, "z_" + p.brace->name, "geometry", l, in, studs_in);
   }
   return formulas::tipping_arm(nullptr, l, in, studs_in);
@@ -660,7 +730,7 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   // No arm left: the ends cannot hold; the link fails by its geometry, and the figure is that of the whole length.
   if (!z) return v * (house.height / (2.0 * same_place));
   if (!w) return formulas::tipping_pull(nullptr, v, house.height, *z);
-  given(w, "h", "height of the wall, where the ceiling delivers the push", house.height, "the job");
+  given(w, "h_w", wall_height_words, house.height, "the job's block");
   return formulas::tipping_pull.told(w, "T_v", "moments", as("V_" + drawn.name, v), house.height, as("z_" + drawn.name, *z));
 }
 
@@ -675,7 +745,7 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
   const double f = of(c).combination.dead;
   if (!w) return formulas::tip_less_weight(nullptr, pull, formulas::weight_relief(nullptr, f, formulas::brace_weight(nullptr, house.wall_weight, house.height, l), l, in, *z));
   given(w, "g_w", "weight of the wall", house.wall_weight, "the job, wall_weight");
-  given(w, "h", "height of the wall", house.height, "the job");
+  given(w, "h_w", wall_height_words, house.height, "the job's block");
   const Force weight = formulas::brace_weight.told(w, "G_w", "statics", house.wall_weight, house.height, l);
   given(w, "f_d", "factor on weight that holds down", f, of(c).combination.source);
   const Force relief = formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + p.brace->name, *z));
@@ -694,7 +764,7 @@ Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Work
   for (const Landing& l : landings_[wall][support]) {
     if (!l.direct && l.lever == 0.0 && l.continuous == 0.0) continue;
     const Force u = stud_uplift(c, l.stud, w);
-    const std::string s = w ? fmt::format("S_{}", l.stud + 1) : std::string();
+    const std::string s = w ? stud_symbol(c, l.stud) : std::string();
     if (l.direct) {
       direct.push_back(as(s, u));
       continue;
@@ -712,6 +782,7 @@ Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Work
     continuous.push_back(as(fmt::format("M_{}", n), formulas::landed.told(w, fmt::format("M_{}", n), "continuous plate", as(fmt::format("c_{}", n), l.continuous), as(s, u))));
   }
   if (w) w->heading(fmt::format("Along the plate to {}", support_words(wall, support)));
+  if (lever.empty()) return total<Force>(w, "P", "roof on this fixing", "sum", direct);
   const Force by_lever = total<Force>(w, "N", "roof on this fixing by the lever rule", "sum", lever);
   const Force by_beam = total<Force>(w, "M", "roof on this fixing with a continuous plate", "sum", continuous);
   const Force along_plate = greatest<Force>(w, "Q", "the worse of the two", "the safe one", {as("N", by_lever), as("M", by_beam)});
@@ -791,7 +862,7 @@ Force Forces::across(std::size_t c, std::size_t wall, std::size_t support, Worki
     }
     const std::string symbol = fmt::format("H_c{}", rows.size() + 1);
     given(w, "f_w", "factor on the wind", of(c).combination.wind, of(c).combination.source);
-    given(w, "h", "height of the wall", house.height, "the job");
+    given(w, "h_w", wall_height_words, house.height, "the job's block");
     given(w, "b", "width of wall that leans on this fixing", width, "the set-out");
     rows.push_back(as(symbol, formulas::pushed_square_on.told(w, symbol, "statics: the lower half goes to the plate", of(c).combination.wind, as("p_sq," + q.label, q.p), house.height, width)));
   }

@@ -61,6 +61,7 @@ class Forces {
 
   // ---- down the wall
   Force stud_uplift(std::size_t load_case, std::size_t stud, Working* = nullptr) const;      // not below zero
+  std::string stud_symbol(std::size_t load_case, std::size_t stud) const;     // under which its working tells it
   std::vector<Piece_of_demand> stud_made_of(std::size_t load_case, std::size_t stud) const;
 
   // ---- bracing. A line's force is positive to the right or to the back.
@@ -69,6 +70,7 @@ class Forces {
   std::vector<Piece_of_demand> line_made_of(std::size_t load_case, std::size_t line) const;
   // What the line can hold against that force: braces that count, lining cut to its share.
   Force line_capacity(std::size_t load_case, std::size_t line, Working* = nullptr) const;
+  std::string capacity_symbol(std::size_t line) const;   // under which its working tells it
   Force brace_capacity_counted(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
   Force brace_force(std::size_t load_case, std::size_t brace, Working* = nullptr) const;     // its share, not below zero
 
@@ -113,14 +115,17 @@ class Forces {
 
   Pressure dead_pressure(Working*) const;
   std::string net_symbol(std::size_t c, std::size_t zone) const;
-  Force wind_row(std::size_t c, const Bearing&, const StripPiece&, std::string_view symbol, Working*) const;
-  Force dead_row(const Bearing&, const DeadPiece&, std::string_view symbol, Working*) const;
+  void tell_piece(const Bearing&, std::size_t surface, Area, Length x, Length y, bool verge, std::size_t n, Working&) const;
+  Force wind_row(std::size_t c, const Bearing&, const StripPiece&, std::string_view symbol, std::size_t n, Working*) const;
+  Force dead_row(const Bearing&, const DeadPiece&, std::string_view symbol, std::size_t n, Working*) const;
   struct Wind_and_dead { Force wind, dead; };
   Wind_and_dead own_strip(std::size_t c, std::size_t bearing, Working*) const;               // the strip and, on end trusses, the lever of the verge
   Force carried(std::size_t c, std::size_t bearing, Working*) const;                         // from the verge past the neighbour, exact
 
-  struct LineRow { std::string name, what; Force value; bool past_end_relief; };
-  std::vector<LineRow> line_rows(std::size_t c, std::size_t line, Working*) const;
+  // Part of a push that a line takes: value positive to the right or to the back; positive: the push itself goes there.
+  struct LineRow { std::string what; Force value; bool past_end_relief; Pressure p; Area area; Length middle, other; bool positive; };
+  std::vector<LineRow> line_rows(std::size_t c, std::size_t line) const;
+  void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, bool negative, Working&) const;
   std::vector<std::size_t> lines_running(Along) const;
   void tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol, double share, Working*) const;
   std::vector<std::size_t> slide_takers(std::size_t brace, Sense) const;

@@ -20,7 +20,7 @@ std::string digits(double x) {
 std::string use_digits(double use) {
   if (!std::isfinite(use)) throw std::logic_error("a use of the result is not finite");
   constexpr double last = 1e6;
-  double up = std::ceil(use * last - 1e-6) / last;       // the 1e-6 keeps 0.95 from becoming 0.950001 by its last bit
+  double up = std::ceil(use * last - 1e-6) / last;  // the 1e-6 keeps 0.95 from becoming 0.950001 by its last bit
   if (use > 1.0 && !(up > 1.0)) up = 1.0 + 1.0 / last;
   return digits(up);
 }
@@ -123,10 +123,8 @@ template <class Writer> class Told {
   void figure(const std::string& s) { w_.RawValue(s.data(), s.size(), rapidjson::kNumberType); }
   void use(std::string_view k, const std::optional<Use>& x) {
     key(k);
-    if (x)
-      figure(use_digits(x->value));
-    else
-      w_.Null();
+    if (x) figure(use_digits(x->value));
+    else w_.Null();
   }
   void quantity(std::string_view k, std::optional<Value> v) {
     key(k);

@@ -19,19 +19,22 @@ std::size_t bytes_of(std::string_view s, std::size_t n) {
 }
 }  // namespace
 
-std::string bold(std::string_view s, Look look) { return look.colour ? fmt::format("\x1b[1m{}\x1b[0m", s) : std::string(s); }
-std::string red(std::string_view s, Look look) { return look.colour ? fmt::format("\x1b[1;31m{}\x1b[0m", s) : std::string(s); }
+std::string bold(std::string_view s, Look look) {
+  return look.colour ? fmt::format("\x1b[1m{}\x1b[0m", s) : std::string(s);
+}
+std::string red(std::string_view s, Look look) {
+  return look.colour ? fmt::format("\x1b[1;31m{}\x1b[0m", s) : std::string(s);
+}
 
 std::string harmless(std::string_view s) {
   std::string out;
   for (std::size_t i = 0; i < s.size(); ++i) {
     const auto c = static_cast<unsigned char>(s[i]);
-    const bool high_control = c == 0xC2U && i + 1 < s.size() && static_cast<unsigned char>(s[i + 1]) < 0xA0U && continues(s[i + 1]);
+    const bool high_control =
+        c == 0xC2U && i + 1 < s.size() && static_cast<unsigned char>(s[i + 1]) < 0xA0U && continues(s[i + 1]);
     if (high_control) ++i;
-    if (high_control || c < 0x20U || c == 0x7FU)
-      out += ' ';
-    else
-      out += s[i];
+    if (high_control || c < 0x20U || c == 0x7FU) out += ' ';
+    else out += s[i];
   }
   return out;
 }
@@ -63,7 +66,8 @@ std::string clipped(std::string_view s, std::size_t width) {
 namespace {
 constexpr std::string_view no_break = "\xC2\xA0";
 std::string with_blanks(std::string s) {
-  for (std::size_t at = s.find(no_break); at != std::string::npos; at = s.find(no_break, at)) s.replace(at, no_break.size(), " ");
+  for (std::size_t at = s.find(no_break); at != std::string::npos; at = s.find(no_break, at))
+    s.replace(at, no_break.size(), " ");
   return s;
 }
 }  // namespace
@@ -73,7 +77,8 @@ std::string kept_together(std::string_view words) {
   for (const char c : words) c == ' ' ? out += no_break : out += c;
   return out;
 }
-std::vector<std::string> wrapped(std::string_view text, std::string_view first, std::string_view rest, std::size_t width) {
+std::vector<std::string> wrapped(std::string_view text, std::string_view first, std::string_view rest,
+                                 std::size_t width) {
   std::vector<std::string> lines;
   std::string line(first);
   bool empty = true;
@@ -113,9 +118,12 @@ std::string joined(const std::vector<std::string>& lines) {
   }
   return out;
 }
-std::string counted(std::size_t n, std::string_view one, std::string_view many) { return fmt::format("{} {}", n, n == 1 ? one : many); }
+std::string counted(std::size_t n, std::string_view one, std::string_view many) {
+  return fmt::format("{} {}", n, n == 1 ? one : many);
+}
 std::string small_number(std::size_t n) {
-  static constexpr std::array<std::string_view, 11> words{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"};
+  static constexpr std::array<std::string_view, 11> words{"no",  "one",   "two",   "three", "four", "five",
+                                                          "six", "seven", "eight", "nine",  "ten"};
   return n < words.size() ? std::string(words[n]) : fmt::format("{}", n);
 }
 
@@ -135,7 +143,8 @@ std::string trimmed(Value v, const Units& u) {
 }
 std::string text_in(Value v, std::string_view spelling) {
   for (const Spelling& s : spellings())
-    if (s.kind == v.kind && s.text == spelling) return fmt::format("{:.6g} {}", v.si * s.denominator / s.numerator, spelling);
+    if (s.kind == v.kind && s.text == spelling)
+      return fmt::format("{:.6g} {}", v.si * s.denominator / s.numerator, spelling);
   return text(v, metric);
 }
 std::string unit_word(Kind k, const Units& u) {
@@ -167,7 +176,8 @@ std::string chosen_words(const Chosen& c) {
   if (!c.given()) return "none given";
   const std::size_t colon = c.at.find_last_of(':');
   std::string by = harmless(c.by);
-  if (colon != std::string::npos && colon + 1 < c.at.size()) by += fmt::format("{}line {}", by.empty() ? "" : ", ", harmless(c.at.substr(colon + 1)));
+  if (colon != std::string::npos && colon + 1 < c.at.size())
+    by += fmt::format("{}line {}", by.empty() ? "" : ", ", harmless(c.at.substr(colon + 1)));
   return by;
 }
 std::string with_stop(std::string s) {
@@ -176,7 +186,8 @@ std::string with_stop(std::string s) {
 }
 
 std::size_t unchecked_figures(const Result& r) {
-  return static_cast<std::size_t>(std::ranges::count_if(r.from_memory, [](const FromMemory& f) { return !f.checked && f.links > 0; }));
+  return static_cast<std::size_t>(
+      std::ranges::count_if(r.from_memory, [](const FromMemory& f) { return !f.checked && f.links > 0; }));
 }
 std::string answer_words(const Result& r) {
   switch (r.answer) {

@@ -1,5 +1,6 @@
 // What every text page of ours is made with: lines of at most 80 columns, words from a job made harmless, and the
-// sentences for verdicts, reasons and places. Knows nothing of files or terminals beyond the two marks for bold and red.
+// sentences for verdicts, reasons and places. Knows nothing of files or terminals beyond the two marks for bold and
+// red.
 #pragma once
 #include "belay/result.hpp"
 #include "belay/units.hpp"
@@ -12,38 +13,41 @@ namespace belay {
 inline constexpr std::size_t page_width = 80;
 
 // colour: bold and red may be written. Words carry every meaning; colour only repeats it.
-struct Look { bool colour; };
+struct Look {
+  bool colour;
+};
 std::string bold(std::string_view, Look);
 std::string red(std::string_view, Look);
 
 // Text from a job with control characters and line ends turned to spaces, so that no file can steer a terminal.
 std::string harmless(std::string_view);
-std::size_t columns(std::string_view);                   // code points of UTF-8, marks for colour not counted
-std::string padded(std::string_view, std::size_t width); // filled with spaces on the right
-std::string right(std::string_view, std::size_t width);  // filled with spaces on the left
-std::string clipped(std::string_view, std::size_t width);                // shortened with "..." when longer
+std::size_t columns(std::string_view);                     // code points of UTF-8, marks for colour not counted
+std::string padded(std::string_view, std::size_t width);   // filled with spaces on the right
+std::string right(std::string_view, std::size_t width);    // filled with spaces on the left
+std::string clipped(std::string_view, std::size_t width);  // shortened with "..." when longer
 // Words set in lines of at most `width`; the first begins with `first`, the others with `rest`. A single word that is
 // longer than a line is cut. No words: no lines.
 // A no-break space (see kept_together) is set as a blank at which no line ends.
-std::vector<std::string> wrapped(std::string_view words, std::string_view first = {}, std::string_view rest = {}, std::size_t width = page_width);
-std::string kept_together(std::string_view words);       // blanks turned to no-break spaces, for `wrapped`
-std::string joined(const std::vector<std::string>& lines);               // each with its line end
-std::string counted(std::size_t n, std::string_view one, std::string_view many);   // "1 link", "3 links"
-std::string small_number(std::size_t n);                 // "two" up to "ten", then digits
+std::vector<std::string> wrapped(std::string_view words, std::string_view first = {}, std::string_view rest = {},
+                                 std::size_t width = page_width);
+std::string kept_together(std::string_view words);          // blanks turned to no-break spaces, for `wrapped`
+std::string joined(const std::vector<std::string>& lines);  // each with its line end
+std::string counted(std::size_t n, std::string_view one, std::string_view many);  // "1 link", "3 links"
+std::string small_number(std::size_t n);                                          // "two" up to "ten", then digits
 
 const Units& units_of(Print);
 // Numbers as a screen shows them, shorter than in a working: forces and rates to the nearest 0.01 kN, 0.01 kN/m, whole
 // pounds and pounds a foot; everything else as `number` gives it.
 std::string short_number(Value, const Units&);
-std::string trimmed(Value, const Units&);                // the same without the zeros at its end: "26", "14.4"
+std::string trimmed(Value, const Units&);  // the same without the zeros at its end: "26", "14.4"
 // In a unit by its spelling ("mm", "MPa"), with as many decimals as it has, at most six figures.
 std::string text_in(Value, std::string_view spelling);
-std::string unit_word(Kind, const Units&);               // as people say it: "kN", "lb"
-std::string trimmed_text(Value, const Units&);           // a trimmed number with its unit word
-std::string kind_words(std::string_view kind, bool many);                // from kinds_of_link(); an unknown kind as it is
+std::string unit_word(Kind, const Units&);                 // as people say it: "kN", "lb"
+std::string trimmed_text(Value, const Units&);             // a trimmed number with its unit word
+std::string kind_words(std::string_view kind, bool many);  // from kinds_of_link(); an unknown kind as it is
 // Where a link is, with its place on the wall: "A2 left, at 10900".
 std::string place_words(const Link&, const Units&);
-std::string file_name(std::string_view path);            // without its folders
+std::string file_name(std::string_view path);  // without its folders
 // Who chose a fixing, for people: "unless noted, line 20".
 std::string chosen_words(const Chosen&);
 // A part that adds the uses of others by a rule ("both"), and one that is a component of another force (along the wall
@@ -54,9 +58,9 @@ bool is_inside_another(const LinkPart&, const Link&);
 std::string why_words(const Link&);
 // What to add, and where, so that a link that is not judged may be: "`stud_tie` or `by_others`"; "" when nothing helps.
 std::string key_to_add(const Link&);
-std::string answer_words(const Result&);                 // "PASS, IF THESE 3 FIGURES ARE RIGHT"
+std::string answer_words(const Result&);  // "PASS, IF THESE 3 FIGURES ARE RIGHT"
 std::size_t unchecked_figures(const Result&);
-std::string with_stop(std::string sentence);             // ends with a full stop
+std::string with_stop(std::string sentence);  // ends with a full stop
 
 inline constexpr std::string_view last_words = "Local code and a licensed engineer come before this page.";
 

@@ -25,13 +25,6 @@ class Page {
   void say(std::string_view s, std::string_view first = "  ", std::string_view rest = "    ") {
     for (std::string& l : wrapped(s, first, rest)) lines.push_back(std::move(l));
   }
-  // "hold-down: demo-rod-16 (unless noted, line 20)", or what it costs when there is none.
-  void choice(std::string_view what, const Chosen& c, std::string_view without) {
-    if (c.given())
-      say(fmt::format("{}: {} ({})", what, harmless(c.name), chosen_words(c)));
-    else
-      say(fmt::format("{}: none given; {}", what, without));
-  }
   const House& house() const { return h_; }
 
  private:
@@ -40,16 +33,23 @@ class Page {
   Look look_;
 };
 
-std::string chosen(const Chosen& c) { return c.given() ? fmt::format("{} ({})", harmless(c.name), chosen_words(c)) : "none given"; }
+std::string chosen(const Chosen& c) {
+  return c.given() ? fmt::format("{} ({})", harmless(c.name), chosen_words(c)) : "none given";
+}
 
 void site(Page& p) {
   p.heading("Site");
   if (const auto* s = std::get_if<ClassSite>(&p.house().site)) {
-    p.say(fmt::format("Class {}, given by {} ({})", harmless(s->wind_class), s->given_by.empty() ? "nobody named" : harmless(s->given_by), file_name(s->at)));
+    p.say(fmt::format("Class {}, given by {} ({})", harmless(s->wind_class),
+                      s->given_by.empty() ? "nobody named" : harmless(s->given_by), file_name(s->at)));
   } else if (const auto* a = std::get_if<AsceSite>(&p.house().site)) {
-    p.say(fmt::format("ASCE {}, {} {} speed, exposure {}, risk category {}, {} level", harmless(a->edition), p.q(a->speed), harmless(a->speed_is), harmless(a->exposure), harmless(a->risk), harmless(a->level)));
-    p.say(fmt::format("Wind-borne debris region: {}", a->debris_region ? (*a->debris_region ? "yes" : "no") : "not stated"));
-    p.say(fmt::format("Given by {} ({})", a->given_by.empty() ? "nobody named" : harmless(a->given_by), file_name(a->at)));
+    p.say(fmt::format("ASCE {}, {} {} speed, exposure {}, risk category {}, {} level", harmless(a->edition),
+                      p.q(a->speed), harmless(a->speed_is), harmless(a->exposure), harmless(a->risk),
+                      harmless(a->level)));
+    p.say(fmt::format("Wind-borne debris region: {}",
+                      a->debris_region ? (*a->debris_region ? "yes" : "no") : "not stated"));
+    p.say(fmt::format("Given by {} ({})", a->given_by.empty() ? "nobody named" : harmless(a->given_by),
+                      file_name(a->at)));
   }
   p.say(fmt::format("Importance {}", p.house().importance));
 }
@@ -57,35 +57,64 @@ void site(Page& p) {
 void block(Page& p) {
   const House& h = p.house();
   p.heading(fmt::format("Block {}", harmless(h.block)));
-  p.say(fmt::format("{} across the sheet, {} up the sheet, to the outside of the frame", p.long_(h.across), p.long_(h.up)));
-  p.say(fmt::format("Frame {} high (underside of bottom plate to top of top plate); floor {} above the ground's lowest side", p.long_(h.height), p.long_(h.floor_level)));
-  p.say(fmt::format("Gable roof, ridge {}, pitch {}, eaves {}, verge {}", h.roof.ridge == Along::across ? "across the sheet" : "up the sheet", p.q(h.roof.pitch), p.long_(h.roof.eaves), p.long_(h.roof.verge)));
+  p.say(fmt::format("{} across the sheet, {} up the sheet, to the outside of the frame", p.long_(h.across),
+                    p.long_(h.up)));
+  p.say(fmt::format(
+      "Frame {} high (underside of bottom plate to top of top plate); floor {} above the ground's lowest side",
+      p.long_(h.height), p.long_(h.floor_level)));
+  p.say(fmt::format("Gable roof, ridge {}, pitch {}, eaves {}, verge {}",
+                    h.roof.ridge == Along::across ? "across the sheet" : "up the sheet", p.q(h.roof.pitch),
+                    p.long_(h.roof.eaves), p.long_(h.roof.verge)));
   const RoofWeight& w = h.roof.weight;
   const std::string on = w.on_slope ? "on the slope" : "on plan";
-  p.say(w.least == w.greatest ? fmt::format("Roof weight {} {}", p.q(w.least), on) : fmt::format("Roof weight {} to {} {}: the least holds down, the greatest presses", p.q(w.least), p.q(w.greatest), on));
-  p.say(h.wall_weight > zero<Pressure>() ? fmt::format("Wall weight {} of wall face", p.q(h.wall_weight)) : "Wall weight: none stated; walls give no help against uplift");
+  p.say(w.least == w.greatest ? fmt::format("Roof weight {} {}", p.q(w.least), on)
+                              : fmt::format("Roof weight {} to {} {}: the least holds down, the greatest presses",
+                                            p.q(w.least), p.q(w.greatest), on));
+  p.say(h.wall_weight > zero<Pressure>() ? fmt::format("Wall weight {} of wall face", p.q(h.wall_weight))
+                                         : "Wall weight: none stated; walls give no help against uplift");
   std::string slab = fmt::format("Slab: {} beyond the frame's outside face", p.long_(h.slab.beyond));
   slab += h.slab.thickness ? fmt::format(", {} thick", p.long_(*h.slab.thickness)) : ", thickness not stated";
-  slab += h.slab.concrete ? fmt::format(", concrete {}", text_in(value(*h.slab.concrete), p.in_us() ? "psi" : "MPa")) : ", concrete not stated";
-  slab += h.slab.cracked ? (*h.slab.cracked ? ", taken as cracked" : ", stated as not cracked") : ", cracked or not: not stated";
+  slab += h.slab.concrete ? fmt::format(", concrete {}", text_in(value(*h.slab.concrete), p.in_us() ? "psi" : "MPa"))
+                          : ", concrete not stated";
+  slab += h.slab.cracked ? (*h.slab.cracked ? ", taken as cracked" : ", stated as not cracked")
+                         : ", cracked or not: not stated";
   p.say(slab);
-  std::string frame = "Frame: steel " + (h.frame.steel ? text_in(value(*h.frame.steel), p.in_us() ? "in" : "mm") + " thick" : std::string("thickness not stated"));
-  frame += h.frame.joint_group ? fmt::format(", timber joint group {}", harmless(*h.frame.joint_group)) : ", timber joint group not stated";
+  std::string frame =
+      "Frame: steel " + (h.frame.steel ? text_in(value(*h.frame.steel), p.in_us() ? "in" : "mm") + " thick"
+                                       : std::string("thickness not stated"));
+  frame += h.frame.joint_group ? fmt::format(", timber joint group {}", harmless(*h.frame.joint_group))
+                               : ", timber joint group not stated";
   p.say(frame);
 }
 
 void chain(Page& p) {
   const House& h = p.house();
   p.heading("From the truss to the ground, for the whole house");
-  p.choice("Top plate to stud", h.top_tie, "not judged until `top_tie` is given or `by_others` says who answers");
-  p.choice("Stud to bottom plate", h.stud_tie, "not judged until `stud_tie` is given or `by_others` says who answers");
-  p.choice("Plate to its anchors", h.plate_fixing, "not judged until `plate_fixing` is given or `by_others` says who answers");
-  for (const ByOthers& b : h.by_others) p.say(fmt::format("By others: {}, answered by {}", kind_words(harmless(b.what), true), harmless(b.who)));
+  std::vector<std::string> said;
+  const auto row = [&](std::string_view what, const Chosen& c, std::string_view kind, std::string_view key) {
+    const auto by = std::ranges::find(h.by_others, kind, &ByOthers::what);
+    if (c.given()) {
+      p.say(fmt::format("{}: {} ({})", what, harmless(c.name), chosen_words(c)));
+    } else if (by != h.by_others.end()) {
+      p.say(fmt::format("{}: by others, {}", what, harmless(by->who)));
+      said.emplace_back(kind);
+    } else {
+      p.say(fmt::format("{}: none given; not judged until `{}` is given or `by_others` says who answers", what, key));
+    }
+  };
+  row("Top plate to stud", h.top_tie, "top tie", "top_tie");
+  row("Stud to bottom plate", h.stud_tie, "stud tie", "stud_tie");
+  row("Plate to its anchors", h.plate_fixing, "plate", "plate_fixing");
+  for (const ByOthers& b : h.by_others)
+    if (std::ranges::find(said, b.what) == said.end())
+      p.say(fmt::format("By others: {}, {}", kind_words(harmless(b.what), true), harmless(b.who)));
   for (const CheckedFigure& c : h.checked) p.say(fmt::format("Checked: {}, {}", harmless(c.figure), harmless(c.who)));
 }
 
 std::string piece_words(const Page& p, const Piece& x) {
-  if (x.opening) return fmt::format("{} {} {} high x {} wide", x.opening->door ? "door" : "opening", harmless(x.opening->mark), p.at(x.opening->height), p.at(x.opening->width));
+  if (x.opening)
+    return fmt::format("{} {} {} high x {} wide", x.opening->door ? "door" : "opening", harmless(x.opening->mark),
+                       p.at(x.opening->height), p.at(x.opening->width));
   if (x.brace) return fmt::format("brace {}", harmless(x.brace->name));
   return "plain wall";
 }
@@ -108,26 +137,37 @@ void walls(Page& p, const std::vector<Station>& stations) {
   for (const Wall& w : p.house().walls) {
     const std::string where = w.outside ? fmt::format("the {}", words(w.side)) : "inside";
     p.heading(fmt::format("Wall {}, {}", harmless(w.name), where));
-    p.say(fmt::format("{} long, runs {}, {} from the {} ({}){}", p.long_(w.length()), w.runs == Along::across ? "across the sheet" : "up the sheet", p.long_(w.line), w.runs == Along::across ? "front" : "left", file_name(w.at),
+    p.say(fmt::format("{} long, runs {}, {} from the {} ({}){}", p.long_(w.length()),
+                      w.runs == Along::across ? "across the sheet" : "up the sheet", p.long_(w.line),
+                      w.runs == Along::across ? "front" : "left", file_name(w.at),
                       w.from > zero<Length>() ? fmt::format("; starts at {}", p.at(w.from)) : ""));
-    p.say(fmt::format("Places from its {} end, in {}:", w.runs == Along::across ? "left" : "front", place_unit(p.units())));
+    p.say(fmt::format("Places from its {} end, in {}:", w.runs == Along::across ? "left" : "front",
+                      place_unit(p.units())));
     std::size_t from_wide = 0, to_wide = 0;
     for (const Piece& x : w.pieces) {
       from_wide = std::max(from_wide, columns(p.at(x.from)));
       to_wide = std::max(to_wide, columns(p.at(x.to)));
     }
-    for (const Piece& x : w.pieces) p.say(piece_words(p, x), fmt::format("    {} to {}   ", right(p.at(x.from), from_wide), right(p.at(x.to), to_wide)), std::string(from_wide + to_wide + 11, ' '));
+    for (const Piece& x : w.pieces)
+      p.say(piece_words(p, x),
+            fmt::format("    {} to {}   ", right(p.at(x.from), from_wide), right(p.at(x.to), to_wide)),
+            std::string(from_wide + to_wide + 11, ' '));
     for (const Piece& x : w.pieces) {
       if (!x.brace) continue;
       const Brace& b = *x.brace;
       std::string s = fmt::format("{}: {}", harmless(b.name), chosen(b.fixing));
-      s += b.hold_down.given() ? fmt::format("; hold-downs {}, {} in from its ends", chosen(b.hold_down), p.long_(b.hold_down_in)) : "; no hold-down of its own: an anchor within 150 mm must do";
+      s += b.hold_down.given()
+               ? fmt::format("; hold-downs {}, {} in from its ends", chosen(b.hold_down), p.long_(b.hold_down_in))
+               : "; no hold-down of its own: an anchor within 150 mm must do";
       if (b.foot) s += fmt::format("; foot at its {} end", words(*b.foot));
       if (b.plate_anchors_share) s += "; plate anchors within it share the slide, as stated";
       p.say(s, "    ", "      ");
     }
     openings_of(p, w);
-    p.say(w.anchor.given() ? fmt::format("Plate anchors {}, at most {} apart; plate {} wide", chosen(w.anchor), p.long_(w.anchor_spacing), p.long_(w.plate_width)) : fmt::format("Plate anchors: none given, not judged; plate {} wide", p.long_(w.plate_width)));
+    p.say(w.anchor.given()
+              ? fmt::format("Plate anchors {}, at most {} apart; plate {} wide", chosen(w.anchor),
+                            p.long_(w.anchor_spacing), p.long_(w.plate_width))
+              : fmt::format("Plate anchors: none given, not judged; plate {} wide", p.long_(w.plate_width)));
     std::vector<const Station*> own;
     for (const Station& s : stations)
       if (s.wall == w.name) own.push_back(&s);
@@ -144,11 +184,10 @@ void walls(Page& p, const std::vector<Station>& stations) {
       fix_wide = std::max(fix_wide, columns(harmless(s->fixing)));
     }
     for (const Station* s : own) {
-      const std::string head = fmt::format("    {}  {}  {}", right(p.at(s->from_start), at_wide), padded(harmless(s->what), what_wide), padded(harmless(s->fixing), fix_wide));
-      if (s->serves.empty())
-        p.lines.push_back(head);
-      else
-        p.say(harmless(s->serves), head + "  ", std::string(at_wide + 6, ' '));
+      const std::string head = fmt::format("    {}  {}  {}", right(p.at(s->from_start), at_wide),
+                                           padded(harmless(s->what), what_wide), padded(harmless(s->fixing), fix_wide));
+      if (s->serves.empty()) p.lines.push_back(head);
+      else p.say(harmless(s->serves), head + "  ", std::string(at_wide + 6, ' '));
     }
   }
 }
@@ -163,8 +202,9 @@ void trusses(Page& p) {
     if (w.outside)
       for (std::string& b : bear)
         if (b == words(w.side)) b = fmt::format("wall {} ({})", harmless(w.name), words(w.side));
-  p.say(fmt::format("{}, each on {} and {}; places from the {}, in {}:", counted(h.trusses.size(), "truss", "trusses"), bear[0], bear[1], across ? "left" : "front", place_unit(p.units())));
-  std::vector<std::pair<std::string, std::vector<std::string>>> runs;   // mark with its bracket, then the places
+  p.say(fmt::format("{}, each on {} and {}; places from the {}, in {}:", counted(h.trusses.size(), "truss", "trusses"),
+                    bear[0], bear[1], across ? "left" : "front", place_unit(p.units())));
+  std::vector<std::pair<std::string, std::vector<std::string>>> runs;  // mark with its bracket, then the places
   for (const Truss& t : h.trusses) {
     const std::string name = fmt::format("{}, bracket at both bearings {}", harmless(t.mark), chosen(t.bracket));
     if (runs.empty() || runs.back().first != name) runs.push_back({name, {}});
@@ -189,7 +229,8 @@ std::string said_back(const House& h, const std::vector<Station>& stations, Look
   chain(p);
   walls(p, stations);
   p.heading("Fixings");
-  p.say(fmt::format("{} ({}){}", harmless(h.fixings.title), harmless(h.fixings.file), h.fixings.status == "demo" ? ": invented for a demo, not for construction" : ""));
+  p.say(fmt::format("{} ({}){}", harmless(h.fixings.title), harmless(h.fixings.file),
+                    h.fixings.status == "demo" ? ": invented for a demo, not for construction" : ""));
   if (!h.remarks.empty()) {
     p.heading("Taken as understood");
     for (const std::string& r : h.remarks) p.say(with_stop(harmless(r)));

@@ -1,4 +1,5 @@
-// `belay show`: the house as it was understood, said back before any sum, for checking against the drawing with a thumb.
+// `belay show`: the house as it was understood, said back before any sum, for checking against the drawing with a
+// thumb.
 #pragma once
 #include "belay/check.hpp"
 #include "belay/job.hpp"

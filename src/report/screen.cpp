@@ -10,16 +10,19 @@ namespace belay {
 namespace {
 using Lines = std::vector<std::string>;
 
-// How much of a section is shown; `--all` leaves nothing out. kinds to reasons: of what is too weak, in all; lines of reasons
-// and of what the worst demand is made of: of each kind.
+// How much of a section is shown; `--all` leaves nothing out. kinds to reasons: of what is too weak, in all; lines of
+// reasons and of what the worst demand is made of: of each kind.
 constexpr std::size_t all_of_it = static_cast<std::size_t>(-1);
-struct Weak { std::size_t kinds, rows, reasons, made_of; };
+struct Weak {
+  std::size_t kinds, rows, reasons, made_of;
+};
 
 // At most `most` of the lines; when lines are left out the last one says so.
 Lines at_most(Lines lines, std::size_t most) {
   if (lines.size() <= most) return lines;
   lines.resize(most);
-  if (!lines.empty()) lines.back() = clipped(lines.back(), page_width - 4) + (columns(lines.back()) <= page_width - 4 ? " ..." : "");
+  if (!lines.empty())
+    lines.back() = clipped(lines.back(), page_width - 4) + (columns(lines.back()) <= page_width - 4 ? " ..." : "");
   return lines;
 }
 void append(Lines& to, const Lines& more) { to.insert(to.end(), more.begin(), more.end()); }
@@ -30,11 +33,18 @@ void gap(Lines& to) {
 // For order alone: what has failed without a use has nothing to hold it and comes first.
 double badness(const Link& l) { return l.use ? l.use->value : std::numeric_limits<double>::infinity(); }
 
+std::string capitalised(std::string s) {
+  if (!s.empty() && s.front() >= 'a' && s.front() <= 'z') s.front() = static_cast<char>(s.front() - 'a' + 'A');
+  return s;
+}
+
 std::string cell(const LinkPart& p, const Units& u) {
   if (is_combined(p)) return p.use ? percent_up(p.use->value) : "-";
-  const bool own_unit = p.demand.kind != Kind::force && p.demand.kind != Kind::line_load && p.demand.kind != Kind::ratio;
+  const bool own_unit =
+      p.demand.kind != Kind::force && p.demand.kind != Kind::line_load && p.demand.kind != Kind::ratio;
   if (!p.capacity) return own_unit ? trimmed_text(p.demand, u) : short_number(p.demand, u);
-  return fmt::format("{} of {}", own_unit ? trimmed(p.demand, u) : short_number(p.demand, u), own_unit ? trimmed_text(*p.capacity, u) : trimmed(*p.capacity, u));
+  return fmt::format("{} of {}", own_unit ? trimmed(p.demand, u) : short_number(p.demand, u),
+                     own_unit ? trimmed_text(*p.capacity, u) : trimmed(*p.capacity, u));
 }
 std::string use_cell(const Link& l) { return l.use ? percent_up(l.use->value) : "-"; }
 
@@ -49,11 +59,16 @@ bool places_differ(const std::vector<const Link*>& links) {
   return std::ranges::any_of(links, [&](const Link* l) { return l->where.from_start.has_value(); });
 }
 std::string from_words(const Where& w) {
-  return w.face == "inside" || w.face.empty() ? "from the wall's left or front end" : along_a_side(w) ? "from its front end" : "from its left end";
+  return w.face == "inside" || w.face.empty() ? "from the wall's left or front end"
+         : along_a_side(w)                    ? "from its front end"
+                                              : "from its left end";
 }
 
 // Links of one kind on one wall.
-struct Group { std::string wall, kind; std::vector<const Link*> links; };
+struct Group {
+  std::string wall, kind;
+  std::vector<const Link*> links;
+};
 std::vector<Group> grouped(const std::vector<const Link*>& links) {
   std::vector<Group> groups;
   for (const Link* l : links) {
@@ -66,7 +81,8 @@ std::vector<Group> grouped(const std::vector<const Link*>& links) {
 
 // Rows of a group as columns: place, one column a part, use. Parts that act together are seen in the use.
 // `after`: words behind each place, or none.
-Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bool with_verdict, const std::vector<std::string>& after = {}) {
+Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bool with_verdict,
+            const std::vector<std::string>& after = {}) {
   std::vector<std::string> parts;
   bool all_together = true;
   std::string together_name = "together";
@@ -92,7 +108,8 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
     const Link* l = links[i];
     std::vector<std::string> row{place_words(*l, u) + (after.empty() ? "" : after[i])};
     for (const std::string& name : parts) {
-      const auto p = std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && !is_combined(x); });
+      const auto p =
+          std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && !is_combined(x); });
       row.push_back(p == l->parts.end() ? "-" : cell(*p, u));
     }
     row.push_back(use_cell(*l));
@@ -141,7 +158,8 @@ Lines title(const Result& r, std::size_t most) {
   std::string site = harmless(r.site.wind_class);
   if (!r.site.given_by.empty()) site += fmt::format("{}({})", site.empty() ? "" : " ", harmless(r.site.given_by));
   std::string method = harmless(r.site.method);
-  if (!r.site.edition.empty() && method.find(r.site.edition) == std::string::npos) method += fmt::format(":{}", harmless(r.site.edition));
+  if (!r.site.edition.empty() && method.find(r.site.edition) == std::string::npos)
+    method += fmt::format(":{}", harmless(r.site.edition));
   std::string line = harmless(r.title);
   for (const std::string& s : {harmless(r.drawn), site, method})
     if (!s.empty()) line += "   " + s;
@@ -158,17 +176,20 @@ Lines answer(const Result& r, Look look) {
       said = n == 1 ? "the one link you gave holds." : fmt::format("all {} links you gave hold.", n);
       break;
     case Answer::fail:
-      said = fmt::format("{} of the {} you gave {} too weak.  {} pass, {} not judged.", c.fail, counted(n, "link", "links"), c.fail == 1 ? "is" : "are", c.pass, c.not_judged);
+      said = fmt::format("{} of the {} you gave {} too weak.  {} pass, {} not judged.", c.fail,
+                         counted(n, "link", "links"), c.fail == 1 ? "is" : "are", c.pass, c.not_judged);
       break;
     case Answer::not_judged:
       said = n == 0 ? "the job gives no link that can be judged."
-                    : fmt::format("{} of the {} you gave {} not judged.  {} pass, {} fail.", c.not_judged, counted(n, "link", "links"), c.not_judged == 1 ? "is" : "are", c.pass, c.fail);
+                    : fmt::format("{} of the {} you gave {} not judged.  {} pass, {} fail.", c.not_judged,
+                                  counted(n, "link", "links"), c.not_judged == 1 ? "is" : "are", c.pass, c.fail);
       break;
   }
   const std::string head = answer_words(r);
   Lines lines = wrapped(fmt::format("{}   {}", head, said), "", "   ");
   const bool bad = r.answer == Answer::fail || r.answer == Answer::not_judged;
-  if (lines.front().starts_with(head)) lines.front() = (bad ? red(head, look) : bold(head, look)) + lines.front().substr(head.size());
+  if (lines.front().starts_with(head))
+    lines.front() = (bad ? red(head, look) : bold(head, look)) + lines.front().substr(head.size());
   return lines;
 }
 
@@ -176,7 +197,9 @@ Lines excess(const Result& r, std::size_t most) {
   if (r.excess.empty()) return {};
   std::string what;
   for (const std::string& e : r.excess) what += (what.empty() ? "" : "; ") + harmless(e);
-  return at_most(wrapped(with_stop(fmt::format("{} does not cover this house: {}", harmless(r.site.method), what)) + " No link is judged by it."), most);
+  return at_most(wrapped(with_stop(fmt::format("{} does not cover this house: {}", harmless(r.site.method), what)) +
+                         " No link is judged by it."),
+                 most);
 }
 
 std::string made_of(const Link& l, const Units& u) {
@@ -196,17 +219,22 @@ std::string made_of(const Link& l, const Units& u) {
 std::string walls_words(const std::vector<const Link*>& links) {
   std::vector<std::string> walls;
   for (const Link* l : links)
-    if (!l->where.wall.empty() && std::ranges::find(walls, l->where.wall) == walls.end()) walls.push_back(l->where.wall);
+    if (!l->where.wall.empty() && std::ranges::find(walls, l->where.wall) == walls.end())
+      walls.push_back(l->where.wall);
   if (walls.empty() || links.front()->kind == "line spacing") return {};
   if (walls.size() == 1) return wall_words(links.front()->where);
   std::ranges::sort(walls);
   if (walls.size() > 6) return fmt::format("{} walls", walls.size());
   std::string s = "walls ";
-  for (std::size_t i = 0; i < walls.size(); ++i) s += (i == 0 ? "" : i + 1 == walls.size() ? " and " : ", ") + harmless(walls[i]);
+  for (std::size_t i = 0; i < walls.size(); ++i)
+    s += (i == 0 ? "" : i + 1 == walls.size() ? " and " : ", ") + harmless(walls[i]);
   return s;
 }
 // Links whose figures read alike: one row for all of them.
-struct Alike { std::vector<const Link*> links; std::string figures; };
+struct Alike {
+  std::vector<const Link*> links;
+  std::string figures;
+};
 std::vector<Alike> alike(const std::vector<const Link*>& links, const Units& u) {
   std::vector<Alike> rows;
   for (const Link* l : links) {
@@ -216,10 +244,15 @@ std::vector<Alike> alike(const std::vector<const Link*>& links, const Units& u) 
     if (found == rows.end()) found = rows.insert(rows.end(), Alike{{}, std::move(figures)});
     found->links.push_back(l);
   }
-  for (Alike& a : rows) std::ranges::sort(a.links);      // they are elements of one vector: in its order
+  for (Alike& a : rows) std::ranges::sort(a.links);  // they are elements of one vector: in its order
   return rows;
 }
-struct Failing { std::string kind; std::vector<const Link*> links; std::vector<Alike> rows; std::size_t take; };
+struct Failing {
+  std::string kind;
+  std::vector<const Link*> links;
+  std::vector<Alike> rows;
+  std::size_t take;
+};
 
 Lines too_weak(const Result& r, const Weak& d, const Units& u, Look look) {
   std::vector<const Link*> failing;
@@ -259,14 +292,16 @@ Lines too_weak(const Result& r, const Weak& d, const Units& u, Look look) {
     const Link& first = *shown.front();
     const std::size_t n = g.links.size();
     const std::string wall = walls_words(g.links);
-    const std::string head = fmt::format("Too weak: {} {}{}{}", small_number(n), kind_words(first.kind, n != 1), wall.empty() ? "" : " on ", wall);
+    const std::string head = fmt::format("Too weak: {} {}{}{}", small_number(n), kind_words(first.kind, n != 1),
+                                         wall.empty() ? "" : " on ", wall);
     std::string unit = first.parts.empty() ? "" : unit_word(first.parts.front().demand.kind, u);
-    const bool one_wall = std::ranges::all_of(g.links, [&](const Link* l) { return l->where.wall == first.where.wall; });
-    if (places_differ(shown)) unit += fmt::format("{}{}{}", unit.empty() ? "" : ", ", one_wall ? "" : "places in ", place_unit(u)) + (one_wall ? " " + from_words(first.where) : "");
-    if (columns(head) + columns(unit) + 2 <= page_width)
-      out.push_back(padded(head, page_width - columns(unit)) + unit);
-    else
-      append(out, at_most(wrapped(fmt::format("{} ({})", head, unit), "", "   "), 2));
+    const bool one_wall =
+        std::ranges::all_of(g.links, [&](const Link* l) { return l->where.wall == first.where.wall; });
+    if (places_differ(shown))
+      unit += fmt::format("{}{}{}", unit.empty() ? "" : ", ", one_wall ? "" : "places in ", place_unit(u)) +
+              (one_wall ? " " + from_words(first.where) : "");
+    if (columns(head) + columns(unit) + 2 <= page_width) out.push_back(padded(head, page_width - columns(unit)) + unit);
+    else append(out, at_most(wrapped(fmt::format("{} ({})", head, unit), "", "   "), 2));
     append(out, table(shown, u, look, false, more));
     std::vector<std::string> reasons;
     for (const Link* l : shown) {
@@ -274,20 +309,40 @@ Lines too_weak(const Result& r, const Weak& d, const Units& u, Look look) {
       if (std::ranges::find(reasons, s) == reasons.end()) reasons.push_back(s);
     }
     Lines why;
-    for (std::size_t i = 0; i < reasons.size(); ++i) append(why, wrapped(with_stop(reasons[i]), i == 0 ? "  Why: " : "       ", "       "));
+    for (std::size_t i = 0; i < reasons.size(); ++i)
+      append(why, wrapped(with_stop(reasons[i]), i == 0 ? "  Why: " : "       ", "       "));
     append(out, at_most(std::move(why), d.reasons));
     if (d.made_of > 0) append(out, at_most(wrapped(made_of(first, u), "       ", "       "), d.made_of));
   }
   const std::size_t rest = failing.size() - told;
-  if (rest > 0) out.push_back(fmt::format("  {} more {} too weak; --all lists every one.", rest, rest == 1 ? "is" : "are"));
+  if (rest == 0) return out;
+  std::string kinds;
+  for (const Failing& g : groups) {
+    std::size_t n = g.links.size();
+    for (std::size_t i = 0; i < g.take; ++i) n -= g.rows[i].links.size();
+    if (n > 0) kinds += fmt::format("{}{} {}", kinds.empty() ? "" : ", ", n, kind_words(g.kind, n != 1));
+  }
+  const std::string_view are = rest == 1 ? "is" : "are";
+  std::string line = fmt::format("  {} more {} too weak: {} (--all).", rest, are, kinds);
+  if (columns(line) > page_width) line = fmt::format("  {} more {} too weak; --all lists every one.", rest, are);
+  out.push_back(std::move(line));
   return out;
 }
 
 // Links that were not judged, by reason: how many of which kind, and what to add.
 Lines unjudged(const Result& r, std::size_t most, const Units& u) {
-  if (!r.excess.empty()) return {};                      // one reason for all, said above
-  struct Kind_of { std::string kind, key; std::size_t n; const Link* first; };
-  struct Reason { std::string why; std::vector<Kind_of> kinds; std::size_t n; bool others; };
+  if (!r.excess.empty()) return {};  // one reason for all, said above
+  struct Kind_of {
+    std::string kind, key;
+    std::size_t n;
+    const Link* first;
+  };
+  struct Reason {
+    std::string why;
+    std::vector<Kind_of> kinds;
+    std::size_t n;
+    bool others;
+  };
   constexpr std::string_view others = "`by_others`";
   std::vector<Reason> reasons;
   for (const Link& l : r.links) {
@@ -295,7 +350,7 @@ Lines unjudged(const Result& r, std::size_t most, const Units& u) {
     const std::string why = why_words(l);
     std::string key = key_to_add(l);
     const std::size_t at = key.find(others);
-    if (at != std::string::npos) key.erase(at >= 4 ? at - 4 : 0);     // " or `by_others`", said once for all
+    if (at != std::string::npos) key.erase(at >= 4 ? at - 4 : 0);  // " or `by_others`", said once for all
     auto found = std::ranges::find(reasons, why, &Reason::why);
     if (found == reasons.end()) found = reasons.insert(reasons.end(), Reason{why, {}, 0, false});
     ++found->n;
@@ -306,17 +361,34 @@ Lines unjudged(const Result& r, std::size_t most, const Units& u) {
   }
   if (reasons.empty()) return {};
   std::ranges::stable_sort(reasons, [](const Reason& a, const Reason& b) { return a.n > b.n; });
-  const auto said = [&](const Reason& x) {
-    std::string s = x.why + ": ";
+  // In full with the kinds of link, or in short with their number and the keys alone.
+  const auto in_full = [&](const Reason& x) {
+    std::string s = capitalised(x.why) + ": ";
     bool first = true;
     for (const Kind_of& k : x.kinds) {
-      s += fmt::format("{}{} {}", first ? "" : ", ", k.n, k.n == 1 && x.kinds.size() == 1 ? fmt::format("{} ({})", kind_words(k.kind, false), place_words(*k.first, u)) : kind_words(k.kind, k.n != 1));
+      s += fmt::format("{}{} {}", first ? "" : ", ", k.n,
+                       k.n == 1 && x.kinds.size() == 1
+                           ? fmt::format("{} ({})", kind_words(k.kind, false), place_words(*k.first, u))
+                           : kind_words(k.kind, k.n != 1));
       if (!k.key.empty()) s += fmt::format(" (add {})", kept_together(k.key));
       first = false;
     }
     if (x.others) s += fmt::format("; {} may say who answers", others);
     return wrapped(with_stop(s), "  ", "    ");
   };
+  const auto in_short = [&](const Reason& x) {
+    std::vector<std::string> keys;
+    for (const Kind_of& k : x.kinds)
+      if (!k.key.empty() && std::ranges::find(keys, k.key) == keys.end()) keys.push_back(k.key);
+    if (x.others) keys.emplace_back(others);
+    std::string list;
+    for (std::size_t i = 0; i < keys.size(); ++i)
+      list += (i == 0 ? "; add " : i + 1 == keys.size() ? " or " : ", ") + kept_together(keys[i]);
+    return wrapped(with_stop(fmt::format("{}: {}{}", counted(x.n, "link", "links"), x.why, list)), "  ", "    ");
+  };
+  std::size_t full = 0;
+  for (const Reason& x : reasons) full += in_full(x).size();
+  const auto said = [&](const Reason& x) { return full <= most ? in_full(x) : in_short(x); };
   Lines out{"Not judged:"};
   std::size_t shown = 0, links = 0, left_out = 0;
   for (const Reason& x : reasons) {
@@ -329,8 +401,12 @@ Lines unjudged(const Result& r, std::size_t most, const Units& u) {
       links += x.n;
     }
   }
-  if (shown == 0) return {fmt::format("Not judged: {} for {}; --all lists them.", counted(links, "link", "links"), counted(left_out, "reason", "reasons"))};
-  if (left_out > 0) out.push_back(fmt::format("  {} more for {}; --all lists them.", links, counted(left_out, "other reason", "other reasons")));
+  if (shown == 0)
+    return {fmt::format("Not judged: {} for {}; --all lists them.", counted(links, "link", "links"),
+                        counted(left_out, "reason", "reasons"))};
+  if (left_out > 0)
+    out.push_back(
+        fmt::format("  {} more for {}; --all lists them.", links, counted(left_out, "other reason", "other reasons")));
   return out;
 }
 
@@ -349,7 +425,8 @@ Lines nearest(const Result& r, std::size_t most, const Units& u) {
       kind_wide[i % across] = std::max(kind_wide[i % across], columns(kind_words(l.kind, false)));
       place_wide[i % across] = std::max(place_wide[i % across], columns(place_words(l, u)));
     }
-    for (std::size_t i = 0; i < across; ++i) total += 2 + kind_wide[i] + 2 + place_wide[i] + 2 + 7 + (mark ? 2 : 0) + (i > 0 ? 1 : 0);
+    for (std::size_t i = 0; i < across; ++i)
+      total += 2 + kind_wide[i] + 2 + place_wide[i] + 2 + 7 + (mark ? 2 : 0) + (i > 0 ? 1 : 0);
     if (total > page_width && across > 1) return Lines{};
     if (total > page_width) place_wide[0] -= std::min(place_wide[0] - 1, total - page_width);
     Lines out;
@@ -357,7 +434,11 @@ Lines nearest(const Result& r, std::size_t most, const Units& u) {
       const Link& l = r.links.at(r.nearest[i]);
       const std::size_t c = i % across;
       if (c == 0) out.emplace_back();
-      out.back() += fmt::format("{}  {}  {}  {}{}", c > 0 ? " " : "", padded(kind_words(l.kind, false), kind_wide[c]), padded(clipped(place_words(l, u), place_wide[c]), place_wide[c]), right(use_cell(l), 7), !mark ? "" : rests(l) ? " m" : "  ");
+      out.back() += fmt::format("{}  {}  {}  {}{}", c > 0 ? " " : "", padded(kind_words(l.kind, false), kind_wide[c]),
+                                padded(clipped(place_words(l, u), place_wide[c]), place_wide[c]), right(use_cell(l), 7),
+                                !mark      ? ""
+                                : rests(l) ? " m"
+                                           : "  ");
     }
     return out;
   };
@@ -371,14 +452,13 @@ Lines nearest(const Result& r, std::size_t most, const Units& u) {
 }
 
 // Names as far as they fit, then how many more there are.
-Lines names_within(std::string_view head, const std::vector<std::string>& items, std::size_t most, std::string_view foot, std::string_view between = ", ") {
+Lines names_within(std::string_view head, const std::vector<std::string>& items, std::size_t most,
+                   std::string_view foot, std::string_view between = ", ") {
   const auto set = [&](std::size_t n) {
     std::string s;
     for (std::size_t i = 0; i < n; ++i) s += fmt::format("{}{}", i == 0 ? "" : between, items[i]);
-    if (n == 0)
-      s = "named by --all";
-    else if (n < items.size())
-      s += fmt::format("{}{} more (--all)", between, items.size() - n);
+    if (n == 0) s = "named by --all";
+    else if (n < items.size()) s += fmt::format("{}{} more (--all)", between, items.size() - n);
     return wrapped(fmt::format("{} {}{}", head, with_stop(std::move(s)), foot), "", "  ");
   };
   std::size_t n = most == all_of_it ? items.size() : 0;
@@ -393,16 +473,16 @@ Lines names_within(std::string_view head, const std::vector<std::string>& items,
 }
 
 Lines by_others(const Result& r, std::size_t most) {
-  std::vector<std::pair<std::string, std::string>> people;            // who, and what they answer for
+  std::vector<std::pair<std::string, std::string>> people;  // who, and what they answer for
   for (const ByOthers& b : r.by_others) {
-    const auto n = static_cast<std::size_t>(std::ranges::count_if(r.links, [&](const Link& l) { return l.verdict == Verdict::by_others && l.kind == b.what; }));
-    const std::string what = fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
+    const auto n = static_cast<std::size_t>(std::ranges::count_if(
+        r.links, [&](const Link& l) { return l.verdict == Verdict::by_others && l.kind == b.what; }));
+    const std::string what =
+        fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
     const std::string who = harmless(b.who);
     const auto known = std::ranges::find(people, who, &std::pair<std::string, std::string>::first);
-    if (known == people.end())
-      people.emplace_back(who, what);
-    else
-      known->second += ", " + what;
+    if (known == people.end()) people.emplace_back(who, what);
+    else known->second += ", " + what;
   }
   if (people.empty()) return {};
   std::vector<std::string> items;
@@ -430,22 +510,24 @@ Lines memory(const Result& r, std::size_t most) {
   for (const FromMemory& f : r.from_memory) {
     if (f.links == 0 && !f.checked) continue;
     std::string said = harmless(f.figure);
-    if (most == all_of_it && !f.value.empty() && f.figure.find(f.value) == std::string::npos) said += fmt::format(" ({})", harmless(f.value));
-    if (f.checked)
-      done.push_back(fmt::format("{} ({})", said, harmless(f.who)));
-    else
-      open.push_back(said);
+    if (most == all_of_it && !f.value.empty() && f.figure.find(f.value) == std::string::npos)
+      said += fmt::format(" ({})", harmless(f.value));
+    if (f.checked) done.push_back(fmt::format("{} ({})", said, harmless(f.who)));
+    else open.push_back(said);
   }
   Lines out;
   if (!open.empty()) {
-    const std::string head = fmt::format("{}:", counted(open.size(), "figure is from memory, not checked", "figures are from memory, not checked"));
-    append(out, names_within(head, open, most, open.size() == 1 ? " List it under [checked] once compared with a bought copy." : " List them under [checked] once compared with a bought copy."));
+    const std::string head = fmt::format(
+        "{}:", counted(open.size(), "figure is from memory, not checked", "figures are from memory, not checked"));
+    append(out, names_within(head, open, most,
+                             open.size() == 1 ? " List it under [checked] once compared with a bought copy."
+                                              : " List them under [checked] once compared with a bought copy."));
   }
   if (!done.empty()) {
-    if (most == all_of_it)
-      append(out, names_within("From memory, checked as the job says:", done, all_of_it, ""));
+    if (most == all_of_it) append(out, names_within("From memory, checked as the job says:", done, all_of_it, ""));
     else
-      out.push_back(fmt::format("{} checked as the job says (--all lists who).", counted(done.size(), "figure from memory,", "figures from memory,")));
+      out.push_back(fmt::format("{} checked as the job says (--all lists who).",
+                                counted(done.size(), "figure from memory,", "figures from memory,")));
   }
   return out;
 }
@@ -467,7 +549,9 @@ Lines cautions(const Result& r, std::size_t most) {
     out = wrapped(s, "Caution: ", "  ");
     if (out.size() <= std::max<std::size_t>(most, 1)) return out;
   }
-  return sentences.empty() ? Lines{} : Lines{fmt::format("{}: --all gives the words.", counted(sentences.size(), "caution", "cautions"))};
+  return sentences.empty()
+             ? Lines{}
+             : Lines{fmt::format("{}: --all gives the words.", counted(sentences.size(), "caution", "cautions"))};
 }
 const Link* worth_explaining(const Result& r) {
   const Link* worst = nullptr;
@@ -477,9 +561,11 @@ const Link* worth_explaining(const Result& r) {
   if (!worst && !r.links.empty()) worst = &r.links.front();
   return worst;
 }
-std::string typed(std::string_view word) {               // as it may be typed in a shell
+std::string typed(std::string_view word) {  // as it may be typed in a shell
   const std::string s = harmless(word);
-  if (!s.empty() && s.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._/+-:") == std::string::npos) return s;
+  if (!s.empty() &&
+      s.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._/+-:") == std::string::npos)
+    return s;
   std::string out = "'";
   for (const char c : s) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
   return out + "'";
@@ -488,8 +574,10 @@ Lines next(const Result& r, bool whole) {
   const std::string file = typed(r.file);
   std::vector<std::string> said;
   if (const Link* l = worth_explaining(r)) {
-    const bool several = std::ranges::count_if(r.links, [&](const Link& x) { return x.where.words == l->where.words; }) > 1;
-    said.push_back(fmt::format("belay explain {} \"{}{}\"", file, harmless(l->where.words), several ? ' ' + kind_words(l->kind, false) : ""));
+    const bool several =
+        std::ranges::count_if(r.links, [&](const Link& x) { return x.where.words == l->where.words; }) > 1;
+    said.push_back(fmt::format("belay explain {} \"{}{}\"", file, harmless(l->where.words),
+                               several ? ' ' + kind_words(l->kind, false) : ""));
   }
   if (!whole) said.push_back(fmt::format("belay check --all {}", file));
   if (whole) said.push_back(fmt::format("belay show {}", file));
@@ -507,13 +595,18 @@ bool pencil_rule_needed(const Result& r) {
 // The last lines of every page.
 Lines ending(const Result& r, const Units& u, bool whole) {
   Lines out = next(r, whole);
-  if (pencil_rule_needed(r)) out.push_back(fmt::format("Forces to the nearest {} {}, use rounded up.", u.name == us.name ? "whole" : "0.01", unit_word(Kind::force, u)));
+  if (pencil_rule_needed(r))
+    out.push_back(fmt::format("Forces to the nearest {} {}, use rounded up.", u.name == us.name ? "whole" : "0.01",
+                              unit_word(Kind::force, u)));
   out.emplace_back(last_words);
   return out;
 }
 
 // One section of the first screen: what it shows at each level of detail, from the least.
-struct Section { std::function<Lines(std::size_t level)> at; Lines shown; };
+struct Section {
+  std::function<Lines(std::size_t level)> at;
+  Lines shown;
+};
 Lines conditions(const Link& l) {
   Lines out;
   for (const Condition& c : l.conditions) {
@@ -522,7 +615,9 @@ Lines conditions(const Link& l) {
     switch (c.met) {
       case Met::yes: s += fmt::format(", has {}", harmless(c.has)); break;
       case Met::no: s += fmt::format(", NOT MET: has {}", harmless(c.has)); break;
-      case Met::not_stated: s += c.key.empty() ? ", NOT STATED" : fmt::format(", NOT STATED: add `{}`", harmless(c.key)); break;
+      case Met::not_stated:
+        s += c.key.empty() ? ", NOT STATED" : fmt::format(", NOT STATED: add `{}`", harmless(c.key));
+        break;
     }
     out.push_back(std::move(s));
   }
@@ -530,8 +625,10 @@ Lines conditions(const Link& l) {
 }
 std::string case_words(const CaseName& c) {
   std::string s;
-  for (const std::string& part : {c.wind, c.inside.empty() ? c.inside : fmt::format("inside {}", c.inside), c.combination})
-    if (!part.empty()) s += (s.empty() ? "" : "; ") + (columns(part) < 24 ? kept_together(harmless(part)) : harmless(part));
+  for (const std::string& part :
+       {c.wind, c.inside.empty() ? c.inside : fmt::format("inside {}", c.inside), c.combination})
+    if (!part.empty())
+      s += (s.empty() ? "" : "; ") + (columns(part) < 24 ? kept_together(harmless(part)) : harmless(part));
   return s;
 }
 }  // namespace
@@ -539,7 +636,8 @@ std::string case_words(const CaseName& c) {
 std::string first_screen(const Result& r, Look look) {
   const Units& u = units_of(r.print);
   enum { head, answered, outside, weak, open, near, remembered, handed_over, unseen, warned, end, sections };
-  static constexpr std::array weak_levels{Weak{1, 1, 2, 0}, Weak{2, 2, 2, 0}, Weak{3, 4, 2, 0}, Weak{3, 5, 3, 2}, Weak{4, 8, 3, 3}, Weak{6, 9, 3, 3}, Weak{8, 12, 4, 3}};
+  static constexpr std::array weak_levels{Weak{1, 1, 2, 0}, Weak{2, 2, 2, 0}, Weak{3, 4, 2, 0}, Weak{3, 5, 3, 2},
+                                          Weak{4, 8, 3, 3}, Weak{6, 9, 3, 3}, Weak{8, 12, 4, 3}};
   static constexpr std::array<std::size_t, 5> open_levels{0, 2, 4, 5, 7}, near_levels{1, 2, 4, 6, 8};
   std::array<Section, sections> page;
   page[head].at = [&](std::size_t level) { return title(r, level + 1); };
@@ -553,18 +651,25 @@ std::string first_screen(const Result& r, Look look) {
   page[unseen].at = [&](std::size_t level) { return not_looked_at(r, level + 1); };
   page[warned].at = [&](std::size_t level) { return cautions(r, level); };
   page[end].at = [&](std::size_t) { return ending(r, u, false); };
-  constexpr std::size_t fixed_gaps = 3;                  // under the title, under the answer, above the next command
+  constexpr std::size_t fixed_gaps = 3;  // under the title, under the answer, above the next command
   std::size_t lines = fixed_gaps;
   for (Section& s : page) {
     s.shown = s.at(0);
     lines += s.shown.size();
   }
   // The screen is filled in this order; a step that does not fit is left out.
-  struct Step { int section; std::size_t level; };
+  struct Step {
+    int section;
+    std::size_t level;
+  };
   static constexpr std::array steps{
-      Step{weak, 1}, Step{warned, 1}, Step{outside, 1}, Step{weak, 2}, Step{open, 1}, Step{head, 1}, Step{remembered, 1}, Step{warned, 2}, Step{unseen, 1}, Step{handed_over, 1}, Step{open, 2}, Step{near, 1},
-      Step{weak, 3}, Step{remembered, 2}, Step{near, 2}, Step{open, 3}, Step{weak, 4}, Step{handed_over, 2}, Step{unseen, 2}, Step{warned, 3}, Step{near, 3}, Step{weak, 5}, Step{open, 4}, Step{remembered, 3},
-      Step{warned, 4}, Step{near, 4}, Step{handed_over, 3}, Step{weak, 6}, Step{remembered, 4}, Step{warned, 6}, Step{outside, 3}, Step{head, 2}};
+      Step{weak, 1},    Step{warned, 1},      Step{outside, 1},     Step{weak, 2},       Step{open, 1},
+      Step{head, 1},    Step{remembered, 1},  Step{warned, 2},      Step{unseen, 1},     Step{handed_over, 1},
+      Step{open, 2},    Step{near, 1},        Step{weak, 3},        Step{remembered, 2}, Step{near, 2},
+      Step{open, 3},    Step{weak, 4},        Step{handed_over, 2}, Step{unseen, 2},     Step{warned, 3},
+      Step{near, 3},    Step{weak, 5},        Step{open, 4},        Step{remembered, 3}, Step{warned, 4},
+      Step{near, 4},    Step{handed_over, 3}, Step{weak, 6},        Step{remembered, 4}, Step{warned, 6},
+      Step{outside, 3}, Step{head, 2}};
   for (const Step& step : steps) {
     Section& s = page[static_cast<std::size_t>(step.section)];
     if (s.shown.empty()) continue;
@@ -578,8 +683,12 @@ std::string first_screen(const Result& r, Look look) {
   for (std::size_t i = 0; i < sections; ++i) {
     if (page[i].shown.empty()) continue;
     const bool fixed = i == answered || i == end;
-    const bool under_answer = i > outside && i < end && !out.empty() && (page[answered].shown.back() == out.back() || (!page[outside].shown.empty() && page[outside].shown.back() == out.back()));
-    const bool wished = i == open || i == near || i == remembered || (i > remembered && i < end && page[remembered].shown.empty() && !page[near].shown.empty() && page[near].shown.back() == out.back());
+    const bool under_answer = i > outside && i < end && !out.empty() &&
+                              (page[answered].shown.back() == out.back() ||
+                               (!page[outside].shown.empty() && page[outside].shown.back() == out.back()));
+    const bool wished = i == open || i == near || i == remembered ||
+                        (i > remembered && i < end && page[remembered].shown.empty() && !page[near].shown.empty() &&
+                         page[near].shown.back() == out.back());
     if (fixed || under_answer) {
       out.emplace_back();
     } else if (wished && lines < screen_lines) {
@@ -614,8 +723,10 @@ std::string every_link(const Result& r, Look look) {
     for (const Group& g : groups) {
       if (g.wall != wall) continue;
       gap(out);
-      const std::string force = g.links.front()->parts.empty() ? "" : unit_word(g.links.front()->parts.front().demand.kind, u);
-      out.push_back(fmt::format("{}{}", kind_words(g.kind, g.links.size() != 1), force.empty() ? "" : fmt::format(" ({})", force)));
+      const std::string force =
+          g.links.front()->parts.empty() ? "" : unit_word(g.links.front()->parts.front().demand.kind, u);
+      out.push_back(fmt::format("{}{}", kind_words(g.kind, g.links.size() != 1),
+                                force.empty() ? "" : fmt::format(" ({})", force)));
       append(out, table(g.links, u, look, true));
       // What is the same for several links is said once, with how many it holds for.
       std::vector<std::pair<std::string, std::vector<const Link*>>> notes;
@@ -626,7 +737,10 @@ std::string every_link(const Result& r, Look look) {
         if (found->second.empty() || found->second.back() != l) found->second.push_back(l);
       };
       for (const Link* l : g.links) {
-        if (l->fixing.given()) note(fmt::format("Fixing: {} ({}){}", harmless(l->fixing.name), chosen_words(l->fixing), l->fixing_demo ? ", invented, not for construction" : ""), l);
+        if (l->fixing.given())
+          note(fmt::format("Fixing: {} ({}){}", harmless(l->fixing.name), chosen_words(l->fixing),
+                           l->fixing_demo ? ", invented, not for construction" : ""),
+               l);
         if (l->verdict != Verdict::pass) note(fmt::format("{}: {}", words(l->verdict), why_words(*l)), l);
         for (const std::string& c : conditions(*l)) note("Condition: " + c, l);
         const std::string c = case_words(l->load_case);
@@ -650,7 +764,9 @@ std::string every_link(const Result& r, Look look) {
   gap(out);
   append(out, nearest(r, all_of_it, u));
   gap(out);
-  for (const Lines& part : {memory(r, all_of_it), by_others(r, all_of_it), not_looked_at(r, all_of_it), cautions(r, all_of_it)}) append(out, part);
+  for (const Lines& part :
+       {memory(r, all_of_it), by_others(r, all_of_it), not_looked_at(r, all_of_it), cautions(r, all_of_it)})
+    append(out, part);
   gap(out);
   append(out, ending(r, u, true));
   return joined(out);

@@ -1,4 +1,5 @@
-// The words for the reason of a verdict. The engineering gives a code and what belongs to it; here it becomes a sentence.
+// The words for the reason of a verdict. The engineering gives a code and what belongs to it; here it becomes a
+// sentence.
 #include "report/page.hpp"
 #include <algorithm>
 #include <array>
@@ -20,7 +21,8 @@ std::string too_weak(const Link& l) {
   if (l.kind == "line") return "the braces on this line hold less than the wind pushes on it";
   if (l.kind == "line spacing") return "the bracing lines stand further apart than the method allows";
   const std::string parts = parts_over(l);
-  return parts.empty() ? fmt::format("{} is too weak", fixing_words(l)) : fmt::format("{} is too weak in {}", fixing_words(l), parts);
+  return parts.empty() ? fmt::format("{} is too weak", fixing_words(l))
+                       : fmt::format("{} is too weak in {}", fixing_words(l), parts);
 }
 std::string together(const Link& l) {
   if (!parts_over(l).empty()) return too_weak(l);
@@ -36,7 +38,8 @@ std::string together(const Link& l) {
   return fmt::format("{} takes {}, not both at once", fixing_words(l), each);
 }
 const Condition* condition(const Link& l, Met met) {
-  const auto named = std::ranges::find_if(l.conditions, [&](const Condition& c) { return c.met == met && c.name == l.why.subject; });
+  const auto named =
+      std::ranges::find_if(l.conditions, [&](const Condition& c) { return c.met == met && c.name == l.why.subject; });
   if (named != l.conditions.end()) return &*named;
   const auto any = std::ranges::find_if(l.conditions, [&](const Condition& c) { return c.met == met; });
   return any == l.conditions.end() ? nullptr : &*any;
@@ -44,12 +47,14 @@ const Condition* condition(const Link& l, Met met) {
 std::string unmet(const Link& l) {
   const Condition* c = condition(l, Met::no);
   if (!c) return "a condition of its sheet is not met";
-  return fmt::format("{}: {} needs {}, here {}", fixing_words(l), harmless(c->name), harmless(c->needs), c->has.empty() ? "not so" : harmless(c->has));
+  return fmt::format("{}: {} needs {}, here {}", fixing_words(l), harmless(c->name), harmless(c->needs),
+                     c->has.empty() ? "not so" : harmless(c->has));
 }
 std::string unstated(const Link& l) {
   const Condition* c = condition(l, Met::not_stated);
   if (!c) return "the job does not state what its sheet asks for";
-  return fmt::format("the sheet of {} asks for {}{}, and the job does not state it", fixing_words(l), harmless(c->name), c->needs.empty() ? "" : " (" + harmless(c->needs) + ")");
+  return fmt::format("the sheet of {} asks for {}{}, and the job does not state it", fixing_words(l), harmless(c->name),
+                     c->needs.empty() ? "" : " (" + harmless(c->needs) + ")");
 }
 
 struct Wording {
@@ -57,40 +62,63 @@ struct Wording {
   std::string (*words)(const Link&);
 };
 constexpr std::array wordings{
-    Wording{"holds", [](const Link& l) { return l.fixing.given() ? harmless(l.fixing.name) + " holds" : std::string("it holds"); }},
+    Wording{
+        "holds",
+        [](const Link& l) { return l.fixing.given() ? harmless(l.fixing.name) + " holds" : std::string("it holds"); }},
     Wording{"too-weak", too_weak},
     Wording{"together", together},
     Wording{"no-fixing", [](const Link&) { return std::string("the job gives no fixing"); }},
-    Wording{"no-hold-down-near", [](const Link&) { return std::string("no anchor stands near this end of the brace: nothing holds it down"); }},
-    Wording{"no-fixing-near", [](const Link&) { return std::string("no fixing stands near this jamb: nothing holds it down"); }},
+    Wording{
+        "no-hold-down-near",
+        [](const Link&) { return std::string("no anchor stands near this end of the brace: nothing holds it down"); }},
+    Wording{"no-fixing-near",
+            [](const Link&) { return std::string("no fixing stands near this jamb: nothing holds it down"); }},
     Wording{"no-brace", [](const Link&) { return std::string("no brace stands on this line"); }},
-    Wording{"no-brace-counts", [](const Link&) { return std::string("no brace on this line counts in this direction"); }},
+    Wording{"no-brace-counts",
+            [](const Link&) { return std::string("no brace on this line counts in this direction"); }},
     Wording{"condition-unmet", unmet},
     Wording{"condition-not-stated", unstated},
-    Wording{"part-without-capacity", [](const Link& l) { return fmt::format("the sheet of {} gives no capacity for the force {}", fixing_words(l), harmless(l.why.subject)); }},
-    Wording{"no-rule", [](const Link& l) { return fmt::format("the sheet of {} does not say how its forces act together", fixing_words(l)); }},
+    Wording{"part-without-capacity",
+            [](const Link& l) {
+              return fmt::format("the sheet of {} gives no capacity for the force {}", fixing_words(l),
+                                 harmless(l.why.subject));
+            }},
+    Wording{"no-rule",
+            [](const Link& l) {
+              return fmt::format("the sheet of {} does not say how its forces act together", fixing_words(l));
+            }},
     Wording{"no-table", [](const Link&) { return std::string("the table that limits it is not in hand"); }},
     Wording{"not-in-this-program", [](const Link&) { return std::string("this program has no sum for it"); }},
-    Wording{"outside-method", [](const Link& l) { return fmt::format("the house is outside what the method covers: {}", harmless(l.why.subject)); }},
+    Wording{"outside-method",
+            [](const Link& l) {
+              return fmt::format("the house is outside what the method covers: {}", harmless(l.why.subject));
+            }},
     Wording{"by-others", [](const Link& l) { return fmt::format("answered by {}", harmless(l.why.subject)); }},
 };
 
 // The key of a job that would name a fixing of this kind; "" where there is none.
 std::string_view key_of(std::string_view kind) {
-  struct Row { std::string_view kind, key; };
-  static constexpr std::array rows{Row{"bracket", "truss"}, Row{"top tie", "top_tie"}, Row{"stud tie", "stud_tie"}, Row{"plate", "plate_fixing"}, Row{"brace", "brace"}, Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"}, Row{"anchor", "anchor"}};
+  struct Row {
+    std::string_view kind, key;
+  };
+  static constexpr std::array rows{
+      Row{"bracket", "truss"}, Row{"top tie", "top_tie"},     Row{"stud tie", "stud_tie"}, Row{"plate", "plate_fixing"},
+      Row{"brace", "brace"},   Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"},         Row{"anchor", "anchor"}};
   const auto found = std::ranges::find(rows, kind, &Row::kind);
   return found == rows.end() ? std::string_view() : found->key;
 }
 bool may_be_by_others(std::string_view kind) {
-  return std::ranges::any_of(kinds_of_link(), [&](const Kind_of_link& k) { return k.kind == kind && k.may_be_by_others; });
+  return std::ranges::any_of(kinds_of_link(),
+                             [&](const Kind_of_link& k) { return k.kind == kind && k.may_be_by_others; });
 }
 }  // namespace
 
 bool is_combined(const LinkPart& p) { return p.demand.kind == Kind::ratio && !p.rule.empty(); }
 bool is_inside_another(const LinkPart& p, const Link& l) {
   if (is_combined(p)) return false;
-  return std::ranges::any_of(l.parts, [&](const LinkPart& whole) { return &whole != &p && !is_combined(whole) && whole.part != p.part && whole.rule.find(p.part) != std::string::npos; });
+  return std::ranges::any_of(l.parts, [&](const LinkPart& whole) {
+    return &whole != &p && !is_combined(whole) && whole.part != p.part && whole.rule.find(p.part) != std::string::npos;
+  });
 }
 
 std::string why_words(const Link& l) {

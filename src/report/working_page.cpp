@@ -7,23 +7,27 @@ namespace belay {
 namespace {
 using Lines = std::vector<std::string>;
 constexpr std::string_view memory_note = "(from memory)";
-constexpr std::size_t number_width = 3;                  // of the step's own number
+constexpr std::size_t number_width = 3;  // of the step's own number
 const std::string indent(number_width + 2, ' ');
 
 // Where a line may end in an expression: before an operator between blanks; the deeper in brackets, the worse.
-struct Break { std::size_t at, depth; };
+struct Break {
+  std::size_t at, depth;
+};
 std::vector<Break> breaks(std::string_view text) {
   std::vector<Break> out;
   std::size_t depth = 0;
   for (std::size_t i = 0; i < text.size(); ++i) {
     if (text[i] == '(') ++depth;
     if (text[i] == ')' && depth > 0) --depth;
-    if (text[i] == ' ' && i > 0 && i + 2 < text.size() && text[i + 2] == ' ' && std::string_view("+-*/").find(text[i + 1]) != std::string_view::npos) out.push_back({i, depth});
+    if (text[i] == ' ' && i > 0 && i + 2 < text.size() && text[i + 2] == ' ' &&
+        std::string_view("+-*/").find(text[i + 1]) != std::string_view::npos)
+      out.push_back({i, depth});
   }
   return out;
 }
-// An expression over as many lines as it needs, broken as far out of its brackets as a line of fair length allows; never
-// between a number and its unit unless a term alone is longer than the page.
+// An expression over as many lines as it needs, broken as far out of its brackets as a line of fair length allows;
+// never between a number and its unit unless a term alone is longer than the page.
 Lines expression(std::string_view head, std::string_view rest_head, std::string_view text) {
   Lines out;
   std::string_view before = head;
@@ -36,7 +40,9 @@ Lines expression(std::string_view head, std::string_view rest_head, std::string_
     const Break* best = nullptr;
     const std::vector<Break> all = breaks(text);
     for (const Break& b : all)
-      if (columns(text.substr(0, b.at)) <= room && (!best || b.depth <= best->depth || columns(text.substr(0, best->at)) * 3 < room)) best = &b;
+      if (columns(text.substr(0, b.at)) <= room &&
+          (!best || b.depth <= best->depth || columns(text.substr(0, best->at)) * 3 < room))
+        best = &b;
     std::size_t cut = 0;
     if (best) {
       cut = best->at;
@@ -68,7 +74,11 @@ void beside(Lines& lines, const std::string& source) {
   for (std::string& l : wrapped(s, indent, indent + ' ')) lines.push_back(std::move(l));
 }
 
-struct Source { std::string words; bool from_memory; std::string mark; };
+struct Source {
+  std::string words;
+  bool from_memory;
+  std::string mark;
+};
 Source source_of(const Step& s, const Result& r) {
   std::string words = harmless(s.source);
   const std::size_t at = words.find(memory_note);
@@ -78,7 +88,8 @@ Source source_of(const Step& s, const Result& r) {
   // The figure is named when the step's source is one figure's alone.
   std::string mark = "m: from memory";
   for (const FromMemory& f : r.from_memory)
-    if (f.source == s.source || f.source == words) mark = f.checked ? fmt::format("m: from memory, checked: {}", harmless(f.who)) : "m: from memory, not checked";
+    if (f.source == s.source || f.source == words)
+      mark = f.checked ? fmt::format("m: from memory, checked: {}", harmless(f.who)) : "m: from memory, not checked";
   return {std::move(words), true, std::move(mark)};
 }
 
@@ -103,7 +114,9 @@ Lines step(const Step& s, std::size_t n, const Result& r, const Units& u) {
   const std::string more(columns(other) + 2, ' ');
   if (long_symbol) out.push_back(symbol);
   const std::string result = text(s.result, u);
-  const auto put = [&](Lines lines) { out.insert(out.end(), std::make_move_iterator(lines.begin()), std::make_move_iterator(lines.end())); };
+  const auto put = [&](Lines lines) {
+    out.insert(out.end(), std::make_move_iterator(lines.begin()), std::make_move_iterator(lines.end()));
+  };
   switch (s.kind) {
     case StepKind::given:
     case StepKind::lookup: put({first + result}); break;
@@ -119,10 +132,11 @@ Lines step(const Step& s, std::size_t n, const Result& r, const Units& u) {
       wide = std::min<std::size_t>(wide, 40);
       bool told = false;
       for (const Operand& o : s.operands) {
-        if (s.operands.size() < 2) break;                // nothing to choose from
+        if (s.operands.size() < 2) break;  // nothing to choose from
         const bool governs = !told && o.symbol == s.formula;
         told = told || governs;
-        put({fmt::format("{}  {}  {}{}", indent, padded(o.symbol, wide), text(o.value, u), governs ? "   <- this one" : "")});
+        put({fmt::format("{}  {}  {}{}", indent, padded(o.symbol, wide), text(o.value, u),
+                         governs ? "   <- this one" : "")});
       }
       put(expression(first, more, s.formula));
       put({other + result});
@@ -146,13 +160,12 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
   for (const LinkPart& p : l.parts) wide = std::max(wide, columns(p.part));
   for (const LinkPart& p : l.parts) {
     std::string s = indent + padded(harmless(p.part), wide) + "  ";
-    if (is_combined(p))
-      s += fmt::format("together by the rule \"{}\"", harmless(p.rule));
+    if (is_combined(p)) s += fmt::format("together by the rule \"{}\"", harmless(p.rule));
     else
-      s += p.capacity ? fmt::format("{} / {}", text(p.demand, u), text(*p.capacity, u)) : fmt::format("{}, no capacity to set against it", text(p.demand, u));
+      s += p.capacity ? fmt::format("{} / {}", text(p.demand, u), text(*p.capacity, u))
+                      : fmt::format("{}, no capacity to set against it", text(p.demand, u));
     const std::string use = p.use ? percent_up(p.use->value) : "";
-    if (columns(s) + columns(use) + 2 <= page_width)
-      out.push_back(padded(s, page_width - columns(use)) + use);
+    if (columns(s) + columns(use) + 2 <= page_width) out.push_back(padded(s, page_width - columns(use)) + use);
     else {
       out.push_back(s);
       out.push_back(right(use, page_width));
@@ -160,34 +173,46 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
     if (p.made_of.size() > 1)
       for (const MadeOf& m : p.made_of) {
         const std::string from = m.from.empty() ? "" : fmt::format(" ({})", harmless(m.from));
-        for (std::string& line : wrapped(fmt::format("{}{}", harmless(m.what), from), fmt::format("{}    {}  ", indent, right(text(m.value, u), 12)), indent + std::string(18, ' '))) out.push_back(std::move(line));
+        for (std::string& line :
+             wrapped(fmt::format("{}{}", harmless(m.what), from),
+                     fmt::format("{}    {}  ", indent, right(text(m.value, u), 12)), indent + std::string(18, ' ')))
+          out.push_back(std::move(line));
       }
   }
   for (const Condition& c : l.conditions) {
     std::string s = fmt::format("Condition: {}", harmless(c.name));
     if (!c.needs.empty()) s += fmt::format(", needs {}", harmless(c.needs));
     if (c.met == Met::not_stated)
-      s += c.key.empty() ? "; the job does not state it" : fmt::format("; the job does not state it: add `{}`", harmless(c.key));
-    else
-      s += fmt::format(", has {}: {}", harmless(c.has), c.met == Met::yes ? "met" : "NOT MET");
+      s += c.key.empty() ? "; the job does not state it"
+                         : fmt::format("; the job does not state it: add `{}`", harmless(c.key));
+    else s += fmt::format(", has {}: {}", harmless(c.has), c.met == Met::yes ? "met" : "NOT MET");
     for (std::string& line : wrapped(with_stop(s), indent, indent + "  ")) out.push_back(std::move(line));
   }
   out.emplace_back();
   const std::string verdict(words(l.verdict));
   const std::string use = l.use ? "   " + percent_up(l.use->value) : "";
   Lines said = wrapped(fmt::format("{}{}   {}", verdict, use, with_stop(why_words(l))), "", "   ");
-  if (!said.empty() && said.front().starts_with(verdict)) said.front() = (l.verdict == Verdict::pass ? bold(verdict, look) : red(verdict, look)) + said.front().substr(verdict.size());
+  if (!said.empty() && said.front().starts_with(verdict))
+    said.front() =
+        (l.verdict == Verdict::pass ? bold(verdict, look) : red(verdict, look)) + said.front().substr(verdict.size());
   out.insert(out.end(), said.begin(), said.end());
   const std::string add = key_to_add(l);
   if (!add.empty())
-    for (std::string& line : wrapped(fmt::format("To have it judged add {}.", add), "", "  ")) out.push_back(std::move(line));
+    for (std::string& line : wrapped(fmt::format("To have it judged add {}.", add), "", "  "))
+      out.push_back(std::move(line));
   if (!l.rests_on_memory.empty()) {
     std::string names;
     for (const std::string& m : l.rests_on_memory) names += (names.empty() ? "" : ", ") + harmless(m);
-    for (std::string& line : wrapped(with_stop(fmt::format("It rests on figures from memory that nobody has compared with a bought copy: {}", names)), "", "  ")) out.push_back(std::move(line));
+    for (std::string& line :
+         wrapped(with_stop(fmt::format(
+                     "It rests on figures from memory that nobody has compared with a bought copy: {}", names)),
+                 "", "  "))
+      out.push_back(std::move(line));
   }
   for (const std::string& e : r.excess)
-    for (std::string& line : wrapped(with_stop(fmt::format("Outside what {} covers: {}", harmless(r.site.method), harmless(e))), "", "  ")) out.push_back(std::move(line));
+    for (std::string& line :
+         wrapped(with_stop(fmt::format("Outside what {} covers: {}", harmless(r.site.method), harmless(e))), "", "  "))
+      out.push_back(std::move(line));
   out.emplace_back();
   for (const Caution& c : r.cautions)
     for (std::string& line : wrapped(with_stop(harmless(c.text)), "Caution: ", "  ")) out.push_back(std::move(line));
@@ -204,17 +229,24 @@ std::string working_page(const Result& r, std::size_t index, const Working& w, L
                            : l.verdict == Verdict::fail       ? "fails"
                            : l.verdict == Verdict::not_judged ? "is not judged"
                                                               : "is for others to answer";
-  for (const std::string& line : wrapped(fmt::format("Why the {} {} {}", kind_words(l.kind, false), place_words(l, u), ends), "", "  ")) out.push_back(bold(line, look));
+  for (const std::string& line :
+       wrapped(fmt::format("Why the {} {} {}", kind_words(l.kind, false), place_words(l, u), ends), "", "  "))
+    out.push_back(bold(line, look));
   std::string facts = harmless(r.title);
-  if (!l.where.wall.empty()) facts += fmt::format("   wall {}{}", harmless(l.where.wall), l.where.face.empty() ? "" : ", " + harmless(l.where.face));
+  if (!l.where.wall.empty())
+    facts +=
+        fmt::format("   wall {}{}", harmless(l.where.wall), l.where.face.empty() ? "" : ", " + harmless(l.where.face));
   if (l.where.from_start) facts += fmt::format("   places in {} from the wall's left or front end", place_unit(u));
 
   for (std::string& line : wrapped(facts, "", "  ")) out.push_back(std::move(line));
   std::string worst;
-  for (const std::string& s : {l.load_case.wind.empty() ? l.load_case.wind : "wind " + l.load_case.wind, l.load_case.inside.empty() ? l.load_case.inside : "inside " + l.load_case.inside, l.load_case.combination})
+  for (const std::string& s :
+       {l.load_case.wind.empty() ? l.load_case.wind : "wind " + l.load_case.wind,
+        l.load_case.inside.empty() ? l.load_case.inside : "inside " + l.load_case.inside, l.load_case.combination})
     if (!s.empty()) worst += (worst.empty() ? "" : "; ") + (columns(s) < 24 ? kept_together(harmless(s)) : harmless(s));
   if (!worst.empty())
-    for (std::string& line : wrapped(with_stop("The case that decides: " + worst), "", "  ")) out.push_back(std::move(line));
+    for (std::string& line : wrapped(with_stop("The case that decides: " + worst), "", "  "))
+      out.push_back(std::move(line));
   std::string heading;
   std::size_t n = 0;
   for (const Step& s : w.steps) {

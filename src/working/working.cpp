@@ -1,6 +1,7 @@
 #include "belay/working.hpp"
 #include <bit>
 #include <cstdint>
+#include <map>
 
 namespace belay {
 namespace {
@@ -8,6 +9,41 @@ namespace {
 // A figure of a working: its symbol and its very bits. Two figures of one symbol that differ in the last bit are two.
 using Figure = std::tuple<std::string, Kind, std::uint64_t>;
 Figure figure(const std::string& symbol, Value v) { return {symbol, v.kind, std::bit_cast<std::uint64_t>(v.si)}; }
+
+}  // namespace
+
+bool Working::goes_on_as(const std::string& from, Value v, std::string_view symbol, std::string_view words) {
+  const Figure wanted = figure(from, v);
+  for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
+    if (figure(step->symbol, step->result) == wanted) {
+      step->symbol = symbol;
+      if (!step->words.starts_with(words)) step->words = std::string(words) + (step->words.empty() ? "" : ": ") + step->words;
+      return true;
+    }
+    if (std::any_of(step->operands.begin(), step->operands.end(), [&](const Operand& o) { return figure(o.symbol, o.value) == wanted; })) return false;
+  }
+  return false;
+}
+
+namespace {
+
+// Leaves out what was stated or looked up and told already, in the same words, while no other figure has taken its
+// symbol.
+std::vector<Step> without_repeats(std::vector<Step> steps) {
+  std::vector<Step> once;
+  std::map<std::string, std::size_t> last;               // by symbol: where in `once`
+  for (Step& step : steps) {
+    const bool stated = step.kind == StepKind::given || step.kind == StepKind::lookup;
+    const auto before = last.find(step.symbol);
+    if (stated && before != last.end()) {
+      const Step& b = once[before->second];
+      if (b.kind == step.kind && figure(b.symbol, b.result) == figure(step.symbol, step.result) && b.words == step.words && b.source == step.source) continue;
+    }
+    last[step.symbol] = once.size();
+    once.push_back(std::move(step));
+  }
+  return once;
+}
 
 }  // namespace
 
@@ -27,7 +63,7 @@ void keep_what_leads_to(Working& w, const std::vector<std::size_t>& ends) {
     kept.push_back(std::move(*step));
   }
   std::reverse(kept.begin(), kept.end());
-  w.steps = std::move(kept);
+  w.steps = without_repeats(std::move(kept));
 }
 
 std::string orphan(const Working& w) {

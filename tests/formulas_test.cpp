@@ -1,0 +1,198 @@
+// Every formula of the program on one list, tests/approved/formulas.txt, which somebody who knows the subject reads and
+// approves. A formula that is new, or told otherwise than approved, fails here.
+#include "capacity/formulas.hpp"
+#include "judge/formulas.hpp"
+#include "load_path/formulas.hpp"
+#include "wind/formulas.hpp"
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <regex>
+#include <sstream>
+
+using namespace belay;
+
+namespace {
+
+const std::filesystem::path approved_file = std::filesystem::path(BELAY_SOURCE_DIR) / "tests/approved/formulas.txt";
+
+std::string read(const std::filesystem::path& p) {
+  std::ifstream in(p, std::ios::binary);
+  std::ostringstream all;
+  all << in.rdbuf();
+  return all.str();
+}
+
+// Any quantities of the right kinds.
+const Pressure p = Pressure::from_value(900.0);
+const Area a = Area::from_value(3.5);
+const Length l = metre;
+const Angle angle = Angle::from_value(0.4);
+const Force f = Force::from_value(5000.0);
+const LineLoad rate = LineLoad::from_value(6000.0);
+const Speed v = Speed::from_value(50.0);
+const Density air = Density::from_value(1.2);
+const double n = 0.8;
+
+struct Listed {
+  std::string room, name;
+  Step step;
+};
+class List {
+ public:
+  std::vector<Listed> all;
+  std::string room;
+  template <class F, class... T> void add(std::string name, const F& formula, const T&... operand) {
+    Working w;
+    formula(&w, operand...);
+    REQUIRE(w.steps.size() == 1);
+    all.push_back({room, std::move(name), w.steps.front()});
+  }
+};
+
+// In the order of the headers. The name is written once.
+#define FORMULA(name, ...) list.add(#name, formulas::name, __VA_ARGS__)
+std::vector<Listed> formulas_of_the_program() {
+  List list;
+  list.room = "wind";
+  FORMULA(pressure_of, n, p);
+  FORMULA(linear_in_pitch, n, n, angle, angle, 2.0 * angle);
+  FORMULA(rise_of_ridge, l, angle);
+  FORMULA(half_way_up, l, l, l);
+  FORMULA(top_of_walls, l, l);
+  FORMULA(underside_of_eaves, l, l, l, angle);
+  FORMULA(gust_pressure, air, v);
+  FORMULA(half_wall, l);
+  FORMULA(half_rise_above, l, l);
+  FORMULA(height_to_depth, l, l);
+  FORMULA(roof_elevation, l, l, l);
+  FORMULA(roof_over_breadth, a, l);
+  FORMULA(linear_in_height, n, n, n, n, 2.0 * n);
+  FORMULA(slopes_together, n, n, -n);
+  FORMULA(low_pitch_share, n, angle, angle, 2.0 * angle);
+  FORMULA(racking_pressure, p, n, l, n, l);
+  FORMULA(height_over_gradient, l, l);
+  FORMULA(exposure_factor, n, n, 7.0);
+  FORMULA(velocity_pressure, air, n, n, n, v);
+  FORMULA(velocity_pressure_importance, air, n, n, n, v, n);
+  FORMULA(velocity_pressure_ground, air, n, n, n, n, v);
+  FORMULA(part_of_length, n, l);
+  FORMULA(outside_pressure, p, n);
+  FORMULA(inside_pressure, p, n);
+  FORMULA(net_of_inside, p, p);
+  FORMULA(effective_wind_area, l);
+  FORMULA(area_ratio, a, a);
+  FORMULA(logarithmic_in_area, n, n, 3.0, 50.0);
+  FORMULA(pushed_in, p, n, n);
+  FORMULA(pulled_out, p, n, n);
+  list.room = "capacity";
+  FORMULA(design_from_phi, n, f);
+  FORMULA(design_from_gamma, f, n);
+  FORMULA(rate_from_phi, n, rate);
+  FORMULA(rate_from_gamma, rate, n);
+  FORMULA(strap_angle, l, l);
+  FORMULA(strap_racking, f, angle);
+  FORMULA(height_factor, l, l);
+  FORMULA(between_heights, n, n, l, l, 2.0 * l);
+  FORMULA(sheet_racking, rate, l, n);
+  FORMULA(lining_racking, rate, l);
+  list.room = "load_path";
+  FORMULA(lift_near, p, a, l, l, l, angle);
+  FORMULA(lift_far, p, a, l, l, l, angle);
+  FORMULA(lift_soffit, p, a, l, l);
+  FORMULA(weight_on_bearing, p, a, l, l);
+  FORMULA(weight_on_plan, p, angle);
+  FORMULA(outrigger, f, l, l);
+  FORMULA(carried_over, f, l, l);
+  FORMULA(net_uplift, n, f, n, f);
+  FORMULA(racking_share, n, p, a, 2.0 * l, l, 0.0 * l);
+  FORMULA(racking_share_upper, n, p, a, l, 0.0 * l, 2.0 * l);
+  FORMULA(racking_share_against, n, p, a, 2.0 * l, l, 0.0 * l);
+  FORMULA(racking_share_upper_against, n, p, a, l, 0.0 * l, 2.0 * l);
+  FORMULA(half_of, n, f);
+  FORMULA(lining_counted, f, f, f);
+  FORMULA(brace_share, f, f, f);
+  FORMULA(tipping_arm, l, l, l);
+  FORMULA(tipping_pull, f, l, l);
+  FORMULA(brace_weight, p, l, l);
+  FORMULA(weight_relief, n, f, l, l, l);
+  FORMULA(tip_less_weight, f, f);
+  FORMULA(lever_left, 2.0 * l, l, 0.0 * l);
+  FORMULA(lever_right, l, 0.0 * l, 2.0 * l);
+  FORMULA(lever_past, l, l);
+  FORMULA(landed, n, f);
+  FORMULA(slide_share, f, n);
+  FORMULA(pushed_square_on, n, p, l, l);
+  FORMULA(resultant, f, f);
+  FORMULA(along_bracket, f, l, l);
+  list.room = "judge";
+  FORMULA(use_of_force, f, f);
+  FORMULA(use_of_length, l, l);
+  FORMULA(sum_of_two, n, n);
+  FORMULA(sum_of_three, n, n, n);
+  FORMULA(powers_of_two, n, n, n);
+  FORMULA(powers_of_three, n, n, n, n);
+  return std::move(list.all);
+}
+#undef FORMULA
+
+constexpr std::string_view header =
+    "# Every formula of the program, as its workings print it: name: symbol = text  [source]. What each yields is said\n"
+    "# below it. A source in the form \"the fixing's sheet\" or of a whole standard is replaced by the clause when told.\n"
+    "# For whoever answers for the engineering: read each changed line against its source before you approve it.\n"
+    "# The list is compared by tests/formulas_test.cpp. To approve the present formulas write it anew:\n"
+    "#   BELAY_APPROVE=1 belay_tests \"formulas: the list is the approved one\"\n"
+    "# and commit the file with the change that made it different.\n";
+
+std::string listing(const std::vector<Listed>& all) {
+  std::string text(header), room;
+  for (const Listed& x : all) {
+    if (x.room != room) text += fmt::format("\n[{}]\n", room = x.room);
+    text += fmt::format("{}: {} = {}  [{}]\n    {}\n", x.name, x.step.symbol, x.step.formula, x.step.source, x.step.words);
+  }
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("formulas: the list is the approved one") {
+  const std::string now = listing(formulas_of_the_program());
+  if (std::getenv("BELAY_APPROVE")) std::ofstream(approved_file, std::ios::binary) << now;
+  const std::string approved = read(approved_file);
+  std::istringstream a1(now), a2(approved);
+  for (std::string is, was; std::getline(a1, is);) {
+    std::getline(a2, was);
+    REQUIRE(is == was);
+  }
+  CHECK(now == approved);
+}
+
+TEST_CASE("formulas: none is missing from the list") {
+  std::map<std::string, std::vector<std::string>> listed, written;
+  for (const Listed& x : formulas_of_the_program()) listed[x.room].push_back(x.name);
+  const std::regex definition(R"(auto\s+(\w+)\s*=\s*formula<)");
+  for (const auto& file : std::filesystem::recursive_directory_iterator(std::filesystem::path(BELAY_SOURCE_DIR) / "src")) {
+    const std::string extension = file.path().extension().string();
+    if (extension != ".hpp" && extension != ".cpp") continue;
+    const std::string text = read(file.path());
+    for (std::sregex_iterator i(text.begin(), text.end(), definition), end; i != end; ++i) {
+      CHECK(file.path().filename() == "formulas.hpp");    // so that a reader finds them all
+      written[file.path().parent_path().filename().string()].push_back((*i)[1]);
+    }
+  }
+  CHECK(written == listed);
+}
+
+TEST_CASE("formulas: each says in words what it yields, and where it is from") {
+  for (const Listed& x : formulas_of_the_program()) {
+    INFO(x.room << ": " << x.name);
+    CHECK(!x.step.words.empty());
+    CHECK(!x.step.source.empty());
+    CHECK(!x.step.symbol.empty());
+    CHECK(x.step.operands.size() > 0);
+    for (const Operand& o : x.step.operands) CHECK(x.step.formula.find(o.symbol) != std::string::npos);
+  }
+}

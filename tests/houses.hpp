@@ -1,0 +1,180 @@
+// Whole houses for the tests of capacity, load path and verdicts: a job's text put together from parts, read as any other
+// job, and taken through every room. Invented, all of it.
+#pragma once
+#include "belay/check.hpp"
+#include "files/read.hpp"
+#include "judge/judge.hpp"
+#include "load_path/forces.hpp"
+#include "shape/shape.hpp"
+#include "wind/wind.hpp"
+#include <catch2/catch.hpp>
+#include <fmt/format.h>
+#include <numbers>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace belay::test {
+
+inline Length metres(double m) { return Length::from_value(m); }
+inline Length mm(double x) { return Length::from_value(x / 1000.0); }
+inline Length feet(double ft) { return Length::from_value(ft * 0.3048); }
+inline Angle degrees(double deg) { return Angle::from_value(deg * std::numbers::pi / 180.0); }
+inline Force kilonewtons(double x) { return Force::from_value(x * 1000.0); }
+inline Force pounds(double x) { return Force::from_value(x * 4.4482216152605); }
+inline Pressure kilopascals(double x) { return Pressure::from_value(x * 1000.0); }
+inline Pressure psf(double x) { return Pressure::from_value(x * 4.4482216152605 / (0.3048 * 0.3048)); }
+inline Speed mph(double v) { return Speed::from_value(v * 0.44704); }
+inline double in_kN(Force f) { return f / kilonewtons(1.0); }
+inline double in_lbf(Force f) { return f / pounds(1.0); }
+
+// ---- a fixings file: entries that hold nearly everything, for tests that are not about them. basis: "design" or
+// "allowable".
+inline std::string plenty(std::string_view basis = "design") {
+  const std::string end = fmt::format("basis = \"{}\"\ncyclic = \"tested\"\nsource = \"invented\"\n\n", basis);
+  return "[fixings]\ntitle = \"Invented, for tests\"\nstatus = \"demo\"\n\n"
+         "[[bracket]]\nname = \"demo-cleat\"\nuplift = \"60 kN\"\nalong = \"60 kN\"\nacross = \"60 kN\"\ntogether = \"straight sum\"\n" + end +
+         "[[tie]]\nname = \"demo-tie\"\npull = \"60 kN\"\n" + end +
+         "[[plate]]\nname = \"demo-plate\"\npull = \"60 kN\"\ngreatest_spacing = \"3 m\"\n" + end +
+         "[[anchor]]\nname = \"demo-bolt\"\nhow = \"cast in\"\npull = \"60 kN\"\nslide = \"60 kN\"\ntogether = \"straight sum\"\n" + end +
+         "[[anchor]]\nname = \"demo-rod\"\nhow = \"cast in\"\npull = \"90 kN\"\nslide = \"90 kN\"\ntogether = \"straight sum\"\n" + end +
+         "[[sheet]]\nname = \"demo-sheet\"\nracking = \"6.0 kN/m\"\nleast_length = \"900 mm\"\n" + end +
+         "[[strap]]\nname = \"demo-pair\"\ntension = \"10 kN\"\npair = true\n" + end +
+         "[[strap]]\nname = \"demo-single\"\ntension = \"8 kN\"\npair = false\n" + end +
+         "[[rated]]\nname = \"demo-unit\"\nracking = \"9 kN\"\nlength = \"900 mm\"\ngreatest_height = \"2.7 m\"\n" + end +
+         "[[lining]]\nname = \"demo-board\"\nracking = \"0.45 kN/m\"\nleast_length = \"450 mm\"\n" + end +
+         "[[lining]]\nname = \"demo-board-both\"\nracking = \"0.75 kN/m\"\nleast_length = \"450 mm\"\n" + end;
+}
+
+// ---- a job's text. Every member is TOML as it stands in the file, lengths with their unit.
+using Keys = std::vector<std::pair<std::string, std::string>>;
+struct Draft {
+  std::string drawing = "mm";
+  std::string importance = "2";
+  Keys by_others = {};
+  std::string site = "class = \"N3\"\ngiven_by = \"a test\"";
+  std::string across = "\"12 m\"", up = "\"7.8 m\"";
+  std::string floor_level = "\"0.3 m\"", height = "\"2.7 m\"";
+  std::string ridge = "across", pitch = "22.5 deg";
+  std::string eaves = "\"0.45 m\"", verge = "\"0.3 m\"";
+  std::string weight = "\"0.40 kPa\"", wall_weight = "";
+  std::string trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"right\" }";
+  Keys slab = {}, frame = {};
+  Keys unless_noted = {{"jamb", "\"demo-bolt\""},       {"anchor", "{ use = \"demo-bolt\", max = \"1.2 m\" }"},
+                       {"truss", "\"demo-cleat\""},     {"plate", "\"90 mm\""},
+                       {"top_tie", "\"demo-tie\""},     {"stud_tie", "\"demo-tie\""},
+                       {"plate_fixing", "\"demo-plate\""}};
+  Keys marks = {{"B", "{ brace = \"demo-sheet\", hold_down = \"demo-rod\" }"}};
+  Keys walls = {};                                       // A front, B right, C back, D left; others say where they stand
+  std::string fixings = plenty();
+
+  // Sets one key among those of a list, or adds it; an empty value takes it away.
+  static void set(Keys& keys, const std::string& key, const std::string& to) {
+    for (std::size_t i = 0; i < keys.size(); ++i)
+      if (keys[i].first == key) {
+        if (to.empty()) keys.erase(keys.begin() + static_cast<std::ptrdiff_t>(i));
+        else keys[i].second = to;
+        return;
+      }
+    if (!to.empty()) keys.emplace_back(key, to);
+  }
+  Draft& noted(const std::string& key, const std::string& to) { set(unless_noted, key, to); return *this; }
+  Draft& mark(const std::string& key, const std::string& to) { set(marks, key, to); return *this; }
+  Draft& wall(const std::string& key, const std::string& to) { set(walls, key, to); return *this; }
+  Draft& fixing(const std::string& entry) { fixings += entry + "source = \"invented\"\n\n"; return *this; }
+
+  std::string text() const {
+    const auto table = [](std::string_view name, const Keys& keys) {
+      std::string r = keys.empty() ? std::string() : fmt::format("[{}]\n", name);
+      for (const auto& [k, v] : keys) r += fmt::format("\"{}\" = {}\n", k, v);
+      return r + "\n";
+    };
+    return fmt::format("[job]\ntitle = \"Test house\"\ndrawing = \"{}\"\nimportance = {}\ndrawn = \"none\"\nfixings = \"demo-test.toml\"\n\n", drawing, importance) +
+           table("job.by_others", by_others) + "[site]\n" + site +
+           fmt::format("\n\n[block.main]\nfloor_level = {}\nsize = [{}, {}]\nwalls = {{ front = \"A\", right = \"B\", back = \"C\", left = \"D\" }}\nheight = {}\n", floor_level, across, up, height) +
+           fmt::format("roof = {{ shape = \"gable\", ridge = \"{}\", pitch = \"{}\", eaves = {}, verge = {}, weight = {} }}\n", ridge, pitch, eaves, verge, weight) +
+           (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") + "trusses = " + trusses + "\n\n" + table("slab", slab) + table("frame", frame) +
+           table("unless_noted", unless_noted) + table("mark", marks) + table("wall", walls);
+  }
+  Opened opened() const {
+    return read_job(text(), "job.toml", [&](std::string_view name) -> std::optional<std::string> { return name == "demo-test.toml" ? std::optional(fixings) : std::nullopt; });
+  }
+  House house() const {
+    Opened o = opened();
+    if (!o.house) throw std::runtime_error(render(o.problems, false) + "\n" + text());
+    return *std::move(o.house);
+  }
+};
+// Four walls that are one brace each: a house in which nothing but the asked-for is special. `mark`: of the braces.
+inline Draft closed_box(std::string across = "12 m", std::string up = "7.8 m", const std::string& mark = "B") {
+  Draft d;
+  d.across = fmt::format("\"{}\"", across);
+  d.up = fmt::format("\"{}\"", up);
+  for (const char* w : {"A", "C"}) d.wall(w, fmt::format("\"{} {}\"", mark, across));
+  for (const char* w : {"B", "D"}) d.wall(w, fmt::format("\"{} {}\"", mark, up));
+  return d;
+}
+
+// ---- a house with all that the rooms make of it
+struct Built {
+  House house;
+  const Table &method, &practice;
+  Shape shape;
+  Loads loads;
+  SiteWind site;
+  Forces forces;
+  Result result;
+
+  explicit Built(const Draft& d) : Built(d.house()) {}
+  explicit Built(House h)
+      : house(std::move(h)), method(table(table_for(house.site))), practice(table("practice/common.toml")), shape(shape_of(house)),
+        loads(method_for(house.site).loads(WindAsk{house.site, house, shape, method}, nullptr, std::nullopt)),
+        site(method_for(house.site).site(WindAsk{house.site, house, shape, method}, nullptr)), forces(house, shape, loads, practice, site.wind_class.starts_with('C')),
+        result(check(house, method, practice)) {}
+  Built(const Built&) = delete;
+  Built& operator=(const Built&) = delete;
+
+  const Link& link(std::string_view words, std::string_view kind = {}) const {
+    for (const Link& l : result.links)
+      if (l.where.words == words && (kind.empty() || l.kind == kind)) return l;
+    std::string all;
+    for (const Link& l : result.links) all += l.where.words + "\n";
+    throw std::runtime_error(fmt::format("no link \"{}\" among\n{}", words, all));
+  }
+  std::size_t case_at(std::string_view id) const {
+    for (std::size_t i = 0; i < loads.cases.size(); ++i)
+      if (loads.cases[i].id == id) return i;
+    throw std::runtime_error(fmt::format("no load case {}", id));
+  }
+  std::size_t wall_at(std::string_view name) const {
+    for (std::size_t i = 0; i < house.walls.size(); ++i)
+      if (house.walls[i].name == name) return i;
+    throw std::runtime_error(fmt::format("no wall {}", name));
+  }
+  std::size_t line_at(std::string_view name) const {
+    for (std::size_t i = 0; i < forces.lines.size(); ++i)
+      if (forces.lines[i].name == name) return i;
+    throw std::runtime_error(fmt::format("no line {}", name));
+  }
+  std::size_t brace_at(std::string_view name) const {
+    for (std::size_t i = 0; i < forces.braces.size(); ++i)
+      if (house.walls[forces.braces[i].wall].pieces[forces.braces[i].piece].brace->name == name) return i;
+    throw std::runtime_error(fmt::format("no brace {}", name));
+  }
+  std::size_t bearing_at(std::string_view words) const {
+    for (std::size_t i = 0; i < forces.bearings.size(); ++i)
+      if (forces.bearings[i].words == words) return i;
+    throw std::runtime_error(fmt::format("no bearing {}", words));
+  }
+};
+inline const LinkPart& part(const Link& l, std::string_view name) {
+  for (const LinkPart& p : l.parts)
+    if (p.part == name) return p;
+  throw std::runtime_error(fmt::format("{} has no part {}", l.where.words, name));
+}
+inline Force demand(const Link& l, std::string_view name) { return quantity<Force>(part(l, name).demand); }
+
+}  // namespace belay::test
