@@ -7,6 +7,7 @@
 
 using namespace belay;
 using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
 namespace hm = belay::hand_made;
 
 namespace {
@@ -95,6 +96,69 @@ TEST_CASE("a choice lists its candidates and says which is taken") {
   CHECK_THAT(page, Contains("P_2  9.500 kN   <- this one\n"));
 }
 
+TEST_CASE("the title says a link's kind once") {
+  Result r = hm::saltbush();
+  r.links[0].kind = "brace";
+  r.links[0].where.words = "brace A1";
+  r.links[0].where.from_start.reset();
+  CHECK_THAT(working_page(r, 0, by_hand(metric), no_colour), StartsWith("Why the brace A1 "));
+}
+
+TEST_CASE("a figure is checked only when every figure of its source is") {
+  Result r = hm::saltbush();
+  r.from_memory = {
+      {.figure = "one", .value = "1", .source = "AS 4055:2021 cl. 2.1", .links = 1, .checked = false, .who = ""},
+      {.figure = "other",
+       .value = "2",
+       .source = "AS 4055:2021 cl. 2.1",
+       .links = 1,
+       .checked = true,
+       .who = "A. Reader"}};
+  CHECK_THAT(working_page(r, 0, by_hand(metric), no_colour),
+             Contains("[m: from memory, not checked]") && !Contains("A. Reader"));
+  std::swap(r.from_memory[0], r.from_memory[1]);
+  CHECK_THAT(working_page(r, 0, by_hand(metric), no_colour),
+             Contains("[m: from memory, not checked]") && !Contains("A. Reader"));
+}
+
+TEST_CASE("what is stated in a row stands under one number, a source that is shared once, and like sums say so") {
+  Working w(metric);
+  w.heading("The roof");
+  given(&w, "s", "span between the bearings", hm::millimetres(7800), "the job");
+  given(&w, "A_1", "plan area of the strip on the front slope, which is long enough in words for two lines",
+        Area::from_value(3.51), "the job's trusses");
+  given(&w, "u_1", "level distance of its middle from this bearing", hm::millimetres(1950), "the job's trusses");
+  looked_up(&w, "f_w", "factor on the wind", 0.99, "AS 4055:2021 cl. 3 (from memory)");
+  const auto add = [&](const std::string& symbol, const std::string& words) {
+    w.add({StepKind::formula,
+           {},
+           symbol,
+           words,
+           "moments",
+           "f_w * s",
+           "0.99 * 7.800 m",
+           value(hm::millimetres(7722)),
+           {}});
+  };
+  add("W_1", "what lands here");
+  add("W_2", "what lands here");
+  add("W_3", "what lands there");
+  w.heading("Further down");
+  add("W_4", "what lands there");
+  const std::string page = working_page(hm::saltbush(), 0, w, no_colour);
+  INFO(page);
+  CHECK_THAT(page, Contains("\n  1  s   = 7.800 m    span between the bearings                        [the job]\n"
+                            "     A_1 = 3.510 m^2  plan area of the strip on the front slope, which is long\n"
+                            "                        enough in words for two lines\n"
+                            "     u_1 = 1.950 m    level distance of its middle from this bearing\n"
+                            "                                                             [the job's trusses]\n"
+                            "     f_w = 0.99       factor on the wind    [AS 4055:2021 cl. 3, m: from memory]\n"
+                            "  2  What lands here\n"
+                            "     W_1 = f_w * s\n"));
+  CHECK_THAT(page, Contains("\n  3  Likewise\n     W_2 = f_w * s\n") && Contains("\n  4  What lands there\n"));
+  CHECK_THAT(page, Contains("\nFurther down\n  5  What lands there\n"));  // a heading begins anew
+}
+
 TEST_CASE("a long sum is broken between its terms, never between a number and its unit") {
   const std::string page = working_page(hm::saltbush(), 0, by_hand(metric), no_colour);
   for (const std::string& l : hm::lines_of(page)) {
@@ -145,7 +209,8 @@ House small_house() {
                                       .door = true,
                                       .stands_open = false,
                                       .wind_rated = "N3",
-                                      .jamb = bolt},
+                                      .jamb = bolt,
+                                      .impact_rated = false},
                    .brace = std::nullopt};
   const Piece plain{
       .from = hm::millimetres(4200), .to = hm::millimetres(12000), .opening = std::nullopt, .brace = std::nullopt};

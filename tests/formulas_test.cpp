@@ -140,8 +140,10 @@ std::vector<Listed> formulas_of_the_program() {
 #undef FORMULA
 
 constexpr std::string_view header =
-    "# Every formula of the program, as its workings print it: name: symbol = text  [source]. What each yields is said\n"
-    "# below it. A source in the form \"the fixing's sheet\" or of a whole standard is replaced by the clause when told.\n"
+    "# Every formula of the program, as its workings print it: name: symbol = text  [source]. What each yields is "
+    "said\n"
+    "# below it. A source in the form \"the fixing's sheet\" or of a whole standard is replaced by the clause when "
+    "told.\n"
     "# For whoever answers for the engineering: read each changed line against its source before you approve it.\n"
     "# The list is compared by tests/formulas_test.cpp. To approve the present formulas write it anew:\n"
     "#   BELAY_APPROVE=1 belay_tests \"formulas: the list is the approved one\"\n"
@@ -151,7 +153,8 @@ std::string listing(const std::vector<Listed>& all) {
   std::string text(header), room;
   for (const Listed& x : all) {
     if (x.room != room) text += fmt::format("\n[{}]\n", room = x.room);
-    text += fmt::format("{}: {} = {}  [{}]\n    {}\n", x.name, x.step.symbol, x.step.formula, x.step.source, x.step.words);
+    text +=
+        fmt::format("{}: {} = {}  [{}]\n    {}\n", x.name, x.step.symbol, x.step.formula, x.step.source, x.step.words);
   }
   return text;
 }
@@ -174,12 +177,13 @@ TEST_CASE("formulas: none is missing from the list") {
   std::map<std::string, std::vector<std::string>> listed, written;
   for (const Listed& x : formulas_of_the_program()) listed[x.room].push_back(x.name);
   const std::regex definition(R"(auto\s+(\w+)\s*=\s*formula<)");
-  for (const auto& file : std::filesystem::recursive_directory_iterator(std::filesystem::path(BELAY_SOURCE_DIR) / "src")) {
+  for (const auto& file :
+       std::filesystem::recursive_directory_iterator(std::filesystem::path(BELAY_SOURCE_DIR) / "src")) {
     const std::string extension = file.path().extension().string();
     if (extension != ".hpp" && extension != ".cpp") continue;
     const std::string text = read(file.path());
     for (std::sregex_iterator i(text.begin(), text.end(), definition), end; i != end; ++i) {
-      CHECK(file.path().filename() == "formulas.hpp");    // so that a reader finds them all
+      CHECK(file.path().filename() == "formulas.hpp");  // so that a reader finds them all
       written[file.path().parent_path().filename().string()].push_back((*i)[1]);
     }
   }

@@ -1,5 +1,5 @@
-// Whole houses for the tests of capacity, load path and verdicts: a job's text put together from parts, read as any other
-// job, and taken through every room. Invented, all of it.
+// Whole houses for the tests of capacity, load path and verdicts: a job's text put together from parts, read as any
+// other job, and taken through every room. Invented, all of it.
 #pragma once
 #include "belay/check.hpp"
 #include "files/read.hpp"
@@ -35,17 +35,23 @@ inline double in_lbf(Force f) { return f / pounds(1.0); }
 // "allowable".
 inline std::string plenty(std::string_view basis = "design") {
   const std::string end = fmt::format("basis = \"{}\"\ncyclic = \"tested\"\nsource = \"invented\"\n\n", basis);
+  const std::string in_concrete =
+      "least_edge = \"1 mm\"\nleast_spacing = \"1 mm\"\nconcrete = \"20 MPa\"\ncracked = true\n";
   return "[fixings]\ntitle = \"Invented, for tests\"\nstatus = \"demo\"\n\n"
-         "[[bracket]]\nname = \"demo-cleat\"\nuplift = \"60 kN\"\nalong = \"60 kN\"\nacross = \"60 kN\"\ntogether = \"straight sum\"\n" + end +
-         "[[tie]]\nname = \"demo-tie\"\npull = \"60 kN\"\n" + end +
+         "[[bracket]]\nname = \"demo-cleat\"\nuplift = \"60 kN\"\nalong = \"60 kN\"\nacross = \"60 kN\"\ntogether = "
+         "\"straight sum\"\n" +
+         end + "[[tie]]\nname = \"demo-tie\"\npull = \"60 kN\"\n" + end +
          "[[plate]]\nname = \"demo-plate\"\npull = \"60 kN\"\ngreatest_spacing = \"3 m\"\n" + end +
-         "[[anchor]]\nname = \"demo-bolt\"\nhow = \"cast in\"\npull = \"60 kN\"\nslide = \"60 kN\"\ntogether = \"straight sum\"\n" + end +
-         "[[anchor]]\nname = \"demo-rod\"\nhow = \"cast in\"\npull = \"90 kN\"\nslide = \"90 kN\"\ntogether = \"straight sum\"\n" + end +
-         "[[sheet]]\nname = \"demo-sheet\"\nracking = \"6.0 kN/m\"\nleast_length = \"900 mm\"\n" + end +
-         "[[strap]]\nname = \"demo-pair\"\ntension = \"10 kN\"\npair = true\n" + end +
-         "[[strap]]\nname = \"demo-single\"\ntension = \"8 kN\"\npair = false\n" + end +
-         "[[rated]]\nname = \"demo-unit\"\nracking = \"9 kN\"\nlength = \"900 mm\"\ngreatest_height = \"2.7 m\"\n" + end +
-         "[[lining]]\nname = \"demo-board\"\nracking = \"0.45 kN/m\"\nleast_length = \"450 mm\"\n" + end +
+         "[[anchor]]\nname = \"demo-bolt\"\nhow = \"cast in\"\npull = \"60 kN\"\nslide = \"60 kN\"\ntogether = "
+         "\"straight sum\"\n" +
+         in_concrete + end +
+         "[[anchor]]\nname = \"demo-rod\"\nhow = \"cast in\"\npull = \"90 kN\"\nslide = \"90 kN\"\ntogether = "
+         "\"straight sum\"\n" +
+         in_concrete + end + "[[sheet]]\nname = \"demo-sheet\"\nracking = \"6.0 kN/m\"\nleast_length = \"900 mm\"\n" +
+         end + "[[strap]]\nname = \"demo-pair\"\ntension = \"10 kN\"\nend_fixing = \"10 kN\"\npair = true\n" + end +
+         "[[strap]]\nname = \"demo-single\"\ntension = \"8 kN\"\nend_fixing = \"8 kN\"\npair = false\n" + end +
+         "[[rated]]\nname = \"demo-unit\"\nracking = \"9 kN\"\nlength = \"900 mm\"\ngreatest_height = \"2.7 m\"\n" +
+         end + "[[lining]]\nname = \"demo-board\"\nracking = \"0.45 kN/m\"\nleast_length = \"450 mm\"\n" + end +
          "[[lining]]\nname = \"demo-board-both\"\nracking = \"0.75 kN/m\"\nleast_length = \"450 mm\"\n" + end;
 }
 
@@ -62,13 +68,13 @@ struct Draft {
   std::string eaves = "\"0.45 m\"", verge = "\"0.3 m\"";
   std::string weight = "\"0.40 kPa\"", wall_weight = "";
   std::string trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"right\" }";
-  Keys slab = {}, frame = {};
-  Keys unless_noted = {{"jamb", "\"demo-bolt\""},       {"anchor", "{ use = \"demo-bolt\", max = \"1.2 m\" }"},
-                       {"truss", "\"demo-cleat\""},     {"plate", "\"90 mm\""},
-                       {"top_tie", "\"demo-tie\""},     {"stud_tie", "\"demo-tie\""},
+  Keys slab = {{"concrete", "\"25 MPa\""}}, frame = {};
+  Keys unless_noted = {{"jamb", "\"demo-bolt\""},         {"anchor", "{ use = \"demo-bolt\", max = \"1.2 m\" }"},
+                       {"truss", "\"demo-cleat\""},       {"plate", "\"90 mm\""},
+                       {"top_tie", "\"demo-tie\""},       {"stud_tie", "\"demo-tie\""},
                        {"plate_fixing", "\"demo-plate\""}};
   Keys marks = {{"B", "{ brace = \"demo-sheet\", hold_down = \"demo-rod\" }"}};
-  Keys walls = {};                                       // A front, B right, C back, D left; others say where they stand
+  Keys walls = {};  // A front, B right, C back, D left; others say where they stand
   std::string fixings = plenty();
 
   // Sets one key among those of a list, or adds it; an empty value takes it away.
@@ -81,10 +87,22 @@ struct Draft {
       }
     if (!to.empty()) keys.emplace_back(key, to);
   }
-  Draft& noted(const std::string& key, const std::string& to) { set(unless_noted, key, to); return *this; }
-  Draft& mark(const std::string& key, const std::string& to) { set(marks, key, to); return *this; }
-  Draft& wall(const std::string& key, const std::string& to) { set(walls, key, to); return *this; }
-  Draft& fixing(const std::string& entry) { fixings += entry + "source = \"invented\"\n\n"; return *this; }
+  Draft& noted(const std::string& key, const std::string& to) {
+    set(unless_noted, key, to);
+    return *this;
+  }
+  Draft& mark(const std::string& key, const std::string& to) {
+    set(marks, key, to);
+    return *this;
+  }
+  Draft& wall(const std::string& key, const std::string& to) {
+    set(walls, key, to);
+    return *this;
+  }
+  Draft& fixing(const std::string& entry) {
+    fixings += entry + "source = \"invented\"\n\n";
+    return *this;
+  }
 
   std::string text() const {
     const auto table = [](std::string_view name, const Keys& keys) {
@@ -92,15 +110,26 @@ struct Draft {
       for (const auto& [k, v] : keys) r += fmt::format("\"{}\" = {}\n", k, v);
       return r + "\n";
     };
-    return fmt::format("[job]\ntitle = \"Test house\"\ndrawing = \"{}\"\nimportance = {}\ndrawn = \"none\"\nfixings = \"demo-test.toml\"\n\n", drawing, importance) +
+    return fmt::format(
+               "[job]\ntitle = \"Test house\"\ndrawing = \"{}\"\nimportance = {}\ndrawn = \"none\"\nfixings = "
+               "\"demo-test.toml\"\n\n",
+               drawing, importance) +
            table("job.by_others", by_others) + "[site]\n" + site +
-           fmt::format("\n\n[block.main]\nfloor_level = {}\nsize = [{}, {}]\nwalls = {{ front = \"A\", right = \"B\", back = \"C\", left = \"D\" }}\nheight = {}\n", floor_level, across, up, height) +
-           fmt::format("roof = {{ shape = \"gable\", ridge = \"{}\", pitch = \"{}\", eaves = {}, verge = {}, weight = {} }}\n", ridge, pitch, eaves, verge, weight) +
-           (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") + "trusses = " + trusses + "\n\n" + table("slab", slab) + table("frame", frame) +
-           table("unless_noted", unless_noted) + table("mark", marks) + table("wall", walls);
+           fmt::format(
+               "\n\n[block.main]\nfloor_level = {}\nsize = [{}, {}]\nwalls = {{ front = \"A\", right = \"B\", back = "
+               "\"C\", left = \"D\" }}\nheight = {}\n",
+               floor_level, across, up, height) +
+           fmt::format(
+               "roof = {{ shape = \"gable\", ridge = \"{}\", pitch = \"{}\", eaves = {}, verge = {}, weight = {} }}\n",
+               ridge, pitch, eaves, verge, weight) +
+           (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") + "trusses = " + trusses +
+           "\n\n" + table("slab", slab) + table("frame", frame) + table("unless_noted", unless_noted) +
+           table("mark", marks) + table("wall", walls);
   }
   Opened opened() const {
-    return read_job(text(), "job.toml", [&](std::string_view name) -> std::optional<std::string> { return name == "demo-test.toml" ? std::optional(fixings) : std::nullopt; });
+    return read_job(text(), "job.toml", [&](std::string_view name) -> std::optional<std::string> {
+      return name == "demo-test.toml" ? std::optional(fixings) : std::nullopt;
+    });
   }
   House house() const {
     Opened o = opened();
@@ -130,9 +159,13 @@ struct Built {
 
   explicit Built(const Draft& d) : Built(d.house()) {}
   explicit Built(House h)
-      : house(std::move(h)), method(table(table_for(house.site))), practice(table("practice/common.toml")), shape(shape_of(house)),
+      : house(std::move(h)),
+        method(table(table_for(house.site))),
+        practice(table("practice/common.toml")),
+        shape(shape_of(house)),
         loads(method_for(house.site).loads(WindAsk{house.site, house, shape, method}, nullptr, std::nullopt)),
-        site(method_for(house.site).site(WindAsk{house.site, house, shape, method}, nullptr)), forces(house, shape, loads, practice, site.wind_class.starts_with('C')),
+        site(method_for(house.site).site(WindAsk{house.site, house, shape, method}, nullptr)),
+        forces(house, shape, loads, practice, site.wind_class.starts_with('C')),
         result(check(house, method, practice)) {}
   Built(const Built&) = delete;
   Built& operator=(const Built&) = delete;

@@ -53,7 +53,7 @@ inline AsceSite asce(std::string edition, Speed v, std::string exposure) {
       "a test", "job.toml:1"};
 }
 inline Opening opening(Length width, Length height, bool door, bool stands_open, std::optional<std::string> rated) {
-  return Opening{"D1", height, width, door, stands_open, std::move(rated), Chosen{}};
+  return Opening{"D1", height, width, door, stands_open, std::move(rated), Chosen{}, false};
 }
 inline void put(House& h, Side side, const Opening& o) {
   for (Wall& w : h.walls)

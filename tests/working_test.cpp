@@ -262,6 +262,59 @@ TEST_CASE("working: only what leads to the end is kept, in its order") {
   CHECK(none.steps.empty());
 }
 
+TEST_CASE("working: one row is no sum and one candidate no choice: the figure goes on under the new name") {
+  Working w;
+  given(&w, "a", "a stated thing", 1.0, "the job");
+  given(&w, "b", "another", 2.0, "the job");
+  CHECK(total<double>(&w, "s", "all of it", "sum", {as("a", 1.0)}) == 1.0);
+  CHECK(symbols_of(w) == "s b");
+  CHECK(w.steps[0].words == "all of it: a stated thing");
+  CHECK(greatest<double>(&w, "S", "all of it", "sum", {as("s", 1.0)}) == 1.0);
+  CHECK(symbols_of(w) == "S b");
+  CHECK(w.steps[0].words == "all of it: a stated thing");  // not said twice
+  CHECK(w.steps[0].kind == StepKind::given);
+
+  // What a step has used keeps its name, and so does what was not told, or told with other bits: then the step is told.
+  w.steps = {step("a", 1.0), step("z", 2.0, {{"a", value(1.0)}})};
+  total<double>(&w, "s", "", "", {as("a", 1.0)});
+  CHECK(symbols_of(w) == "a z s");
+  CHECK(w.steps.back().kind == StepKind::sum);
+  least<double>(&w, "t", "", "", {as("nowhere", 1.0)});
+  CHECK(symbols_of(w) == "a z s t");
+  w.steps = {step("a", -0.0)};
+  CHECK_FALSE(std::signbit(total<double>(&w, "s", "", "", {as("a", -0.0)})));
+  CHECK(symbols_of(w) == "a s");
+}
+
+TEST_CASE("working: what is stated is told once for as long as its symbol stands for it") {
+  const auto tell = [](Working& w, const std::string& words, double x) { given(&w, "a", words, x, "the job"); };
+  const auto use = [](Working& w, const std::string& symbol, double x) {
+    w.steps.push_back(step(symbol, x, {{"a", value(x)}}));
+  };
+  Working w;
+  tell(w, "length", 1.0);
+  use(w, "y", 1.0);
+  tell(w, "length", 1.0);
+  use(w, "z", 1.0);
+  keep_what_leads_to(w, {1, 3});
+  CHECK(symbols_of(w) == "a y z");
+  CHECK(orphan(w).empty());
+
+  // Told again: in other words; and after another value under the same symbol.
+  Working v;
+  tell(v, "length", 1.0);
+  use(v, "y", 1.0);
+  tell(v, "length of the other", 1.0);
+  use(v, "z", 1.0);
+  tell(v, "length", 3.0);
+  use(v, "x", 3.0);
+  tell(v, "length of the other", 1.0);
+  use(v, "u", 1.0);
+  keep_what_leads_to(v, {1, 3, 5, 7});
+  CHECK(symbols_of(v) == "a y a z a x a u");
+  CHECK(orphan(v).empty());
+}
+
 TEST_CASE("working: an orphan is found by symbol, bits and order") {
   Working w;
   w.steps = {step("a", 1.0), step("z", 2.0, {{"a", value(1.0)}})};

@@ -1,5 +1,6 @@
 // The house as the job states it, settled: runs added up, defaults taken (and where from), marks and fixings found.
-// Lengths across the sheet run from the left, up the sheet from the front. Walls are given by their outside face.
+// Lengths across the sheet run from the left, up the sheet from the front. Outside walls are given by
+// their outside face, inside walls by the line that the drawing gives.
 #pragma once
 #include "belay/fixings.hpp"
 #include "belay/units.hpp"
@@ -18,10 +19,11 @@ struct Chosen { std::string name, by, at; bool given() const { return !name.empt
 
 struct Opening {
   std::string mark; Length height, width;
-  bool door;                                             // stands on the floor: `door` stated, or 1900 mm or higher
+  bool door;                                             // stands on the floor: stated, or as high as a door is (wide ones: from 1500 mm)
   bool stands_open;                                      // stated: nothing closes it
   std::optional<std::string> wind_rated;                 // as written: "N3", "130 mph", "not known"
   Chosen jamb;                                           // the fixing at the foot of its jambs; none: a plate anchor
+  bool impact_rated;                                     // stated: stands what a storm carries (debris regions)
 };
 struct Brace {
   std::string name;                                      // "A1": wall and number, counted from the wall's start

@@ -55,7 +55,17 @@ std::vector<Condition> frame_conditions(const House& h, const Terms& t, bool cyc
 }
 
 std::vector<Condition> anchor_conditions(const House& h, const Anchor& a, std::optional<Length> edge, std::optional<Length> neighbour, bool cyclonic) {
-  std::vector<Condition> r = frame_conditions(h, a.terms, cyclonic, a.how.starts_with("screwed"));
+  // Steel cast or bonded into concrete does not tire as screws and thin metal do.
+  std::vector<Condition> r = frame_conditions(h, a.terms, cyclonic, a.how != "cast in" && a.how != "bonded");
+  // What an anchor in concrete can hold hangs on these: a sheet that leaves one out has not been typed whole.
+  const bool in_concrete = !a.how.starts_with("into");
+  const auto needed = [&](bool there, const char* what, const char* key) {
+    if (in_concrete && !there) r.push_back({what, "the sheet's figure", "", Met::not_stated, fmt::format("`{}` of {}", key, a.terms.name)});
+  };
+  needed(a.least_edge.has_value(), "distance to the slab's edge", "least_edge");
+  needed(a.least_spacing.has_value(), "distance to the next anchor", "least_spacing");
+  needed(a.concrete.has_value(), "strength of the concrete", "concrete");
+  needed(a.cracked.has_value(), "cracked or uncracked concrete", "cracked");
   if (a.least_edge && edge) r.push_back(compared("distance to the slab's edge", *a.least_edge, "at least", *edge, *edge >= *a.least_edge - same_place, h));
   if (a.least_spacing && neighbour) r.push_back(compared("distance to the next anchor", *a.least_spacing, "at least", *neighbour, *neighbour >= *a.least_spacing - same_place, h));
   if (a.least_slab) {
@@ -142,6 +152,7 @@ BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece
     const Units& u = house.print == Print::us ? us : metric;
     r.conditions.push_back({"angle of the strap to the plate", fmt::format("{} to {}", text(low, u), text(high, u)), text(theta, u), theta >= low && theta <= high ? Met::yes : Met::no, {}});
     if (!strap->pair && !brace.foot) r.conditions.push_back({"which way a single strap leans", "left or right", "", Met::not_stated, "`foot` of the mark"});
+    if (!strap->end_fixing) r.conditions.push_back({"end fixing of the strap", "the sheet's figure", "", Met::not_stated, fmt::format("`end_fixing` of {}", name)});
     if (!refuse_by_conditions(strap->terms, true)) return r;
     Force t = design_force(strap->terms, strap->tension, "T_s", w);
     if (strap->end_fixing) t = least<Force>(w, "T", "the lesser of the strap and its end fixing", "statics", {as("T_s", t), as("T_e", design_force(strap->terms, *strap->end_fixing, "T_e", w))});
@@ -152,7 +163,7 @@ BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece
     const Length full = sheet->greatest_height.value_or(practice.get<Length>("sheet_height", "full_to"));
     const Length top = std::max(full, quantity<Length>(practice.column("sheet_height", "height").back()));
     r.conditions.push_back(compared("height of the sheet", top, "at most", h, h <= top + same_place, house));
-    if (!refuse_by_conditions(sheet->terms, false)) return r;
+    if (!refuse_by_conditions(sheet->terms, true)) return r;
     const LineLoad v = design_rate(sheet->terms, sheet->racking, w);
     const double k = sheet_height_factor(h, full, practice, r.practice_marks, w);
     r.plus = r.minus = formulas::sheet_racking(w, v, length, k);
@@ -160,13 +171,13 @@ BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece
     const bool fits = length >= unit->length - same_place && length <= unit->length + same_place;
     r.conditions.push_back(compared("length of the bought unit", unit->length, "just", length, fits, house));
     r.conditions.push_back(compared("height of the bought unit", unit->greatest_height, "at most", h, h <= unit->greatest_height + same_place, house));
-    if (!refuse_by_conditions(unit->terms, false)) return r;
+    if (!refuse_by_conditions(unit->terms, true)) return r;
     r.plus = r.minus = design_force(unit->terms, unit->racking, "C_b", w);
   } else if (const LiningBrace* lining = find(f.linings, name)) {
     r.lining = true;
     const Length shortest = std::max(lining->least_length, practice.get<Length>("lining", "least_length"));
     r.conditions.push_back(compared("length of the lining", shortest, "at least", length, length >= shortest - same_place, house));
-    if (!refuse_by_conditions(lining->terms, false)) return r;
+    if (!refuse_by_conditions(lining->terms, true)) return r;
     r.plus = r.minus = formulas::lining_racking(w, design_rate(lining->terms, lining->racking, w), length);
   } else {
     r.refused = "no-fixing";

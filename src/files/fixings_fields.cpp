@@ -120,7 +120,7 @@ template <> struct Rows<StrapBrace> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<StrapBrace>(
         force<&StrapBrace::tension>("tension", "what one strap holds in tension"),
-        force<&StrapBrace::end_fixing>("end_fixing", "what the fixing at its end holds; left out: as the strap"),
+        force<&StrapBrace::end_fixing>("end_fixing", "what the fixing at its end holds; left out: NOT JUDGED"),
         field<&StrapBrace::pair>("pair", "true: two straps crossing, one for each sense; false: one"));
     return rows;
   }

@@ -243,10 +243,12 @@ template <> struct Rows<raw::Mark> {
     static constexpr Field rows[]{
         field<&raw::Mark::size>("size", "an opening's height x width, as the window list gives it"),
         field_by<DoorKey, &raw::Mark::door>("door",
-                                            "the opening stands on the floor; left out: when it is 1900 mm or higher"),
+                                            "the opening stands on the floor; left out: from 1900 mm of height, 2400 mm wide ones from 1500 mm"),
         field<&raw::Mark::wind_rated>(
             "wind_rated",
             "what wind a wide door is rated for: a class, a speed, or \"not known\" (then it counts as open)"),
+        field<&raw::Mark::impact_rated>("impact_rated",
+                                        "whether it stands what a storm carries; asked for in a debris region"),
         field<&raw::Mark::jamb>("jamb", "the anchor at the foot of its jambs"),
         field<&raw::Mark::open>("open", "nothing closes the opening"),
         field<&raw::Mark::brace>("brace", "a brace: its entry in the fixings file"),

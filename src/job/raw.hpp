@@ -66,7 +66,7 @@ struct Block {  // [block.NAME]
 };
 struct Mark {  // an opening has `size`, a brace has `brace`
   Maybe<std::string> size, wind_rated, jamb, brace, hold_down, foot;
-  Maybe<bool> door, open;
+  Maybe<bool> door, open, impact_rated;
 };
 struct Anchors {
   Maybe<std::string> use;

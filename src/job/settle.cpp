@@ -13,10 +13,15 @@ namespace {
 
 using raw::Maybe;
 
-// An opening this high stands on the floor when nothing is said of it: a door.
+// An opening this high stands on the floor when nothing is said of it: a door. A wide one is doubtful from less: a low
+// roller door looks like a window in a list of sizes.
 constexpr Length door_height = 1.9 * metre;
+constexpr Length wide_door_height = 1.5 * metre;
 // A door this wide closes with something that the wind may break: its rating is asked for.
 constexpr Length wide_door = 2.4 * metre;
+template <class Size> bool looks_like_a_door(const Size& s) {
+  return s.height >= door_height || (s.width >= wide_door && s.height >= wide_door_height);
+}
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200, most_trusses = 1000;
 // After so many slips no more spellings are looked for: the file is no job, and looking takes time.
@@ -273,6 +278,14 @@ class Settling {
     need(keys.speed_is, "speed_is", speeds, "what the speed is");
     need(keys.exposure, "exposure", exposures, "the exposure of the site");
     need(keys.risk, "risk", risks, "the risk category");
+    if (keys.risk) {
+      const auto* const at = std::find(std::begin(risks), std::end(risks), *keys.risk);
+      const auto category = static_cast<int>(at - std::begin(risks)) + 1;
+      if (at != std::end(risks) && house_.importance > 0 && category != house_.importance)
+        slip(under(path, "risk"), "risk-and-importance",
+             fmt::format("risk category {} and importance {} do not agree", *keys.risk, house_.importance),
+             "importance 1 to 4 is risk category I to IV");
+    }
     need(keys.level, "level", levels, "the level of the capacities");
     need(given_by, "given_by", {}, "who gave the speed, on what evidence");
     const bool nominal = edition == "7-05";
@@ -414,6 +427,7 @@ class Settling {
       foreign(m.jamb.has_value(), "jamb", "an opening");
       foreign(m.door.has_value(), "door", "an opening");
       foreign(m.open.has_value(), "open", "an opening");
+      foreign(m.impact_rated.has_value(), "impact_rated", "an opening");
     }
     if (m.size) {
       RunSlip s;
@@ -861,10 +875,11 @@ class Settling {
     return {name,
             use.size->height,
             use.size->width,
-            m.door.value_or(use.size->height >= door_height),
+            m.door.value_or(looks_like_a_door(*use.size)),
             m.open.value_or(false),
             m.wind_rated,
-            c.jamb.given() ? c.jamb : jamb_};
+            c.jamb.given() ? c.jamb : jamb_,
+            m.impact_rated.value_or(false)};
   }
   Brace brace(std::string name, const MarkUse& use, const Choices& c) const {
     const raw::UnlessNoted& u = job_.unless_noted;
@@ -888,9 +903,11 @@ class Settling {
       }
     for (const auto& [name, use] : marks_) {
       if (!use.size) continue;
-      const bool door = use.mark->door.value_or(use.size->height >= door_height);
+      const bool door = use.mark->door.value_or(looks_like_a_door(*use.size));
       if (!used.contains(name) && slips_.empty())
         remark(fmt::format("opening {} is listed, but stands in no wall", name));
+      if (used.contains(name) && !door && looks_like_a_door(*use.size))
+        remark(fmt::format("opening {} has a door's size and is taken as a window, as the job says", name));
       if (used.contains(name) && door && use.size->width >= wide_door &&
           (!use.mark->wind_rated || *use.mark->wind_rated == "not known"))
         remark(fmt::format(

@@ -81,8 +81,13 @@ void Judge::sow() {
   for (std::size_t w = 0; w < f_.walls.size(); ++w)
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i)
       if (f_.can_be_pulled(w, i)) add(Of::ground, w, i);
-  for (std::size_t i = 0; i + 1 < f_.lines.size(); ++i)
-    if (f_.lines[i].runs == f_.lines[i + 1].runs) add(Of::spacing, i, i + 1);
+  // Between lines that prop the ceiling; they stand in order of direction and place.
+  std::optional<std::size_t> before;
+  for (std::size_t i = 0; i < f_.lines.size(); ++i) {
+    if (!f_.lines[i].props) continue;
+    if (before && f_.lines[*before].runs == f_.lines[i].runs) add(Of::spacing, *before, i);
+    before = i;
+  }
 }
 
 const Chosen* Judge::fixing(const LinkSeed& s) const {
@@ -223,20 +228,29 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
   return r;
 }
 
-// The case with the greatest use (without a capacity: the greatest first demand); ties within 1e-9 go to the first.
+// The case that decides: first those in which something is over, then those that the sheet leaves open (a part that acts
+// has no capacity, or two act at once without a rule), then the rest: a link holds only if it is answered in every case.
+// Among equals the greatest use (without a capacity: the greatest first demand); ties within 1e-9 go to the first.
 std::size_t Judge::deciding_case(const LinkSeed& s) const {
   if (s.of == Of::spacing) return 0;
   std::size_t best = 0;
+  int most_grave = -1;
   double most_use = -1.0, most_demand = -1.0;
   for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
     const Parts p = parts(s, c);
     double use = 0.0;
-    for (std::size_t i = 0; i < p.count; ++i) use = std::max(use, p.part[i].use.value_or(0.0));
+    bool open = p.combined_missing;
+    for (std::size_t i = 0; i < p.count; ++i) {
+      use = std::max(use, p.part[i].use.value_or(0.0));
+      open = open || (p.part[i].demand.kind != Kind::ratio && !p.part[i].use && p.part[i].demand.si > 0.0);
+    }
+    const int grave = use > 1.0 ? 2 : open ? 1 : 0;
     const double demand = p.part[0].demand.si;
-    const bool more = use > most_use * (1.0 + 1e-9) + 1e-12;
-    const bool same = !more && use >= most_use * (1.0 - 1e-9) - 1e-12;
+    const bool more = grave > most_grave || (grave == most_grave && use > most_use * (1.0 + 1e-9) + 1e-12);
+    const bool same = grave == most_grave && !more && use >= most_use * (1.0 - 1e-9) - 1e-12;
     if (more || (same && use == 0.0 && demand > most_demand * (1.0 + 1e-9))) {
       best = c;
+      most_grave = grave;
       most_use = use;
       most_demand = demand;
     }
@@ -326,12 +340,16 @@ void Judge::place(const LinkSeed& s, Link& l) const {
   l.id = slug(l.where.words);
 }
 
+// To the nearest edge of the slab, in plan. An outside wall's fixing stands in the middle of its plate; an inside wall may
+// stand half a plate to either side of the line that the drawing gives: the worse. Nothing: the plate's width is unknown.
 std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
-  const Length beyond = f_.house.slab.beyond;
-  // The edge is beside an outside wall, half a plate away; an inside wall's fixings stand well within the slab.
-  if (!w.outside || w.plate_width <= zero<Length>()) return std::nullopt;
-  return std::min({w.plate_width / 2.0 + beyond, s.at + beyond, w.length() - s.at + beyond});
+  if (w.plate_width <= zero<Length>()) return std::nullopt;
+  const Point me = in_plan(wall, s);
+  const Length doubt = w.outside ? zero<Length>() : w.plate_width / 2.0;
+  const Length doubt_x = w.runs == Along::up ? doubt : zero<Length>(), doubt_y = w.runs == Along::across ? doubt : zero<Length>();
+  const Length in_x = std::min(me.x, f_.house.across - me.x) - doubt_x, in_y = std::min(me.y, f_.house.up - me.y) - doubt_y;
+  return std::min(in_x, in_y) + f_.house.slab.beyond;
 }
 
 // Centre of a fixing in plan: in the middle of an outside wall's plate, on an inside wall's line.
@@ -385,7 +403,12 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
       const Length away = apart(x.at, e.end == End::left ? p.from : p.to);
       r.push_back({"distance from the brace's end", fmt::format("at most {}", size_text(reach, u)), size_text(away, u), away <= reach + same_place ? Met::yes : Met::no, {}});
     }
-    if (a->least_edge && w.outside && w.plate_width <= zero<Length>())
+    for (const Jamb& j : x.jambs) {
+      const Piece& p = w.pieces[j.piece];
+      const Length away = apart(x.at, j.end == End::left ? p.from : p.to);
+      r.push_back({"distance from the jamb", fmt::format("at most {}", size_text(reach, u)), size_text(away, u), away <= reach + same_place ? Met::yes : Met::no, {}});
+    }
+    if (a->least_edge && w.plate_width <= zero<Length>())
       r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, u)), "", Met::not_stated, "[unless_noted] plate"});
     return r;
   }
@@ -438,11 +461,29 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
   return {};
 }
 
-void Judge::remember_figures(const LinkSeed& s, std::size_t c, Link& l) const {
+bool Judge::acts(const LinkSeed& s, std::size_t c) const {
+  const Parts p = parts(s, c);
+  return std::any_of(p.part.begin(), p.part.begin() + static_cast<std::ptrdiff_t>(p.count), [](const Raw& r) { return r.demand.si > 0.0; });
+}
+
+// Whether a brace brings force to a fixing: it pulls there or slides along.
+bool Judge::racked(const LinkSeed& s, std::size_t c) const {
+  for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
+    for (std::size_t i = 0; i < f_.braces.size(); ++i)
+      if (f_.braces[i].wall == s.a && f_.braces[i].piece == e.piece && f_.pulls(c, i, e.end)) return true;
+  return s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>();
+}
+
+// The figures behind one link in one case.
+Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
   const LoadCase& k = f_.loads.cases[c];
-  Marks m = 0, p = 0;
+  Marks m = 0;
   switch (s.of) {
-    case Of::bracket: m = k.marks_net | k.marks_push | k.marks_square_on; break;
+    case Of::bracket:
+      m = k.marks_net;
+      if (f_.bracket_across(c, s.a) != zero<Force>()) m |= k.marks_square_on;
+      if (f_.bracket_along(c, s.a) != zero<Force>()) m |= k.marks_push;
+      break;
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate:
@@ -453,19 +494,33 @@ void Judge::remember_figures(const LinkSeed& s, std::size_t c, Link& l) const {
     case Of::loose_end: m = k.marks_push; break;
     case Of::support:
     case Of::ground: {
-      m = k.marks_net;
-      if (s.of == Of::support) m |= k.marks_square_on;
-      if (!f_.walls[s.a].supports[s.b].ends.empty() || f_.along(c, s.a, s.b) > zero<Force>()) m |= k.marks_push;
+      if (f_.roof_lands(s.a, s.b)) m |= k.marks_net;
+      if (s.of == Of::support && f_.across(c, s.a, s.b) != zero<Force>()) m |= k.marks_square_on;
+      if (racked(s, c)) m |= k.marks_push;
       break;
     }
     case Of::spacing: m = spacing_.marks; break;
   }
+  return m;
+}
+
+// A verdict rests on every case in which the link has something to hold, not on the deciding one alone: had another's
+// figure been greater, that one would decide.
+void Judge::remember_figures(const LinkSeed& s, Link& l) const {
+  Marks m = 0, p = 0;
+  bool pushed = false;                                   // in some case a brace brings force to this fixing
+  for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
+    if (!acts(s, c)) continue;
+    m |= marks_in(s, c);
+    pushed = pushed || ((s.of == Of::support || s.of == Of::ground) && racked(s, c));
+    if (s.of == Of::spacing) break;
+  }
   for (const BraceAt& b : f_.braces) {
     const bool on_line = s.of == Of::line && b.line == s.a;
     const bool self = (s.of == Of::brace || s.of == Of::compression) && f_.braces[s.a].line == b.line;
-    const bool beside = (s.of == Of::support || s.of == Of::ground || s.of == Of::loose_end) && b.wall == s.a;
-    const bool above = s.of == Of::bracket && b.wall == f_.bearings[s.a].wall;
-    if (on_line || self || beside || above) p |= b.capacity.practice_marks;
+    const auto& walls = f_.lines[b.line].walls;
+    const bool beside = (pushed || s.of == Of::loose_end) && std::find(walls.begin(), walls.end(), s.a) != walls.end();
+    if (on_line || self || beside) p |= b.capacity.practice_marks;
   }
   const auto add = [&](const Table& t, Marks marks) {
     for (const Entry& e : t.entries)
@@ -499,6 +554,10 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
       return b.line == s.a && b.capacity.refused.empty() && (s.sense == Sense::plus ? b.capacity.plus : b.capacity.minus) > zero<Force>();
     });
     if (!braced) return say(Verdict::fail, "no-brace", f_.lines[s.a].name);
+    // Where a brace's condition is not stated, what the line can hold is not known: no FAIL from a guess.
+    const auto unsure = std::find_if(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a && b.capacity.refused == "condition-not-stated"; });
+    const bool enough = p.count > 0 && p.part[0].use && *p.part[0].use <= 1.0;
+    if (unsure != f_.braces.end() && !enough) return say(Verdict::not_judged, "brace-not-judged", drawn(f_, static_cast<std::size_t>(unsure - f_.braces.begin())).name);
     if (!counts) return say(Verdict::fail, "no-brace-counts", f_.lines[s.a].name);
   }
   const Chosen* c = fixing(s);
@@ -519,6 +578,11 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   for (std::size_t i = 0; i < p.count; ++i)
     if (p.part[i].demand.kind != Kind::ratio && !p.part[i].use && p.part[i].demand.si > 0.0) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
   if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
+  // A brace that does not count is stiff all the same: what it does to its ends is not known.
+  if (s.of == Of::support)
+    for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
+      for (const BraceAt& b : f_.braces)
+        if (b.wall == s.a && b.piece == e.piece && !b.capacity.refused.empty()) return say(Verdict::not_judged, "brace-does-not-count", f_.house.walls[b.wall].pieces[b.piece].brace->name);
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty()) return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
   say(Verdict::pass, "holds");
 }
@@ -546,7 +610,7 @@ Link Judge::link(std::size_t i) const {
     if (raw.use && (!l.use || *raw.use > l.use->value)) l.use = Use{*raw.use};
     l.parts.push_back(std::move(part));
   }
-  remember_figures(s, c, l);
+  remember_figures(s, l);
   decide(s, l, p);
   return l;
 }

@@ -20,6 +20,8 @@ class Judge {
   Judge(const Forces&, const LineSpacing&, const Table& method);
   const std::vector<LinkSeed>& seeds() const { return seeds_; }
   Link link(std::size_t i) const;
+  // Whether the link has something to hold in that case.
+  bool acts(std::size_t i, std::size_t load_case) const { return acts(seeds_[i], load_case); }
   // Tells the steps of one link in one case, down to its use.
   void tell(std::size_t i, std::size_t load_case, Working&) const;
 
@@ -37,7 +39,10 @@ class Judge {
   std::vector<Condition> conditions(const LinkSeed&) const;
   std::vector<Piece_of_demand> made_of(const LinkSeed&, std::size_t load_case, std::string_view part) const;
   void decide(const LinkSeed&, Link&, const Parts&) const;
-  void remember_figures(const LinkSeed&, std::size_t load_case, Link&) const;
+  bool acts(const LinkSeed&, std::size_t load_case) const;
+  bool racked(const LinkSeed&, std::size_t load_case) const;
+  Marks marks_in(const LinkSeed&, std::size_t load_case) const;
+  void remember_figures(const LinkSeed&, Link&) const;
   std::optional<Length> bay_of(const Stud&) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
   Point in_plan(std::size_t wall, const Support&) const;

@@ -77,15 +77,19 @@ void Forces::lay_out_lines() {
       if (lines.size() > first && distance(lines.back().at, w.line) <= same_place) {
         lines.back().walls.push_back(i);
         lines.back().name += "+" + w.name;
+        lines.back().props = lines.back().props || w.outside;
       } else {
-        lines.push_back({w.name, way, w.line, {i}});
+        lines.push_back({w.name, way, w.line, {i}, w.outside});
       }
     }
   }
   for (std::size_t l = 0; l < lines.size(); ++l)
     for (const std::size_t w : lines[l].walls)
       for (std::size_t p = 0; p < house.walls[w].pieces.size(); ++p)
-        if (house.walls[w].pieces[p].brace) braces.push_back({w, p, l, brace_capacity(house, house.walls[w], house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
+        if (house.walls[w].pieces[p].brace) {
+          braces.push_back({w, p, l, brace_capacity(house, house.walls[w], house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
+          lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
+        }
 }
 
 void Forces::lay_out_studs() {
@@ -368,7 +372,9 @@ Force Forces::uplift(std::size_t c, std::size_t bearing, Working* w) const {
       const std::string like = fmt::format("U_{}", t + 1);
       const auto told = std::find_if(w->steps.begin(), w->steps.end(), [&](const Step& s) { return s.symbol == like && s.kind == StepKind::formula; });
       if (t == b.truss || told == w->steps.end() || distance(width(t), width(b.truss)) > same_place) continue;
-      if (std::abs(told->result.si - value(known).si) <= 1e-9 * std::abs(told->result.si)) return given(w, symbol, fmt::format("net uplift at {}: as {}, an equal strip under equal pressures", b.words, like), known, "as " + like);
+      if (std::abs(told->result.si - value(known).si) > 1e-9 * std::abs(told->result.si)) continue;
+      w->heading("The roof lifts: trusses like one above");
+      return given(w, symbol, fmt::format("net uplift at {}, an equal strip under equal pressures", b.words), known, "as " + like);
     }
   }
   if (w) {
@@ -473,14 +479,15 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
   const std::string symbol = w ? stud_symbol(c, stud) : std::string();
   if (w && symbol.starts_with('U')) return uplift(c, s.loads.front().bearing);
   if (w) w->heading(fmt::format("Down to the stud: {}", stud_words(s)));
+  if (w && s.jamb) {
+    const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
+    given(w, "x_1", "left jamb of the opening, from the wall's start", p.from, "the job");
+    given(w, "x_2", "right jamb of the opening", p.to, "the job");
+  }
   if (w)
     for (const auto& load : s.loads)
-      if (load.over_opening) {
-        const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
-        given(w, "x_1", "left jamb of the opening, from the wall's start", p.from, "the job");
-        given(w, "x_2", "right jamb of the opening", p.to, "the job");
+      if (load.over_opening)
         given(w, fmt::format("t_{}", bearings[load.bearing].truss + 1), fmt::format("place of {}", bearings[load.bearing].words), bearings[load.bearing].at, "the job");
-      }
   for (const auto& load : s.loads) {
     const Force u = uplift(c, load.bearing);
     const std::size_t number = bearings[load.bearing].truss + 1;
@@ -499,7 +506,7 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
     else formulas::lever_right.told(w, k, "the lintel is a simple span", place, p.from, p.to);
     rows.push_back(as(f, formulas::landed.told(w, f, "statics", as(k, load.share), as(up, u))));
   }
-  const Force sum = total<Force>(w, w ? symbol + ",n" : std::string(), "net uplift that comes down this stud", "sum", rows);
+  const Force sum = total<Force>(w, w ? symbol + ",n" : std::string(), "all its loads together", "sum", rows);
   if (sum >= zero<Force>()) return w ? greatest<Force>(w, symbol, "uplift that comes down this stud", "sum", {as(symbol + ",n", sum)}) : sum;
   if (w) given(w, "nothing", "pressed down: no uplift", zero<Force>(), "statics");
   return w ? greatest<Force>(w, symbol, "uplift that comes down this stud, not below nothing", "a pressed stud gives no relief", {as(symbol + ",n", sum), as("nothing", zero<Force>())}) : zero<Force>();
@@ -518,11 +525,12 @@ std::vector<Piece_of_demand> Forces::stud_made_of(std::size_t c, std::size_t stu
 std::vector<std::size_t> Forces::lines_running(Along way) const {
   std::vector<std::size_t> r;
   for (std::size_t i = 0; i < lines.size(); ++i)
-    if (lines[i].runs == way) r.push_back(i);
+    if (lines[i].runs == way && lines[i].props) r.push_back(i);
   return r;
 }
 
 std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) const {
+  if (!lines[line].props) return {};                     // nothing on it counts: the others do without it
   const auto order = lines_running(lines[line].runs);
   const auto me = static_cast<std::size_t>(std::find(order.begin(), order.end(), line) - order.begin());
   std::vector<LineRow> rows;
@@ -649,18 +657,22 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
     if (capacity == zero<Force>()) return given(w, symbol, fmt::format("brace {} does not count in this sense", drawn.name), zero<Force>(), "its conditions");
   }
   if (!b.capacity.lining) return w ? greatest<Force>(w, symbol, fmt::format("brace {} in this sense", drawn.name), "the brace's kind", {as("C_b", capacity)}) : capacity;
-  // Lining counts for half of the line at most. (Half of each line is also no more than half of the floor.)
+  // Lining counts for half of the line at most: of its force in exact balance, so that the lines together stay within
+  // half of the floor's too.
   Force all = zero<Force>();
   for (const BraceAt& other : braces)
     if (other.line == b.line && other.capacity.lining) all += own(other.capacity);
   const double share = practice.number("lining", "greatest_share");
-  const Force half = share * size(v);
+  const Force exact = size(exact_line_force(c, b.line));
+  const Force half = formulas::half_of(nullptr, share, std::min(exact, size(v)));
   if (all <= half) return w ? greatest<Force>(w, symbol, fmt::format("lining {} in full: not above half of the line's force", drawn.name), "AS 1684.2 Table 8.17", {as("C_b", capacity)}) : capacity;
   if (!w) return formulas::lining_counted(nullptr, capacity, half, all);
   given(w, "k_l", "greatest share of lining", share, practice.source("lining"));
   line_force(c, b.line, w);
   w->heading(fmt::format("What brace {} can hold", drawn.name));
-  formulas::half_of.told(w, "C_n", practice.source("lining"), as("k_l", share), as("V", size(v)));
+  const std::string force = exact < size(v) ? "V_e" : "V";
+  if (exact < size(v)) given(w, force, "the line's force with the relief past the end lines left in", exact, "the sum of the line's rows");
+  formulas::half_of.told(w, "C_n", practice.source("lining"), as("k_l", share), as(force, std::min(exact, size(v))));
   given(w, "C_l", "all lining of this line", all, "sum of the line's lining");
   return formulas::lining_counted.told(w, symbol, practice.source("lining"), as("C_b", capacity), as("C_n", half), as("C_l", all));
 }
@@ -726,11 +738,11 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   const Force v = brace_force(c, brace, w);
   if (v <= zero<Force>()) return zero<Force>();
   if (w) w->heading(fmt::format("Brace {} wants to tip over", drawn.name));
+  if (w) given(w, "h_w", wall_height_words, house.height, "the job's block");
   const auto z = arm(brace, w);
   // No arm left: the ends cannot hold; the link fails by its geometry, and the figure is that of the whole length.
   if (!z) return v * (house.height / (2.0 * same_place));
   if (!w) return formulas::tipping_pull(nullptr, v, house.height, *z);
-  given(w, "h_w", wall_height_words, house.height, "the job's block");
   return formulas::tipping_pull.told(w, "T_v", "moments", as("V_" + drawn.name, v), house.height, as("z_" + drawn.name, *z));
 }
 
@@ -745,9 +757,9 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
   const double f = of(c).combination.dead;
   if (!w) return formulas::tip_less_weight(nullptr, pull, formulas::weight_relief(nullptr, f, formulas::brace_weight(nullptr, house.wall_weight, house.height, l), l, in, *z));
   given(w, "g_w", "weight of the wall", house.wall_weight, "the job, wall_weight");
+  given(w, "f_d", "factor on weight that holds down", f, of(c).combination.source);
   given(w, "h_w", wall_height_words, house.height, "the job's block");
   const Force weight = formulas::brace_weight.told(w, "G_w", "statics", house.wall_weight, house.height, l);
-  given(w, "f_d", "factor on weight that holds down", f, of(c).combination.source);
   const Force relief = formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + p.brace->name, *z));
   return formulas::tip_less_weight.told(w, symbol, "statics", pull, relief);
 }
@@ -796,7 +808,7 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
     for (std::size_t i = 0; i < braces.size(); ++i)
       if (braces[i].wall == wall && braces[i].piece == e.piece && pulls(c, i, e.end))
         rows.push_back(as(w ? "T_" + house.walls[wall].pieces[e.piece].brace->name : std::string(), tip_less_weight(c, i, w)));
-  rows.push_back(as("P", roof_on(c, wall, support, w)));
+  if (roof_lands(wall, support)) rows.push_back(as("P", roof_on(c, wall, support, w)));
   if (w) w->heading(fmt::format("Added up at {}", support_words(wall, support)));
   const Force sum = total<Force>(w, "T_n", "pull on this fixing", "sum", rows);
   if (sum >= zero<Force>()) return w ? greatest<Force>(w, "T", "pull on this fixing", "sum", {as("T_n", sum)}) : sum;
@@ -804,10 +816,12 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
   return w ? greatest<Force>(w, "T", "pull on this fixing, not below nothing", "statics", {as("T_n", sum), as("nothing", zero<Force>())}) : zero<Force>();
 }
 
-bool Forces::can_be_pulled(std::size_t wall, std::size_t support) const {
+bool Forces::roof_lands(std::size_t wall, std::size_t support) const {
   const auto& landings = landings_[wall][support];
-  return !walls[wall].supports[support].ends.empty() || std::any_of(landings.begin(), landings.end(), [](const Landing& l) { return l.direct || l.lever != 0.0 || l.continuous != 0.0; });
+  return std::any_of(landings.begin(), landings.end(), [](const Landing& l) { return l.direct || l.lever != 0.0 || l.continuous != 0.0; });
 }
+
+bool Forces::can_be_pulled(std::size_t wall, std::size_t support) const { return !walls[wall].supports[support].ends.empty() || roof_lands(wall, support); }
 
 std::vector<std::size_t> Forces::slide_takers(std::size_t brace, Sense sense) const {
   const BraceAt& b = braces[brace];
@@ -936,7 +950,12 @@ std::string Forces::stud_words(const Stud& s) const {
   const Piece& p = w.pieces[s.jamb->piece];
   const auto twins = std::count_if(w.pieces.begin(), w.pieces.end(), [&](const Piece& q) { return q.opening && q.opening->mark == p.opening->mark; });
   if (twins == 1) return fmt::format("{} jamb {} {}", w.name, p.opening->mark, end_word(w, s.jamb->end));
-  return fmt::format("{} jamb {} at {}", w.name, p.opening->mark, place(s.at, units_of(house)));
+  // Two openings of one mark side by side: both their jambs stand on one place.
+  const bool touching = std::any_of(w.pieces.begin(), w.pieces.end(), [&](const Piece& q) {
+    return q.opening && q.opening->mark == p.opening->mark && distance(s.jamb->end == End::left ? q.to : q.from, s.at) <= same_place;
+  });
+  const std::string end = touching ? fmt::format(" {}", end_word(w, s.jamb->end)) : std::string();
+  return fmt::format("{} jamb {}{} at {}", w.name, p.opening->mark, end, place(s.at, units_of(house)));
 }
 
 std::string Forces::support_words(std::size_t wall, std::size_t support) const {

@@ -26,7 +26,8 @@ struct Stud {
   std::optional<std::size_t> plate;                      // else: the plate it stands on
   bool beside_fixing;                                    // a fixing stands within reach: no bending of the plate
 };
-struct Line { std::string name; Along runs; Length at; std::vector<std::size_t> walls; };
+// props: outside walls always; an inside wall when one of its braces counts. Others take no part in the sharing.
+struct Line { std::string name; Along runs; Length at; std::vector<std::size_t> walls; bool props; };
 struct BraceAt { std::size_t wall, piece, line; BraceCapacity capacity; };
 enum class Sense : unsigned char { plus, minus };        // to the right or to the back; to the left or to the front
 inline constexpr std::array<Sense, 2> senses{Sense::plus, Sense::minus};
@@ -86,6 +87,7 @@ class Forces {
   Force along(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
   Force across(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
   Force slide(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
+  bool roof_lands(std::size_t wall, std::size_t support) const;               // some truss's load comes to it
   bool can_be_pulled(std::size_t wall, std::size_t support) const;            // a brace's end or roof load comes to it
   std::vector<Piece_of_demand> pull_made_of(std::size_t load_case, std::size_t wall, std::size_t support) const;
 

@@ -40,10 +40,10 @@ inline constexpr auto weight_relief = formula<Force>("T_g", "its own weight hold
 inline constexpr auto tip_less_weight = formula<Force>("T_b", "pull at the brace's end before the roof", "statics", {"T_v", "T_g"}, [](auto t, auto g) { return t - g; });
 
 // ---- along the bottom plate
-inline constexpr auto lever_left = formula<double>("k", "share of a load between two fixings that goes to the left one (lever rule)", "lever rule", {"x_2", "x", "x_1"}, [](auto x2, auto x, auto x1) { return (x2 - x) / (x2 - x1); });
-inline constexpr auto lever_right = formula<double>("k", "share of a load between two fixings that goes to the right one (lever rule)", "lever rule", {"x", "x_1", "x_2"}, [](auto x, auto x1, auto x2) { return (x - x1) / (x2 - x1); });
+inline constexpr auto lever_left = formula<double>("k", "share of a load between two supports that goes to the left one (lever rule)", "lever rule", {"x_2", "x", "x_1"}, [](auto x2, auto x, auto x1) { return (x2 - x) / (x2 - x1); });
+inline constexpr auto lever_right = formula<double>("k", "share of a load between two supports that goes to the right one (lever rule)", "lever rule", {"x", "x_1", "x_2"}, [](auto x, auto x1, auto x2) { return (x - x1) / (x2 - x1); });
 inline constexpr auto lever_past = formula<double>("k", "a stud past the last fixing: the plate is a lever, the fixing takes more than the load", "lever rule", {"e", "s"}, [](auto e, auto s) { return 1.0 + e / s; });
-inline constexpr auto landed = formula<Force>("F", "what lands on this fixing of that load", "statics", {"k", "U"}, [](auto k, auto u) { return k * u; });
+inline constexpr auto landed = formula<Force>("F", "what lands here of that load", "statics", {"k", "U"}, [](auto k, auto u) { return k * u; });
 inline constexpr auto slide_share = formula<Force>("H_a", "slide along the wall: the brace's force over the fixings that take it", "shared equally", {"V_b", "n"}, [](auto v, auto n) { return v / n; });
 inline constexpr auto pushed_square_on = formula<Force>("H_c", "push square on to the wall: its lower half, over this fixing's width", "statics", {"f_w", "p", "h_w", "b"}, [](auto f, auto p, auto h, auto b) { return f * p * (h / 2.0) * b; });
 inline constexpr auto resultant = formula<Force>("H", "along and across together", "statics", {"H_a", "H_c"}, [](auto a, auto c) { return hypotenuse(a, c); });

@@ -73,23 +73,39 @@ class Setter {
         const Length at = e == End::left ? p.from + in : p.to - in;
         const auto plate = plate_at(at);
         if (!plate) continue;
+        // Both ends of a short brace, or the ends of two braces, on one place: one fixing there serves both. Which of two
+        // different ones it is, nobody says.
+        if (Support* there = standing_at(at, *plate)) {
+          if (there->fixing.name != p.brace->hold_down.name) there->fixing = {};
+          there->ends.push_back({i, e});
+          continue;
+        }
         put(at, FixingKind::hold_down, p.brace->hold_down, *plate);
         out_.supports.back().ends.push_back({i, e});
       }
     }
   }
 
-  // How far from a jamb its fixing stands: as a hold-down from its brace's end, or in the middle of a narrow pier.
+  // How far from a jamb its fixing stands: as a hold-down from its brace's end, or in the middle of a narrow pier. A pier
+  // between two openings is narrow when one fixing can serve both its jambs.
   Length place_beside(Length edge, End e, const Plate& plate) const {
     const Length in = practice_in();
     Length limit_low = plate.from, limit_high = plate.to;
+    bool another = false;
     for (const Piece& q : wall_.pieces) {
       if (!q.opening) continue;
-      if (e == End::left && q.to <= edge - same_place) limit_low = std::max(limit_low, q.to);
-      if (e == End::right && q.from >= edge + same_place) limit_high = std::min(limit_high, q.from);
+      if (e == End::left && q.to <= edge - same_place && q.to >= limit_low) {
+        limit_low = q.to;
+        another = true;
+      }
+      if (e == End::right && q.from >= edge + same_place && q.from <= limit_high) {
+        limit_high = q.from;
+        another = true;
+      }
     }
-    if (e == End::left) return edge - std::min(in, (edge - limit_low) / 2.0);
-    return edge + std::min(in, (limit_high - edge) / 2.0);
+    const Length pier = e == End::left ? edge - limit_low : limit_high - edge;
+    const Length away = another && pier <= std::min(in, near_) + near_ + same_place ? pier / 2.0 : std::min(in, pier / 2.0);
+    return e == End::left ? edge - away : edge + away;
   }
   Length practice_in() const { return wall_.fixing_in; }
 
@@ -129,7 +145,8 @@ class Setter {
     for (Support& s : out_.supports) {
       const bool side = e == End::left ? s.at <= edge + same_place : s.at >= edge - same_place;
       if (s.plate != plate || !side || !near(s.at, edge, near_)) continue;
-      if (!best || (s.kind == FixingKind::hold_down && best->kind != FixingKind::hold_down)) best = &s;
+      const auto rank = [&](const Support& x) { return std::pair(x.kind == FixingKind::hold_down ? 0 : 1, x.at > edge ? x.at - edge : edge - x.at); };
+      if (!best || rank(s) < rank(*best)) best = &s;
     }
     return best;
   }

@@ -76,6 +76,16 @@ constexpr std::array wordings{
     Wording{"no-brace", [](const Link&) { return std::string("no brace stands on this line"); }},
     Wording{"no-brace-counts",
             [](const Link&) { return std::string("no brace on this line counts in this direction"); }},
+    Wording{"brace-not-judged",
+            [](const Link& l) {
+              return fmt::format("a condition of brace {} is not stated, so the line's strength is not known",
+                                 harmless(l.why.subject));
+            }},
+    Wording{"brace-does-not-count",
+            [](const Link& l) {
+              return fmt::format("brace {} does not count, and what it does to its ends is not known",
+                                 harmless(l.why.subject));
+            }},
     Wording{"condition-unmet", unmet},
     Wording{"condition-not-stated", unstated},
     Wording{"part-without-capacity",

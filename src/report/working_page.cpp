@@ -1,6 +1,8 @@
 #include "report/working_page.hpp"
 #include <algorithm>
 #include <fmt/format.h>
+#include <iterator>
+#include <span>
 
 namespace belay {
 
@@ -85,11 +87,14 @@ Source source_of(const Step& s, const Result& r) {
   if (at == std::string::npos) return {std::move(words), false, {}};
   words.erase(at, memory_note.size());
   while (!words.empty() && (words.back() == ' ' || words.back() == ',')) words.pop_back();
-  // The figure is named when the step's source is one figure's alone.
+  // Checked only when every figure of that source is.
   std::string mark = "m: from memory";
-  for (const FromMemory& f : r.from_memory)
-    if (f.source == s.source || f.source == words)
-      mark = f.checked ? fmt::format("m: from memory, checked: {}", harmless(f.who)) : "m: from memory, not checked";
+  bool open = false;
+  for (const FromMemory& f : r.from_memory) {
+    if (f.source != s.source && f.source != words) continue;
+    open = open || !f.checked;
+    mark = open ? "m: from memory, not checked" : fmt::format("m: from memory, checked: {}", harmless(f.who));
+  }
   return {std::move(words), true, std::move(mark)};
 }
 
@@ -98,10 +103,41 @@ std::string capitalised(std::string s) {
   return s;
 }
 
-Lines step(const Step& s, std::size_t n, const Result& r, const Units& u) {
+bool stated(const Step& s) { return s.kind == StepKind::given || s.kind == StepKind::lookup; }
+
+// A run of things stated, measured or looked up: one number, one line each, and one source where they share it.
+Lines stated_block(std::span<const Step> run, std::size_t n, const Result& r, const Units& u) {
+  std::size_t symbols = 0, values = 0;
+  for (const Step& s : run) {
+    symbols = std::max(symbols, columns(s.symbol));
+    values = std::max(values, columns(text(s.result, u)));
+  }
+  Lines out;
+  for (std::size_t i = 0; i < run.size(); ++i) {
+    const Step& s = run[i];
+    const std::string number = i == 0 ? right(fmt::format("{}", n), number_width) + "  " : indent;
+    const std::string head =
+        fmt::format("{}{} = {}  ", number, padded(s.symbol, symbols), padded(text(s.result, u), values));
+    const std::string words = s.words.empty() ? s.symbol : harmless(s.words);
+    // Beside the values, unless they leave no room for words.
+    const bool beside_it = columns(head) + 24 <= page_width;
+    Lines said = beside_it ? wrapped(words, head, std::string(columns(head) + 2, ' '))
+                           : wrapped(words, indent + "  ", indent + "  ");
+    if (!beside_it) out.push_back(head.substr(0, head.find_last_not_of(' ') + 1));
+    out.insert(out.end(), std::make_move_iterator(said.begin()), std::make_move_iterator(said.end()));
+    if (i + 1 < run.size() && run[i + 1].source == s.source) continue;
+    const Source source = source_of(s, r);
+    const std::string mark = source.from_memory ? source.words.empty() ? source.mark : ", " + source.mark : "";
+    beside(out, source.words + mark);
+  }
+  return out;
+}
+
+// likewise: the step before it was said in the same words.
+Lines step(const Step& s, std::size_t n, bool likewise, const Result& r, const Units& u) {
   const Source source = source_of(s, r);
   const std::string number = right(fmt::format("{}", n), number_width) + "  ";
-  std::string said = s.words.empty() ? s.symbol : harmless(s.words);
+  const std::string said = likewise ? std::string("likewise") : s.words.empty() ? s.symbol : harmless(s.words);
   Lines out = wrapped(capitalised(said), number, indent);
   if (source.from_memory) beside(out, source.mark);
   const std::string symbol = indent + s.symbol;
@@ -145,6 +181,12 @@ Lines step(const Step& s, std::size_t n, const Result& r, const Units& u) {
   }
   beside(out, source.words);
   return out;
+}
+
+// The link's place without its kind before it, which the title says in full.
+std::string place_said_once(const Link& l, const Units& u) {
+  const std::string place = place_words(l, u), kind = harmless(l.kind) + ' ';
+  return place.starts_with(kind) ? place.substr(kind.size()) : place;
 }
 
 void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look look) {
@@ -230,7 +272,7 @@ std::string working_page(const Result& r, std::size_t index, const Working& w, L
                            : l.verdict == Verdict::not_judged ? "is not judged"
                                                               : "is for others to answer";
   for (const std::string& line :
-       wrapped(fmt::format("Why the {} {} {}", kind_words(l.kind, false), place_words(l, u), ends), "", "  "))
+       wrapped(fmt::format("Why the {} {} {}", kind_words(l.kind, false), place_said_once(l, u), ends), "", "  "))
     out.push_back(bold(line, look));
   std::string facts = harmless(r.title);
   if (!l.where.wall.empty())
@@ -249,13 +291,21 @@ std::string working_page(const Result& r, std::size_t index, const Working& w, L
       out.push_back(std::move(line));
   std::string heading;
   std::size_t n = 0;
-  for (const Step& s : w.steps) {
-    if (s.heading != heading || n == 0) {
+  const std::span<const Step> steps(w.steps);
+  for (std::size_t i = 0, next = 0; i < steps.size(); i = next) {
+    const Step& s = steps[i];
+    const bool begins = s.heading != heading || n == 0;
+    if (begins) {
       heading = s.heading;
       out.emplace_back();
       if (!heading.empty()) out.push_back(bold(harmless(heading), look));
     }
-    for (std::string& line : step(s, ++n, r, u)) out.push_back(std::move(line));
+    for (next = i + 1; stated(s) && next < steps.size() && stated(steps[next]) && steps[next].heading == s.heading;)
+      ++next;
+    const bool likewise =
+        !begins && !stated(s) && !s.words.empty() && steps[i - 1].words == s.words && steps[i - 1].kind == s.kind;
+    Lines lines = next > i + 1 ? stated_block(steps.subspan(i, next - i), ++n, r, u) : step(s, ++n, likewise, r, u);
+    out.insert(out.end(), std::make_move_iterator(lines.begin()), std::make_move_iterator(lines.end()));
   }
   if (w.steps.empty()) {
     out.emplace_back();

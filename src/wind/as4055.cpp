@@ -44,7 +44,9 @@ SiteWind site(const WindAsk& ask, Working* w) {
       .given_by = asked(ask).given_by,
       .gust = gust,
       .q = q,
-      .cautions = {"The class is taken as given; it was not worked out from region, terrain, shielding and hills."}};
+      .cautions = {"The class is taken as given; it was not worked out from region, terrain, shielding and hills.",
+                   "The class's net uplift is taken on eaves and verges as on the roof; pressure from below is not added.",
+                   "In Australia AS 5216 governs anchors in concrete: the sheets' capacities must be by it."}};
 }
 
 // ---- limits --------------------------------------------------------------------------------------------------------

@@ -92,13 +92,13 @@ static bool rated_for_speed(const std::string& rating, Speed speed) {
 }
 
 // May stand open when the wind comes: a wide door that is not known to stand it, or in a debris region anything that is
-// not. Where the job does not say whether it is such a region, the speed decides.
+// not known to stand what the storm carries. Where the job does not say whether it is such a region, the speed decides.
 static bool doubtful(const Opening& o, const WindAsk& ask) {
   const AsceSite& site = asked(ask);
   const bool debris = site.debris_region.value_or(site.speed >= ask.table.get<Speed>("debris", "speed"));
   const bool wide_door = o.door && o.width >= ask.table.get<Length>("wide_door", "width");
-  return (wide_door || debris) &&
-         falls_short(o.wind_rated, [&](const std::string& r) { return rated_for_speed(r, site.speed); });
+  if (debris && !o.impact_rated) return true;
+  return wide_door && falls_short(o.wind_rated, [&](const std::string& r) { return rated_for_speed(r, site.speed); });
 }
 
 namespace {

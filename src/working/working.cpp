@@ -17,10 +17,13 @@ bool Working::goes_on_as(const std::string& from, Value v, std::string_view symb
   for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
     if (figure(step->symbol, step->result) == wanted) {
       step->symbol = symbol;
-      if (!step->words.starts_with(words)) step->words = std::string(words) + (step->words.empty() ? "" : ": ") + step->words;
+      if (!step->words.starts_with(words))
+        step->words = std::string(words) + (step->words.empty() ? "" : ": ") + step->words;
       return true;
     }
-    if (std::any_of(step->operands.begin(), step->operands.end(), [&](const Operand& o) { return figure(o.symbol, o.value) == wanted; })) return false;
+    if (std::any_of(step->operands.begin(), step->operands.end(),
+                    [&](const Operand& o) { return figure(o.symbol, o.value) == wanted; }))
+      return false;
   }
   return false;
 }
@@ -31,13 +34,15 @@ namespace {
 // symbol.
 std::vector<Step> without_repeats(std::vector<Step> steps) {
   std::vector<Step> once;
-  std::map<std::string, std::size_t> last;               // by symbol: where in `once`
+  std::map<std::string, std::size_t> last;  // by symbol: where in `once`
   for (Step& step : steps) {
     const bool stated = step.kind == StepKind::given || step.kind == StepKind::lookup;
     const auto before = last.find(step.symbol);
     if (stated && before != last.end()) {
       const Step& b = once[before->second];
-      if (b.kind == step.kind && figure(b.symbol, b.result) == figure(step.symbol, step.result) && b.words == step.words && b.source == step.source) continue;
+      if (b.kind == step.kind && figure(b.symbol, b.result) == figure(step.symbol, step.result) &&
+          b.words == step.words && b.source == step.source)
+        continue;
     }
     last[step.symbol] = once.size();
     once.push_back(std::move(step));
