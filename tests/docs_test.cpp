@@ -150,6 +150,7 @@ TEST_CASE("every key of a job and of a fixings file stands in README") {
   std::set<std::string> missing;
   const std::function<void(std::span<const belay::Field>)> walk = [&](std::span<const belay::Field> rows) {
     for (const auto& f : rows) {
+      if (f.takes == "nothing yet") continue;            // refused with a message of its own
       const std::string key(f.key);
       const bool there = text.find('`' + key + '`') != std::string::npos || text.find('[' + key + ']') != std::string::npos || text.find('[' + key + ".NAME]") != std::string::npos || text.find("[site." + key + ']') != std::string::npos;
       if (!there) missing.insert(key);

@@ -67,7 +67,7 @@ namespace {
 constexpr std::string_view no_break = "\xC2\xA0";
 std::string with_blanks(std::string s) {
   for (std::size_t at = s.find(no_break); at != std::string::npos; at = s.find(no_break, at))
-    s.replace(at, no_break.size(), " ");
+    s.replace(at, no_break.size(), 1, ' ');
   return s;
 }
 }  // namespace
