@@ -23,7 +23,12 @@ std::string read_file(const fs::path& p) {
   return {std::istreambuf_iterator<char>(in), {}};
 }
 
-struct Block { std::string language; std::vector<std::string> lines; std::size_t first; };      // first: index of its first line
+// first: index of its first line.
+struct Block {
+  std::string language;
+  std::vector<std::string> lines;
+  std::size_t first;
+};
 
 std::vector<std::string> lines_of(const std::string& text) {
   std::vector<std::string> r;
@@ -49,7 +54,8 @@ std::vector<Block> blocks_of(const std::vector<std::string>& lines) {
 // What a command of the documents prints, run in the tree with `belay` on the path.
 std::string output_of(const std::string& command) {
   const std::string bin = fs::path(BELAY_PROGRAM).parent_path().string();
-  const std::string whole = "cd '" BELAY_SOURCE_DIR "' && PATH='" + bin + "':\"$PATH\" && " + command + " </dev/null 2>&1";
+  const std::string whole =
+      "cd '" BELAY_SOURCE_DIR "' && PATH='" + bin + "':\"$PATH\" && " + command + " </dev/null 2>&1";
   std::FILE* pipe = ::popen(whole.c_str(), "r");
   REQUIRE(pipe != nullptr);
   std::string out;
@@ -92,10 +98,12 @@ TEST_CASE("commands in README print what README shows") {
     const auto printed = lines_of(output_of(command));
     const std::vector<std::string> expected(b.lines.begin() + 1, b.lines.end());
     if (approve) {
-      rewritten.insert(rewritten.end(), lines.begin() + static_cast<std::ptrdiff_t>(copied), lines.begin() + static_cast<std::ptrdiff_t>(b.first + 1));
+      rewritten.insert(rewritten.end(), lines.begin() + static_cast<std::ptrdiff_t>(copied),
+                       lines.begin() + static_cast<std::ptrdiff_t>(b.first + 1));
       // A sample that is cut short stays as long as it was.
       const bool cut = !expected.empty() && expected.back() == "...";
-      const std::size_t keep = cut ? std::min(printed.size(), std::max<std::size_t>(expected.size() - 1, 24)) : printed.size();
+      const std::size_t keep =
+          cut ? std::min(printed.size(), std::max<std::size_t>(expected.size() - 1, 24)) : printed.size();
       rewritten.insert(rewritten.end(), printed.begin(), printed.begin() + static_cast<std::ptrdiff_t>(keep));
       if (cut) rewritten.emplace_back("...");
       copied = b.first + b.lines.size();
@@ -150,9 +158,11 @@ TEST_CASE("every key of a job and of a fixings file stands in README") {
   std::set<std::string> missing;
   const std::function<void(std::span<const belay::Field>)> walk = [&](std::span<const belay::Field> rows) {
     for (const auto& f : rows) {
-      if (f.takes == "nothing yet") continue;            // refused with a message of its own
+      if (f.takes == "nothing yet") continue;  // refused with a message of its own
       const std::string key(f.key);
-      const bool there = text.find('`' + key + '`') != std::string::npos || text.find('[' + key + ']') != std::string::npos || text.find('[' + key + ".NAME]") != std::string::npos || text.find("[site." + key + ']') != std::string::npos;
+      const bool there =
+          text.find('`' + key + '`') != std::string::npos || text.find('[' + key + ']') != std::string::npos ||
+          text.find('[' + key + ".NAME]") != std::string::npos || text.find("[site." + key + ']') != std::string::npos;
       if (!there) missing.insert(key);
       if (f.inside) walk(f.inside());
     }
@@ -160,6 +170,10 @@ TEST_CASE("every key of a job and of a fixings file stands in README") {
   walk(belay::job_rows());
   walk(belay::fixings_rows());
   missing.erase("");
-  INFO([&] { std::string all; for (const auto& m : missing) all += m + ' '; return all; }());
+  INFO([&] {
+    std::string all;
+    for (const auto& m : missing) all += m + ' ';
+    return all;
+  }());
   CHECK(missing.empty());
 }

@@ -15,11 +15,19 @@ class Table;
 Result check(const House&, const Table& method, const Table& practice);
 
 // The steps behind one link's numbers in the case that decides, from the first formula on. Runs the same functions as
-// `check`; its last results are bit for bit those of the link. Precondition: `link` is an index into the result's links.
-Working explain(const House&, const Table& method, const Table& practice, const Result&, std::size_t link, const Units&);
+// `check`; its last results are bit for bit those of the link. Precondition: `link` is an index into the result's
+// links.
+Working explain(const House&, const Table& method, const Table& practice, const Result&, std::size_t link,
+                const Units&);
 
-// Where every anchor stands, said back: set out by rule from the house (ends, joints and jambs first, then equal spaces).
-struct Station { std::string wall, what, fixing, by; Length from_start; std::string serves; };   // what: "hold-down", "jamb", "anchor"
+// Where every anchor stands, said back: set out by rule from the house (ends, joints and jambs first, then equal
+// spaces).
+// What: "hold-down", "jamb", "anchor".
+struct Station {
+  std::string wall, what, fixing, by;
+  Length from_start;
+  std::string serves;
+};
 std::vector<Station> set_out(const House&, const Table& practice);
 
 }  // namespace belay

@@ -9,69 +9,108 @@
 namespace belay {
 
 enum class Verdict : unsigned char { pass, fail, not_judged, by_others };
-std::string_view words(Verdict);                         // "PASS", "FAIL", "NOT JUDGED", "BY OTHERS"
+std::string_view words(Verdict);  // "PASS", "FAIL", "NOT JUDGED", "BY OTHERS"
 
 // Demand over capacity. Made by `judge` alone, so that a coefficient never prints as a verdict.
-struct Use { double value; };
+struct Use {
+  double value;
+};
 
-struct MadeOf { std::string what; Value value; std::string from; };          // the values add up to the part's demand
+// The values add up to the part's demand.
+struct MadeOf {
+  std::string what;
+  Value value;
+  std::string from;
+};
 struct LinkPart {
-  std::string part;                                      // "uplift", "pull", "slide", "along", "across", "both", "racking", "spacing"
-  Value demand;                                          // of a combined part ("both"): the combined use as a ratio
+  std::string part;  // "uplift", "pull", "slide", "along", "across", "both", "racking", "spacing"
+  Value demand;      // of a combined part ("both"): the combined use as a ratio
   std::optional<Value> capacity;
   std::optional<Use> use;
-  std::string rule;                                      // combined parts: "straight sum"
+  std::string rule;  // combined parts: "straight sum"
   std::vector<MadeOf> made_of;
 };
 enum class Met : unsigned char { yes, no, not_stated };
-struct Condition { std::string name; std::string needs, has; Met met; std::string key; };    // key: what to add to the job when not stated
-// Why a verdict is what it is: a code with what belongs to it. Renderers word it.
-struct Why { std::string code, subject; };
-struct Where {
-  std::string block, floor, wall, face;                  // face: "front"... or "inside"
-  std::optional<Length> from_start;                      // along the wall from its left end (side walls: from the front)
-  std::string words;                                     // "A2 left", "T1 at 3600 front": what a person types to `explain`
-  std::vector<std::string> also;                         // other spoken addresses of the same place: a hold-down that is a jamb's too
+// key: what to add to the job when not stated.
+struct Condition {
+  std::string name;
+  std::string needs, has;
+  Met met;
+  std::string key;
 };
-struct CaseName { std::string id, wind, inside, combination; };
+// Why a verdict is what it is: a code with what belongs to it. Renderers word it.
+struct Why {
+  std::string code, subject;
+};
+struct Where {
+  std::string block, floor, wall, face;  // face: "front"... or "inside"
+  std::optional<Length> from_start;      // along the wall from its left end (side walls: from the front)
+  std::string words;                     // "A2 left", "T1 at 3600 front": what a person types to `explain`
+  std::vector<std::string> also;         // other spoken addresses of the same place: a hold-down that is a jamb's too
+};
+struct CaseName {
+  std::string id, wind, inside, combination;
+};
 struct Link {
-  std::string id;                                        // stable: "A2/left"
-  std::string kind;                                      // "bracket", "hold-down"...: see kinds_of_link
+  std::string id;    // stable: "A2/left"
+  std::string kind;  // "bracket", "hold-down"...: see kinds_of_link
   Where where;
-  Chosen fixing; std::string fixing_source; bool fixing_demo;
-  CaseName load_case;                                    // the one that decides
+  Chosen fixing;
+  std::string fixing_source;
+  bool fixing_demo;
+  CaseName load_case;  // the one that decides
   std::vector<LinkPart> parts;
-  std::optional<Use> use;                                // the greatest of its parts
+  std::optional<Use> use;  // the greatest of its parts
   std::vector<Condition> conditions;
-  std::vector<std::string> rests_on_memory;              // names of unchecked from-memory figures
+  std::vector<std::string> rests_on_memory;  // names of unchecked from-memory figures
   Verdict verdict;
   Why why;
 };
-struct Kind_of_link { std::string_view kind, words, plural; bool may_be_by_others; };
+struct Kind_of_link {
+  std::string_view kind, words, plural;
+  bool may_be_by_others;
+};
 std::span<const Kind_of_link> kinds_of_link();
 
-struct NotLookedAt { std::string what, why, key_to_add; };
-struct FromMemory { std::string figure, value, source; std::size_t links; bool checked; std::string who; };
-struct Caution { std::string code, text; };
-struct SiteSaid { std::string method, edition, wind_class, given_by, basis; Speed gust; Pressure q; };
-struct Counts { std::size_t pass, fail, not_judged, by_others; std::size_t given() const { return pass + fail + not_judged; } };
+struct NotLookedAt {
+  std::string what, why, key_to_add;
+};
+struct FromMemory {
+  std::string figure, value, source;
+  std::size_t links;
+  bool checked;
+  std::string who;
+};
+struct Caution {
+  std::string code, text;
+};
+struct SiteSaid {
+  std::string method, edition, wind_class, given_by, basis;
+  Speed gust;
+  Pressure q;
+};
+struct Counts {
+  std::size_t pass, fail, not_judged, by_others;
+  std::size_t given() const { return pass + fail + not_judged; }
+};
 // pass_if: every link holds, but some rest on unchecked from-memory figures.
 enum class Answer : unsigned char { pass, pass_if, fail, not_judged };
 
 struct Result {
-  std::string tool;                                      // "belay 0.1"
-  std::string table;                                     // "methods/as-4055-2021.toml"
-  std::string title, drawn, file, sha256; Print print;
+  std::string tool;   // "belay 0.1"
+  std::string table;  // "methods/as-4055-2021.toml"
+  std::string title, drawn, file, sha256;
+  Print print;
   SiteSaid site;
   Answer answer;
   Counts counts;
   std::vector<Link> links;
-  std::vector<std::size_t> nearest;                      // the passing links nearest to their limit, by use, at most one a kind
-  std::vector<std::string> excess;                       // limits of the method that the building passes, in words
+  std::vector<std::size_t> nearest;  // the passing links nearest to their limit, by use, at most one a kind
+  std::vector<std::string> excess;   // limits of the method that the building passes, in words
   std::vector<Caution> cautions;
   std::vector<NotLookedAt> not_looked_at;
-  std::vector<FromMemory> from_memory;                   // the figures that some link rests on
-  std::vector<ByOthers> by_others;                       // those that answered for some link
+  std::vector<FromMemory> from_memory;  // the figures that some link rests on
+  std::vector<ByOthers> by_others;      // those that answered for some link
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 

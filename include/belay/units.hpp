@@ -25,20 +25,32 @@ template <class Unit> using Quantity = boost::units::quantity<Unit, double>;
 
 using Length = Quantity<si::length>;
 using Area = Quantity<si::area>;
-using AreaMoment = Quantity<si::volume>;                 // first moment of an area, m3
+using AreaMoment = Quantity<si::volume>;  // first moment of an area, m3
 using Angle = Quantity<si::plane_angle>;
 using Speed = Quantity<si::velocity>;
 using Pressure = Quantity<si::pressure>;
 using Density = Quantity<si::mass_density>;
 using Force = Quantity<si::force>;
-using LineLoad = decltype(Force() / Length());           // N/m: a load along a wall, or a rate of bracing
-using Moment = decltype(Force() * Length());             // N m; energy to the library, which never occurs here
+using LineLoad = decltype(Force() / Length());  // N/m: a load along a wall, or a rate of bracing
+using Moment = decltype(Force() * Length());    // N m; energy to the library, which never occurs here
 
 // The closed list of dimensions that can be read, printed and told in a working.
-enum class Kind : unsigned char { ratio, length, area, area_moment, angle, speed, pressure, density, force, line_load, moment };
+enum class Kind : unsigned char {
+  ratio,
+  length,
+  area,
+  area_moment,
+  angle,
+  speed,
+  pressure,
+  density,
+  force,
+  line_load,
+  moment
+};
 inline constexpr std::size_t kinds = 11;
 
-template <class Q> struct kind_of;                       // undefined for a dimension that has no name: does not compile
+template <class Q> struct kind_of;  // undefined for a dimension that has no name: does not compile
 template <> struct kind_of<double> { static constexpr Kind value = Kind::ratio; };
 template <> struct kind_of<Quantity<si::dimensionless>> { static constexpr Kind value = Kind::ratio; };
 template <> struct kind_of<Length> { static constexpr Kind value = Kind::length; };
@@ -54,7 +66,7 @@ template <> struct kind_of<Moment> { static constexpr Kind value = Kind::moment;
 
 // A quantity with its dimension in a tag: the only form in which the type is erased, for tables, steps and results.
 struct Value {
-  double si;                                             // in the unscaled SI unit of its kind (radians for an angle)
+  double si;  // in the unscaled SI unit of its kind (radians for an angle)
   Kind kind;
   friend bool operator==(const Value&, const Value&) = default;
 };
@@ -62,9 +74,15 @@ inline Value value(double x) { return {x, Kind::ratio}; }
 template <class Unit> Value value(const Quantity<Unit>& q) { return {q.value(), kind_of<Quantity<Unit>>::value}; }
 // The quantity back from its erased form. Precondition: the kinds agree (asserted).
 template <class Q> Q quantity(Value v);
-void require_kind(Value v, Kind wanted);                 // throws std::logic_error when they differ
-template <> inline double quantity<double>(Value v) { require_kind(v, Kind::ratio); return v.si; }
-template <class Q> Q quantity(Value v) { require_kind(v, kind_of<Q>::value); return Q::from_value(v.si); }
+void require_kind(Value v, Kind wanted);  // throws std::logic_error when they differ
+template <> inline double quantity<double>(Value v) {
+  require_kind(v, Kind::ratio);
+  return v.si;
+}
+template <class Q> Q quantity(Value v) {
+  require_kind(v, kind_of<Q>::value);
+  return Q::from_value(v.si);
+}
 
 inline constexpr Length metre = Length::from_value(1.0);
 inline constexpr Angle radian = Angle::from_value(1.0);
@@ -73,29 +91,38 @@ template <class Q> constexpr Q zero() { return Q::from_value(0.0); }
 inline constexpr Length same_place = Length::from_value(0.0005);
 
 // How each kind is printed: the factor is printed = si * denominator / numerator (see src/units/text.cpp).
-struct Printed { Kind kind; std::string_view symbol; double numerator, denominator; int decimals; };
-struct Units { std::string_view name; std::span<const Printed> rows; };
-extern const Units metric;                               // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m
-extern const Units us;                                   // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft
+struct Printed {
+  Kind kind;
+  std::string_view symbol;
+  double numerator, denominator;
+  int decimals;
+};
+struct Units {
+  std::string_view name;
+  std::span<const Printed> rows;
+};
+extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m
+extern const Units us;      // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft
 
 const Printed& printed(Kind, const Units&);
-double in(Value, const Units&);                          // the number that `text` prints, unrounded
-std::string number(Value, const Units&);                 // "24.750", never "-0.000"; a ratio "0.9" when that is all of it
-std::string text(Value, const Units&);                   // "24.750 kN", a ratio as a bare number; GNU Units reads it
+double in(Value, const Units&);           // the number that `text` prints, unrounded
+std::string number(Value, const Units&);  // "24.750", never "-0.000"; a ratio "0.9" when that is all of it
+std::string text(Value, const Units&);    // "24.750 kN", a ratio as a bare number; GNU Units reads it
 template <class Q> std::string text(const Q& q, const Units& u) { return text(value(q), u); }
 // A place along a wall as a drawing gives it: whole millimetres "10900" (metric), "35 ft 9.1 in" (us).
 std::string place(Length, const Units&);
-std::string_view place_unit(const Units&);               // "mm", or "ft and in"
+std::string_view place_unit(const Units&);  // "mm", or "ft and in"
 // The size of a thing: "45 mm", "0.75 mm" (metric), "1.77 in" (us); and the strength of concrete: "25 MPa", "3600 psi".
 std::string size_text(Length, const Units&);
 std::string strength_text(Pressure, const Units&);
-// A use as a percentage with one decimal, rounded up: 1.00004 is "100.1 %". From 100 times on "over 9999.9 %" (a capacity
-// of zero), nan is "unknown".
+// A use as a percentage with one decimal, rounded up: 1.00004 is "100.1 %". From 100 times on "over 9999.9 %" (a
+// capacity of zero), nan is "unknown".
 std::string percent_up(double use);
 
-// Reads a quantity as a person types it: one decimal number, spaces or none, one unit that fits `kind` (letter for letter
-// as in `spellings()`); for a ratio the number alone. On failure returns nothing and says in `why` what was wrong, the
-// nearest right spelling, and which units fit. `why` is left alone on success.
+// Reads a quantity as a person types it: one decimal number, spaces or none, one unit that fits `kind` (letter for
+// letter as in `spellings()`); for a ratio the number alone. On failure returns nothing and says in `why` what was
+// wrong, the nearest right spelling, and which units fit. `why` is left alone on success.
+//
 // Legal (each line is run by a test):
 //   2.7 m            a decimal number with `.`, a space, a unit
 //   2700mm           no space
@@ -123,14 +150,20 @@ std::string percent_up(double use);
 //   m                no number
 //   0x10 m           any other way to write a number
 std::optional<Value> parse_quantity(std::string_view, Kind, std::string& why);
-// "12-6", "12-6.5" or "12-6 1/2": feet and inches as drawings write them (drawing = "ft-in"). Feet are whole, inches are
-// never left out and less than 12, parts are halves down to 64ths. On failure as parse_quantity.
+// "12-6", "12-6.5" or "12-6 1/2": feet and inches as drawings write them (drawing = "ft-in"). Feet are whole, inches
+// are never left out and less than 12, parts are halves down to 64ths. On failure as parse_quantity.
 std::optional<Length> parse_feet_inches(std::string_view, std::string& why);
-std::string_view kind_name(Kind);                        // "length", "pressure", "racking rate"...
+std::string_view kind_name(Kind);  // "length", "pressure", "racking rate"...
 // The spellings that fit a kind, in the order in which messages name them; "" for a ratio.
-std::string units_that_fit(Kind);                        // "`m`, `mm`, `cm`, `km`, `ft`, `in`"
+std::string units_that_fit(Kind);  // "`m`, `mm`, `cm`, `km`, `ft`, `in`"
 // All that may be typed: si = typed * numerator / denominator. What is printed may be typed as well.
-struct Spelling { std::string_view text; Kind kind; double numerator, denominator; std::string_view gnu; };   // gnu: how GNU Units spells it
+// gnu: how GNU Units spells it.
+struct Spelling {
+  std::string_view text;
+  Kind kind;
+  double numerator, denominator;
+  std::string_view gnu;
+};
 std::span<const Spelling> spellings();
 
 }  // namespace belay

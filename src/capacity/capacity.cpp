@@ -10,19 +10,27 @@ namespace {
 
 // The sheet's figure for design: told as phi times or over gamma_M where the sheet is characteristic, else as given.
 template <class Q, class ByPhi, class ByGamma>
-Q for_design(const Terms& t, Q stated, std::string_view symbol, const ByPhi& by_phi, const ByGamma& by_gamma, Working* w) {
+Q for_design(const Terms& t, Q stated, std::string_view symbol, const ByPhi& by_phi, const ByGamma& by_gamma,
+             Working* w) {
   const std::string source = w ? fmt::format("{}, {} ({})", t.name, t.source, t.at) : std::string();
   if (t.basis != "characteristic") return given(w, symbol, "capacity as the sheet states it", stated, source);
   const std::string stated_symbol = std::string(symbol) + "_k";
   given(w, stated_symbol, "characteristic capacity as the sheet states it", stated, source);
-  if (t.phi) return by_phi.told(w, symbol, by_phi.source, given(w, "phi", "the sheet's phi", *t.phi, source), as(stated_symbol, stated));
-  return by_gamma.told(w, symbol, by_gamma.source, as(stated_symbol, stated), given(w, "gamma_M", "the sheet's gamma_M", t.gamma_M.value_or(1.0), source));
+  if (t.phi)
+    return by_phi.told(w, symbol, by_phi.source, given(w, "phi", "the sheet's phi", *t.phi, source),
+                       as(stated_symbol, stated));
+  return by_gamma.told(w, symbol, by_gamma.source, as(stated_symbol, stated),
+                       given(w, "gamma_M", "the sheet's gamma_M", t.gamma_M.value_or(1.0), source));
 }
 
 std::string length_text(Length l, const House& h) { return size_text(l, h.print == Print::us ? us : metric); }
 
 Condition compared(std::string name, Length needs, std::string_view relation, Length has, bool met, const House& h) {
-  return {std::move(name), fmt::format("{} {}", relation, length_text(needs, h)), length_text(has, h), met ? Met::yes : Met::no, {}};
+  return {std::move(name),
+          fmt::format("{} {}", relation, length_text(needs, h)),
+          length_text(has, h),
+          met ? Met::yes : Met::no,
+          {}};
 }
 
 }  // namespace
@@ -39,48 +47,79 @@ std::vector<Condition> frame_conditions(const House& h, const Terms& t, bool cyc
   std::vector<Condition> r;
   if (t.least_steel) {
     const auto needs = fmt::format("at least {}", length_text(*t.least_steel, h));
-    if (h.frame.steel) r.push_back({"thickness of the frame's steel", needs, length_text(*h.frame.steel, h), *h.frame.steel >= *t.least_steel ? Met::yes : Met::no, {}});
+    if (h.frame.steel)
+      r.push_back({"thickness of the frame's steel",
+                   needs,
+                   length_text(*h.frame.steel, h),
+                   *h.frame.steel >= *t.least_steel ? Met::yes : Met::no,
+                   {}});
     else r.push_back({"thickness of the frame's steel", needs, "", Met::not_stated, "[frame] steel"});
   }
   if (t.joint_group) {
-    if (h.frame.joint_group) r.push_back({"joint group of the frame's timber", *t.joint_group, *h.frame.joint_group, *h.frame.joint_group == *t.joint_group ? Met::yes : Met::no, {}});
+    if (h.frame.joint_group)
+      r.push_back({"joint group of the frame's timber",
+                   *t.joint_group,
+                   *h.frame.joint_group,
+                   *h.frame.joint_group == *t.joint_group ? Met::yes : Met::no,
+                   {}});
     else r.push_back({"joint group of the frame's timber", *t.joint_group, "", Met::not_stated, "[frame] joint_group"});
   }
   // A static test says little of a strap or bracket that a cyclone works for hours (DESIGN of the cyclonic classes).
   if (cyclonic && needs_cyclic) {
     const std::string has = t.cyclic.value_or("");
-    r.push_back({"test under repeated load (cyclonic class)", "tested", has, has == "tested" ? Met::yes : Met::not_stated, "`cyclic` of the fixing"});
+    r.push_back({"test under repeated load (cyclonic class)", "tested", has,
+                 has == "tested" ? Met::yes : Met::not_stated, "`cyclic` of the fixing"});
   }
   return r;
 }
 
-std::vector<Condition> anchor_conditions(const House& h, const Anchor& a, std::optional<Length> edge, std::optional<Length> neighbour, bool cyclonic) {
+std::vector<Condition> anchor_conditions(const House& h, const Anchor& a, std::optional<Length> edge,
+                                         std::optional<Length> neighbour, bool cyclonic) {
   // Steel cast or bonded into concrete does not tire as screws and thin metal do.
   std::vector<Condition> r = frame_conditions(h, a.terms, cyclonic, a.how != "cast in" && a.how != "bonded");
   // What an anchor in concrete can hold hangs on these: a sheet that leaves one out has not been typed whole.
   const bool in_concrete = !a.how.starts_with("into");
   const auto needed = [&](bool there, const char* what, const char* key) {
-    if (in_concrete && !there) r.push_back({what, "the sheet's figure", "", Met::not_stated, fmt::format("`{}` of {}", key, a.terms.name)});
+    if (in_concrete && !there)
+      r.push_back({what, "the sheet's figure", "", Met::not_stated, fmt::format("`{}` of {}", key, a.terms.name)});
   };
   needed(a.least_edge.has_value(), "distance to the slab's edge", "least_edge");
   needed(a.least_spacing.has_value(), "distance to the next anchor", "least_spacing");
   needed(a.concrete.has_value(), "strength of the concrete", "concrete");
   needed(a.cracked.has_value(), "cracked or uncracked concrete", "cracked");
-  if (a.least_edge && edge) r.push_back(compared("distance to the slab's edge", *a.least_edge, "at least", *edge, *edge >= *a.least_edge - same_place, h));
-  if (a.least_spacing && neighbour) r.push_back(compared("distance to the next anchor", *a.least_spacing, "at least", *neighbour, *neighbour >= *a.least_spacing - same_place, h));
+  if (a.least_edge && edge)
+    r.push_back(compared("distance to the slab's edge", *a.least_edge, "at least", *edge,
+                         *edge >= *a.least_edge - same_place, h));
+  if (a.least_spacing && neighbour)
+    r.push_back(compared("distance to the next anchor", *a.least_spacing, "at least", *neighbour,
+                         *neighbour >= *a.least_spacing - same_place, h));
   if (a.least_slab) {
-    if (h.slab.thickness) r.push_back(compared("thickness of the slab", *a.least_slab, "at least", *h.slab.thickness, *h.slab.thickness >= *a.least_slab - same_place, h));
-    else r.push_back({"thickness of the slab", fmt::format("at least {}", length_text(*a.least_slab, h)), "", Met::not_stated, "[slab] thickness"});
+    if (h.slab.thickness)
+      r.push_back(compared("thickness of the slab", *a.least_slab, "at least", *h.slab.thickness,
+                           *h.slab.thickness >= *a.least_slab - same_place, h));
+    else
+      r.push_back({"thickness of the slab", fmt::format("at least {}", length_text(*a.least_slab, h)), "",
+                   Met::not_stated, "[slab] thickness"});
   }
   const Units& u = h.print == Print::us ? us : metric;
   if (a.concrete) {
     const auto needs = fmt::format("at least {}", strength_text(*a.concrete, u));
-    if (h.slab.concrete) r.push_back({"strength of the concrete", needs, strength_text(*h.slab.concrete, u), *h.slab.concrete >= *a.concrete ? Met::yes : Met::no, {}});
+    if (h.slab.concrete)
+      r.push_back({"strength of the concrete",
+                   needs,
+                   strength_text(*h.slab.concrete, u),
+                   *h.slab.concrete >= *a.concrete ? Met::yes : Met::no,
+                   {}});
     else r.push_back({"strength of the concrete", needs, "", Met::not_stated, "[slab] concrete"});
   }
   // A capacity for uncracked concrete needs a slab that is stated to stay uncracked.
   if (a.cracked && !*a.cracked) {
-    if (h.slab.cracked) r.push_back({"concrete stays uncracked", "uncracked", *h.slab.cracked ? "cracked" : "uncracked", *h.slab.cracked ? Met::no : Met::yes, {}});
+    if (h.slab.cracked)
+      r.push_back({"concrete stays uncracked",
+                   "uncracked",
+                   *h.slab.cracked ? "cracked" : "uncracked",
+                   *h.slab.cracked ? Met::no : Met::yes,
+                   {}});
     else r.push_back({"concrete stays uncracked", "uncracked", "", Met::not_stated, "[slab] cracked"});
   }
   return r;
@@ -100,13 +139,15 @@ namespace {
 // Above the sheet's own full height: the lesser of the height table and full height over height; 1 up to it.
 double sheet_height_factor(Length h, Length full, const Table& practice, std::uint64_t& marks, Working* w) {
   const std::string source = practice.source("sheet_height");
-  if (h <= full + same_place) return given(w, "k_h", "no reduction up to the sheet's full height", 1.0, "the fixing's sheet");
+  if (h <= full + same_place)
+    return given(w, "k_h", "no reduction up to the sheet's full height", 1.0, "the fixing's sheet");
   marks |= practice.mark("sheet_height");
   given(w, "h_0", "height up to which the sheet has its full rate", full, source);
   const double by_rule = formulas::height_factor.told(w, "k_r", "common practice, no source", as("h_0", full), h);
   const auto& heights = practice.column("sheet_height", "height");
   const auto& factors = practice.column("sheet_height", "factor");
-  if (h <= quantity<Length>(heights.front())) return least<double>(w, "k_h", "below the table's heights: the rule alone", "the safe one", {as("k_r", by_rule)});
+  if (h <= quantity<Length>(heights.front()))
+    return least<double>(w, "k_h", "below the table's heights: the rule alone", "the safe one", {as("k_r", by_rule)});
   for (std::size_t i = 1; i < heights.size(); ++i) {
     const Length h1 = quantity<Length>(heights[i - 1]), h2 = quantity<Length>(heights[i]);
     if (h > h2) continue;
@@ -115,7 +156,8 @@ double sheet_height_factor(Length h, Length full, const Table& practice, std::ui
     looked_up(w, "h_1", "the lower height of the table", h1, source);
     looked_up(w, "h_2", "the greater height of the table", h2, source);
     const double by_table = formulas::between_heights.told(w, "k_t", source, k1, k2, h, h1, h2);
-    return least<double>(w, "k_h", "the lesser of the table and the 2.7 m rule", "the safe one", {as("k_t", by_table), as("k_r", by_rule)});
+    return least<double>(w, "k_h", "the lesser of the table and the 2.7 m rule", "the safe one",
+                         {as("k_t", by_table), as("k_r", by_rule)});
   }
   return least<double>(w, "k_h", "above the table", "no figure: does not count", {as("k_r", by_rule)});
 }
@@ -128,7 +170,8 @@ void give_by_foot(BraceCapacity& r, Force c, bool pair, const std::optional<Side
 
 }  // namespace
 
-BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece, const Table& practice, bool cyclonic, Working* w) {
+BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece, const Table& practice, bool cyclonic,
+                             Working* w) {
   const Brace& brace = *piece.brace;
   const std::string& name = brace.fixing.name;
   const Fixings& f = house.fixings;
@@ -148,18 +191,32 @@ BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece
   if (const StrapBrace* strap = find(f.straps, name)) {
     r.strap = true;
     const Angle theta = formulas::strap_angle(w, h, length);
-    const Angle low = practice.get<Angle>("strap_angle", "least"), high = practice.get<Angle>("strap_angle", "greatest");
+    const Angle low = practice.get<Angle>("strap_angle", "least"),
+                high = practice.get<Angle>("strap_angle", "greatest");
     const Units& u = house.print == Print::us ? us : metric;
-    r.conditions.push_back({"angle of the strap to the plate", fmt::format("{} to {}", text(low, u), text(high, u)), text(theta, u), theta >= low && theta <= high ? Met::yes : Met::no, {}});
-    if (!strap->pair && !brace.foot) r.conditions.push_back({"which way a single strap leans", "left or right", "", Met::not_stated, "`foot` of the mark"});
-    if (!strap->end_fixing) r.conditions.push_back({"end fixing of the strap", "the sheet's figure", "", Met::not_stated, fmt::format("`end_fixing` of {}", name)});
+    r.conditions.push_back({"angle of the strap to the plate",
+                            fmt::format("{} to {}", text(low, u), text(high, u)),
+                            text(theta, u),
+                            theta >= low && theta <= high ? Met::yes : Met::no,
+                            {}});
+    if (!strap->pair && !brace.foot)
+      r.conditions.push_back(
+          {"which way a single strap leans", "left or right", "", Met::not_stated, "`foot` of the mark"});
+    if (!strap->end_fixing)
+      r.conditions.push_back({"end fixing of the strap", "the sheet's figure", "", Met::not_stated,
+                              fmt::format("`end_fixing` of {}", name)});
     if (!refuse_by_conditions(strap->terms, true)) return r;
     Force t = design_force(strap->terms, strap->tension, "T_s", w);
-    if (strap->end_fixing) t = least<Force>(w, "T", "the lesser of the strap and its end fixing", "statics", {as("T_s", t), as("T_e", design_force(strap->terms, *strap->end_fixing, "T_e", w))});
-    else t = least<Force>(w, "T", "tension of the strap, its end fixing included as the sheet states it", "the fixing's sheet", {as("T_s", t)});
+    if (strap->end_fixing)
+      t = least<Force>(w, "T", "the lesser of the strap and its end fixing", "statics",
+                       {as("T_s", t), as("T_e", design_force(strap->terms, *strap->end_fixing, "T_e", w))});
+    else
+      t = least<Force>(w, "T", "tension of the strap, its end fixing included as the sheet states it",
+                       "the fixing's sheet", {as("T_s", t)});
     give_by_foot(r, formulas::strap_racking(w, t, theta), strap->pair, brace.foot);
   } else if (const SheetBrace* sheet = find(f.sheets, name)) {
-    r.conditions.push_back(compared("length of the sheet", sheet->least_length, "at least", length, length >= sheet->least_length - same_place, house));
+    r.conditions.push_back(compared("length of the sheet", sheet->least_length, "at least", length,
+                                    length >= sheet->least_length - same_place, house));
     const Length full = sheet->greatest_height.value_or(practice.get<Length>("sheet_height", "full_to"));
     const Length top = std::max(full, quantity<Length>(practice.column("sheet_height", "height").back()));
     r.conditions.push_back(compared("height of the sheet", top, "at most", h, h <= top + same_place, house));
@@ -170,13 +227,15 @@ BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece
   } else if (const RatedBrace* unit = find(f.rated, name)) {
     const bool fits = length >= unit->length - same_place && length <= unit->length + same_place;
     r.conditions.push_back(compared("length of the bought unit", unit->length, "just", length, fits, house));
-    r.conditions.push_back(compared("height of the bought unit", unit->greatest_height, "at most", h, h <= unit->greatest_height + same_place, house));
+    r.conditions.push_back(compared("height of the bought unit", unit->greatest_height, "at most", h,
+                                    h <= unit->greatest_height + same_place, house));
     if (!refuse_by_conditions(unit->terms, true)) return r;
     r.plus = r.minus = design_force(unit->terms, unit->racking, "C_b", w);
   } else if (const LiningBrace* lining = find(f.linings, name)) {
     r.lining = true;
     const Length shortest = std::max(lining->least_length, practice.get<Length>("lining", "least_length"));
-    r.conditions.push_back(compared("length of the lining", shortest, "at least", length, length >= shortest - same_place, house));
+    r.conditions.push_back(
+        compared("length of the lining", shortest, "at least", length, length >= shortest - same_place, house));
     if (!refuse_by_conditions(lining->terms, true)) return r;
     r.plus = r.minus = formulas::lining_racking(w, design_rate(lining->terms, lining->racking, w), length);
   } else {

@@ -1,5 +1,5 @@
-// What a brace or a fixing can hold, with the conditions under which it holds. A condition that the job does not meet or
-// does not state leaves the capacity unused: the verdict says so.
+// What a brace or a fixing can hold, with the conditions under which it holds. A condition that the job does not meet
+// or does not state leaves the capacity unused: the verdict says so.
 #pragma once
 #include "belay/job.hpp"
 #include "belay/result.hpp"
@@ -9,25 +9,28 @@
 
 namespace belay {
 
-// The value of a sheet for design in its own basis: as it stands ("design", "allowable"), or phi times, or over gamma_M.
-// `symbol` names it in the working: "C_pull".
+// The value of a sheet for design in its own basis: as it stands ("design", "allowable"), or phi times, or over
+// gamma_M. `symbol` names it in the working: "C_pull".
 Force design_force(const Terms&, Force stated, std::string_view symbol, Working*);
 LineLoad design_rate(const Terms&, LineLoad stated, Working*);
 
-// What a brace resists in each sense, before lining is cut to its share. plus: pushed to the right (side walls: to the back).
+// What a brace resists in each sense, before lining is cut to its share. plus: pushed to the right (side walls: to the
+// back).
 struct BraceCapacity {
   Force plus, minus;
   bool strap, lining;
-  std::vector<Condition> conditions;                     // of the brace alone: length, height, angle, the fixing's own terms
-  std::string refused;                                   // why it does not count: a Why code, "" when it counts
-  std::uint64_t practice_marks;                          // from-memory entries of the practice table that it rests on
+  std::vector<Condition> conditions;  // of the brace alone: length, height, angle, the fixing's own terms
+  std::string refused;                // why it does not count: a Why code, "" when it counts
+  std::uint64_t practice_marks;       // from-memory entries of the practice table that it rests on
 };
 BraceCapacity brace_capacity(const House&, const Wall&, const Piece&, const Table& practice, bool cyclonic, Working*);
 
 // Conditions of every sort of entry that the frame or the wind must meet (steel thickness, joint group, cyclic test).
 std::vector<Condition> frame_conditions(const House&, const Terms&, bool cyclonic, bool needs_cyclic);
-// Conditions of an anchor at its place. `edge`: least distance to an edge of the concrete; `neighbour`: to the next fixing.
-std::vector<Condition> anchor_conditions(const House&, const Anchor&, std::optional<Length> edge, std::optional<Length> neighbour, bool cyclonic);
+// Conditions of an anchor at its place. `edge`: least distance to an edge of the concrete; `neighbour`: to the next
+// fixing.
+std::vector<Condition> anchor_conditions(const House&, const Anchor&, std::optional<Length> edge,
+                                         std::optional<Length> neighbour, bool cyclonic);
 // The worst of a list: not met, else not stated, else met.
 Met worst(const std::vector<Condition>&);
 

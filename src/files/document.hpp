@@ -9,9 +9,10 @@
 
 namespace belay {
 
+// As in Problem.
 struct Spot {
   unsigned line, column, length;
-};  // as in Problem
+};
 
 class Document {
  public:

@@ -242,8 +242,9 @@ template <> struct Rows<raw::Mark> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
         field<&raw::Mark::size>("size", "an opening's height x width, as the window list gives it"),
-        field_by<DoorKey, &raw::Mark::door>("door",
-                                            "the opening stands on the floor; left out: from 1900 mm of height, 2400 mm wide ones from 1500 mm"),
+        field_by<DoorKey, &raw::Mark::door>(
+            "door",
+            "the opening stands on the floor; left out: from 1900 mm of height, 2400 mm wide ones from 1500 mm"),
         field<&raw::Mark::wind_rated>(
             "wind_rated",
             "what wind a wide door is rated for: a class, a speed, or \"not known\" (then it counts as open)"),

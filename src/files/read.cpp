@@ -13,9 +13,10 @@
 namespace belay {
 namespace {
 
+// Name: for messages.
 struct OtherFile {
   std::string name, text;
-};  // name: for messages
+};
 using Find = std::function<std::optional<OtherFile>(std::string_view name, std::string& why)>;
 
 // The names of the embedded fixings files, without their folder.

@@ -72,10 +72,11 @@ struct Anchors {
   Maybe<std::string> use;
   Maybe<Length> max;
 };
+// `rest` is a mark like any other here.
 struct TrussTies {
   Maybe<std::string> all;
   Texts by_mark;
-};  // `rest` is a mark like any other here
+};
 struct UnlessNoted {
   Maybe<std::string> jamb, hold_down, top_tie, stud_tie, plate_fixing;
   Maybe<Anchors> anchor;

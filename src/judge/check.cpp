@@ -14,8 +14,16 @@ const Units& units_of(const House& h) { return h.print == Print::us ? us : metri
 // Everything below the verdicts, built in one order so that links keep their index between `check` and `explain`.
 struct Engine {
   Engine(const House& h, const Table& m, const Table& p)
-      : house(h), method(method_for(h.site)), table(m), shape(shape_of(h)), ask{h.site, h, shape, m}, site(method.site(ask, nullptr)), loads(method.loads(ask, nullptr, std::nullopt)),
-        spacing(method.line_spacing(ask)), forces(h, shape, loads, p, site.wind_class.starts_with('C')), judge(forces, spacing, m) {}
+      : house(h),
+        method(method_for(h.site)),
+        table(m),
+        shape(shape_of(h)),
+        ask{h.site, h, shape, m},
+        site(method.site(ask, nullptr)),
+        loads(method.loads(ask, nullptr, std::nullopt)),
+        spacing(method.line_spacing(ask)),
+        forces(h, shape, loads, p, site.wind_class.starts_with('C')),
+        judge(forces, spacing, m) {}
   const House& house;
   const Method& method;
   const Table& table;
@@ -28,12 +36,17 @@ struct Engine {
   Judge judge;
 };
 
-std::string excess_words(const Excess& e, const Units& u) { return fmt::format("{}: here {}, at most {} ({})", e.limit, text(e.has, u), text(e.greatest, u), e.source); }
+std::string excess_words(const Excess& e, const Units& u) {
+  return fmt::format("{}: here {}, at most {} ({})", e.limit, text(e.has, u), text(e.greatest, u), e.source);
+}
 
 std::vector<NotLookedAt> not_looked_at(const House& h) {
   std::vector<NotLookedAt> r;
-  if (std::holds_alternative<AsceSite>(h.site)) r.push_back({"earthquake", "this program knows wind alone; here it may govern", ""});
-  r.push_back({"ceiling strength", "that the ceiling carries the wind to the bracing lines, and its fixing to them, is taken for granted", ""});
+  if (std::holds_alternative<AsceSite>(h.site))
+    r.push_back({"earthquake", "this program knows wind alone; here it may govern", ""});
+  r.push_back({"ceiling strength",
+               "that the ceiling carries the wind to the bracing lines, and its fixing to them, is taken for granted",
+               ""});
   r.push_back({"rigid ceiling", "lines share the wind as under a flexible ceiling", ""});
   r.push_back({"roof bracing", "bracing in the plane of the roof and at gable ends", ""});
   r.push_back({"bottom chords", "restraint of trusses' bottom chords under uplift", ""});
@@ -46,9 +59,12 @@ std::vector<NotLookedAt> not_looked_at(const House& h) {
 }
 
 bool any_demo(const House& h) {
-  const auto demo = [](const auto& list) { return std::any_of(list.begin(), list.end(), [](const auto& e) { return e.terms.demo; }); };
+  const auto demo = [](const auto& list) {
+    return std::any_of(list.begin(), list.end(), [](const auto& e) { return e.terms.demo; });
+  };
   const Fixings& x = h.fixings;
-  return demo(x.brackets) || demo(x.ties) || demo(x.plates) || demo(x.anchors) || demo(x.straps) || demo(x.sheets) || demo(x.rated) || demo(x.linings);
+  return demo(x.brackets) || demo(x.ties) || demo(x.plates) || demo(x.anchors) || demo(x.straps) || demo(x.sheets) ||
+         demo(x.rated) || demo(x.linings);
 }
 
 std::vector<Caution> cautions(const Engine& e, const Table& practice, const std::vector<Link>& links) {
@@ -60,7 +76,8 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   for (const BraceAt& b : e.forces.braces)
     if (!b.capacity.refused.empty()) {
       const std::string& name = h.walls[b.wall].pieces[b.piece].brace->name;
-      add("brace-does-not-count", fmt::format("Brace {} does not count, but it is stiff all the same and will pull at its ends.", name));
+      add("brace-does-not-count",
+          fmt::format("Brace {} does not count, but it is stiff all the same and will pull at its ends.", name));
     }
   const Length widest = practice.get<Length>("anchor_spacing", "greatest");
   std::string wide;
@@ -70,11 +87,20 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
       wide += (wide.empty() ? "" : ", ") + w.name;
       most = std::max(most, w.anchor_spacing);
     }
-  if (!wide.empty()) add("anchors-wide-apart", fmt::format("Plate anchors up to {} apart (wall {}); {} is the usual most (common practice).", size_text(most, units_of(h)), wide, size_text(widest, units_of(h))));
-  const bool alone = std::any_of(links.begin(), links.end(), [](const Link& l) { return std::any_of(l.parts.begin(), l.parts.end(), [](const LinkPart& p) { return p.rule == words(Together::alone); }); });
-  if (alone) add("each-alone", "Some sheets let pull and slide be taken each alone: ask their makers for that in writing.");
-  if (h.wall_weight <= zero<Pressure>()) add("no-wall-weight", "No wall weight is stated: none is counted against tipping.");
-  add("outside-walls-bear", "Trusses bear on the two outside walls alone; inside walls are taken to stand clear of them.");
+  if (!wide.empty())
+    add("anchors-wide-apart",
+        fmt::format("Plate anchors up to {} apart (wall {}); {} is the usual most (common practice).",
+                    size_text(most, units_of(h)), wide, size_text(widest, units_of(h))));
+  const bool alone = std::any_of(links.begin(), links.end(), [](const Link& l) {
+    return std::any_of(l.parts.begin(), l.parts.end(),
+                       [](const LinkPart& p) { return p.rule == words(Together::alone); });
+  });
+  if (alone)
+    add("each-alone", "Some sheets let pull and slide be taken each alone: ask their makers for that in writing.");
+  if (h.wall_weight <= zero<Pressure>())
+    add("no-wall-weight", "No wall weight is stated: none is counted against tipping.");
+  add("outside-walls-bear",
+      "Trusses bear on the two outside walls alone; inside walls are taken to stand clear of them.");
   return r;
 }
 
@@ -89,16 +115,20 @@ std::string figure_value(const Entry& e, const Units& u) {
   return r;
 }
 
-std::vector<FromMemory> from_memory(const Engine& e, const Table& practice, const std::vector<Link>& links, const std::vector<std::set<std::string>>& used) {
+std::vector<FromMemory> from_memory(const Engine& e, const Table& practice, const std::vector<Link>& links,
+                                    const std::vector<std::set<std::string>>& used) {
   std::vector<FromMemory> r;
   for (const Table* t : {&e.table, &practice})
     for (const Entry& entry : t->entries) {
       if (!entry.from_memory()) continue;
       std::size_t n = 0;
       for (std::size_t i = 0; i < links.size(); ++i) n += used[i].contains(entry.figure);
-      const auto checked = std::find_if(e.house.checked.begin(), e.house.checked.end(), [&](const CheckedFigure& c) { return c.figure == entry.figure; });
+      const auto checked = std::find_if(e.house.checked.begin(), e.house.checked.end(),
+                                        [&](const CheckedFigure& c) { return c.figure == entry.figure; });
       const bool listed = checked != e.house.checked.end();
-      if (n > 0 || listed) r.push_back({entry.figure, figure_value(entry, units_of(e.house)), t->source(entry.key), n, listed, listed ? checked->who : std::string()});
+      if (n > 0 || listed)
+        r.push_back({entry.figure, figure_value(entry, units_of(e.house)), t->source(entry.key), n, listed,
+                     listed ? checked->who : std::string()});
     }
   return r;
 }
@@ -107,7 +137,8 @@ std::vector<std::size_t> nearest(const std::vector<Link>& links) {
   std::vector<std::size_t> order, r;
   for (std::size_t i = 0; i < links.size(); ++i)
     if (links[i].verdict == Verdict::pass && links[i].use) order.push_back(i);
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return links[a].use->value > links[b].use->value; });
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return links[a].use->value > links[b].use->value; });
   std::set<std::string> kinds;
   for (const std::size_t i : order)
     if (r.size() < 6 && kinds.insert(links[i].kind).second) r.push_back(i);
@@ -128,14 +159,23 @@ Result check(const House& house, const Table& method, const Table& practice) {
   for (std::size_t i = 0; i < links.size(); ++i) {
     const Link& l = links[i];
     switch (l.verdict) {
-      case Verdict::pass: ++counts.pass; unchecked = unchecked || !l.rests_on_memory.empty(); break;
+      case Verdict::pass:
+        ++counts.pass;
+        unchecked = unchecked || !l.rests_on_memory.empty();
+        break;
       case Verdict::fail: ++counts.fail; break;
       case Verdict::not_judged: ++counts.not_judged; break;
-      case Verdict::by_others: ++counts.by_others; others.insert(l.kind); break;
+      case Verdict::by_others:
+        ++counts.by_others;
+        others.insert(l.kind);
+        break;
     }
     used.emplace_back(l.rests_on_memory.begin(), l.rests_on_memory.end());
   }
-  const Answer answer = counts.fail > 0 ? Answer::fail : counts.not_judged > 0 || counts.pass == 0 ? Answer::not_judged : unchecked ? Answer::pass_if : Answer::pass;
+  const Answer answer = counts.fail > 0                             ? Answer::fail
+                        : counts.not_judged > 0 || counts.pass == 0 ? Answer::not_judged
+                        : unchecked                                 ? Answer::pass_if
+                                                                    : Answer::pass;
 
   std::vector<std::string> excess;
   for (const Excess& x : e.loads.excess) excess.push_back(excess_words(x, units_of(house)));
@@ -147,7 +187,8 @@ Result check(const House& house, const Table& method, const Table& practice) {
   auto figures = from_memory(e, practice, links, used);
   for (const CheckedFigure& c : house.checked)
     if (std::none_of(figures.begin(), figures.end(), [&](const FromMemory& f) { return f.figure == c.figure; }))
-      said.push_back({"checked-unknown", fmt::format("[checked] lists \"{}\", which is no figure of this method from memory.", c.figure)});
+      said.push_back({"checked-unknown",
+                      fmt::format("[checked] lists \"{}\", which is no figure of this method from memory.", c.figure)});
   auto near = nearest(links);
   return Result{.tool = "belay 0.1.0",
                 .table = method.file,
@@ -156,7 +197,8 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .file = house.file,
                 .sha256 = house.sha256,
                 .print = house.print,
-                .site = {e.site.method, e.site.edition, e.site.wind_class, e.site.given_by, std::string(words(e.loads.basis)), e.site.gust, e.site.q},
+                .site = {e.site.method, e.site.edition, e.site.wind_class, e.site.given_by,
+                         std::string(words(e.loads.basis)), e.site.gust, e.site.q},
                 .answer = answer,
                 .counts = counts,
                 .links = std::move(links),
@@ -168,7 +210,8 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .by_others = std::move(by_others)};
 }
 
-Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link, const Units& units) {
+Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link,
+                const Units& units) {
   const Engine e(house, method, practice);
   const Link& l = result.links.at(link);
   std::size_t c = 0;
@@ -188,8 +231,10 @@ std::vector<Station> set_out(const House& house, const Table& practice) {
     for (const Support& s : set_out_wall(house, i, practice).supports) {
       std::string serves;
       const auto add = [&](const std::string& what) { serves += (serves.empty() ? "" : ", ") + what; };
-      for (const BraceEnd& e : s.ends) add(fmt::format("{} {}", wall.pieces[e.piece].brace->name, end_word(wall, e.end)));
-      for (const Jamb& j : s.jambs) add(fmt::format("jamb {} {}", wall.pieces[j.piece].opening->mark, end_word(wall, j.end)));
+      for (const BraceEnd& e : s.ends)
+        add(fmt::format("{} {}", wall.pieces[e.piece].brace->name, end_word(wall, e.end)));
+      for (const Jamb& j : s.jambs)
+        add(fmt::format("jamb {} {}", wall.pieces[j.piece].opening->mark, end_word(wall, j.end)));
       const char* what = s.kind == FixingKind::hold_down ? "hold-down" : s.kind == FixingKind::jamb ? "jamb" : "anchor";
       r.push_back({wall.name, what, s.fixing.name, s.fixing.by, s.at, serves});
     }

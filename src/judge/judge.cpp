@@ -48,7 +48,9 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
   return "";
 }
 
-const Brace& drawn(const Forces& f, std::size_t brace) { return *f.house.walls[f.braces[brace].wall].pieces[f.braces[brace].piece].brace; }
+const Brace& drawn(const Forces& f, std::size_t brace) {
+  return *f.house.walls[f.braces[brace].wall].pieces[f.braces[brace].piece].brace;
+}
 
 }  // namespace
 
@@ -61,7 +63,9 @@ bool Judge::cyclonic() const {
 
 // In the order in which force comes down.
 void Judge::sow() {
-  const auto add = [&](Of of, std::size_t a, std::size_t b = 0, Sense sense = Sense::plus, End end = End::left) { seeds_.push_back({of, a, b, sense, end}); };
+  const auto add = [&](Of of, std::size_t a, std::size_t b = 0, Sense sense = Sense::plus, End end = End::left) {
+    seeds_.push_back({of, a, b, sense, end});
+  };
   for (std::size_t i = 0; i < f_.bearings.size(); ++i) add(Of::bracket, i);
   for (const Of of : {Of::top_tie, Of::stud_tie})
     for (std::size_t i = 0; i < f_.studs.size(); ++i)
@@ -129,7 +133,8 @@ const Terms* Judge::terms(const LinkSeed& s) const {
 namespace {
 
 std::optional<double> use_of(Force demand, const std::optional<Force>& capacity) {
-  if (!capacity || *capacity <= zero<Force>()) return demand <= zero<Force>() && capacity ? std::optional(0.0) : std::nullopt;
+  if (!capacity || *capacity <= zero<Force>())
+    return demand <= zero<Force>() && capacity ? std::optional(0.0) : std::nullopt;
   return finite(static_cast<double>(demand / *capacity));
 }
 
@@ -137,12 +142,15 @@ std::optional<double> use_of(Force demand, const std::optional<Force>& capacity)
 
 Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
   Parts r{};
-  const auto add = [&](std::string_view name, Force demand, const std::optional<Force>& capacity, std::string_view rule = {}) {
+  const auto add = [&](std::string_view name, Force demand, const std::optional<Force>& capacity,
+                       std::string_view rule = {}) {
     finite(value(demand).si);
-    r.part[r.count++] = {name, value(demand), capacity ? std::optional(value(*capacity)) : std::nullopt, use_of(demand, capacity), rule};
+    r.part[r.count++] = {name, value(demand), capacity ? std::optional(value(*capacity)) : std::nullopt,
+                         use_of(demand, capacity), rule};
   };
   // The uses of single parts under the sheet's own rule; a sheet without one cannot answer for two parts at once.
-  const auto combine = [&](std::string_view name, std::optional<Together> rule, const std::vector<std::optional<double>>& uses) {
+  const auto combine = [&](std::string_view name, std::optional<Together> rule,
+                           const std::vector<std::optional<double>>& uses) {
     std::vector<double> known;
     std::size_t acting = 0;
     bool all = true;
@@ -154,7 +162,8 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     const bool answered = all && (rule || acting < 2);
     const double sum = together(rule.value_or(Together::sum), known);
     r.combined_missing = all && !answered;
-    r.part[r.count++] = {name, value(finite(sum)), value(1.0), answered ? std::optional(sum) : std::nullopt, rule ? words(*rule) : std::string_view("not stated by the sheet")};
+    r.part[r.count++] = {name, value(finite(sum)), value(1.0), answered ? std::optional(sum) : std::nullopt,
+                         rule ? words(*rule) : std::string_view("not stated by the sheet")};
   };
   const auto tie = [&](const auto* entry, Force demand) {
     add("pull", demand, entry ? std::optional(design_force(entry->terms, entry->pull, "C", nullptr)) : std::nullopt);
@@ -165,7 +174,9 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
   switch (s.of) {
     case Of::bracket: {
       const Bracket* b = find(x.brackets, name);
-      const auto of = [&](const std::optional<Force>& stated) { return b && stated ? std::optional(design_force(b->terms, *stated, "C", nullptr)) : std::nullopt; };
+      const auto of = [&](const std::optional<Force>& stated) {
+        return b && stated ? std::optional(design_force(b->terms, *stated, "C", nullptr)) : std::nullopt;
+      };
       add("uplift", not_below_zero(f_.uplift(c, s.a)), b ? of(b->uplift) : std::nullopt);
       add("across", f_.bracket_across(c, s.a), b ? of(b->across) : std::nullopt);
       add("along", f_.bracket_along(c, s.a), b ? of(b->along) : std::nullopt);
@@ -200,7 +211,8 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       const BraceEnd e = f_.walls[s.a].loose_ends[s.b];
       Force pull = zero<Force>();
       for (std::size_t i = 0; i < f_.braces.size(); ++i)
-        if (f_.braces[i].wall == s.a && f_.braces[i].piece == e.piece && f_.pulls(c, i, e.end)) pull = not_below_zero(f_.tip_less_weight(c, i));
+        if (f_.braces[i].wall == s.a && f_.braces[i].piece == e.piece && f_.pulls(c, i, e.end))
+          pull = not_below_zero(f_.tip_less_weight(c, i));
       add("pull", pull, std::nullopt);
       break;
     }
@@ -208,7 +220,9 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       const Jamb j = f_.walls[s.a].loose_jambs[s.b];
       Force pull = zero<Force>();
       for (std::size_t i = 0; i < f_.studs.size(); ++i)
-        if (f_.studs[i].wall == s.a && f_.studs[i].jamb && f_.studs[i].jamb->piece == j.piece && f_.studs[i].jamb->end == j.end) pull = f_.stud_uplift(c, i);
+        if (f_.studs[i].wall == s.a && f_.studs[i].jamb && f_.studs[i].jamb->piece == j.piece &&
+            f_.studs[i].jamb->end == j.end)
+          pull = f_.stud_uplift(c, i);
       add("pull", pull, std::nullopt);
       break;
     }
@@ -220,17 +234,22 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
     case Of::spacing: {
       const Length b = apart(f_.lines[s.b].at, f_.lines[s.a].at);
-      r.part[r.count++] = {"spacing", value(b), spacing_.greatest ? std::optional(value(*spacing_.greatest)) : std::nullopt,
-                           spacing_.greatest ? std::optional(finite(static_cast<double>(b / *spacing_.greatest))) : std::nullopt, {}};
+      const auto limit = spacing_limit(b);
+      r.part[r.count++] = {"spacing",
+                           value(b),
+                           limit ? std::optional(value(*limit)) : std::nullopt,
+                           limit ? std::optional(finite(static_cast<double>(b / *limit))) : std::nullopt,
+                           {}};
       break;
     }
   }
   return r;
 }
 
-// The case that decides: first those in which something is over, then those that the sheet leaves open (a part that acts
-// has no capacity, or two act at once without a rule), then the rest: a link holds only if it is answered in every case.
-// Among equals the greatest use (without a capacity: the greatest first demand); ties within 1e-9 go to the first.
+// The case that decides: first those in which something is over, then those that the sheet leaves open (a part that
+// acts has no capacity, or two act at once without a rule), then the rest: a link holds only if it is answered in every
+// case. Among equals the greatest use (without a capacity: the greatest first demand); ties within 1e-9 go to the
+// first.
 std::size_t Judge::deciding_case(const LinkSeed& s) const {
   if (s.of == Of::spacing) return 0;
   std::size_t best = 0;
@@ -284,7 +303,8 @@ void Judge::place(const LinkSeed& s, Link& l) const {
     case Of::line: {
       const Line& line = f_.lines[s.a];
       on_wall(line.walls.front(), std::nullopt);
-      const std::string_view way = line.runs == Along::across ? (s.sense == Sense::plus ? "right" : "left") : (s.sense == Sense::plus ? "back" : "front");
+      const std::string_view way = line.runs == Along::across ? (s.sense == Sense::plus ? "right" : "left")
+                                                              : (s.sense == Sense::plus ? "back" : "front");
       l.where.words = fmt::format("line {} to the {}", line.name, way);
       break;
     }
@@ -302,9 +322,11 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       l.where.words = s.of == Of::ground ? "ground under " + own : own;
       if (s.of == Of::ground) break;
       for (const Stud& t : f_.studs)
-        if (t.wall == s.a && t.jamb && t.support == s.b && f_.stud_words(t) != own) l.where.also.push_back(f_.stud_words(t));
+        if (t.wall == s.a && t.jamb && t.support == s.b && f_.stud_words(t) != own)
+          l.where.also.push_back(f_.stud_words(t));
       for (const BraceEnd& e : x.ends) {
-        const std::string end = fmt::format("{} {}", h.walls[s.a].pieces[e.piece].brace->name, end_word(h.walls[s.a], e.end));
+        const std::string end =
+            fmt::format("{} {}", h.walls[s.a].pieces[e.piece].brace->name, end_word(h.walls[s.a], e.end));
         if (end != own) l.where.also.push_back(end);
       }
       break;
@@ -321,7 +343,8 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       const Piece& p = h.walls[s.a].pieces[j.piece];
       on_wall(s.a, j.end == End::left ? p.from : p.to);
       for (const Stud& t : f_.studs)
-        if (t.wall == s.a && t.jamb && t.jamb->piece == j.piece && t.jamb->end == j.end) l.where.words = f_.stud_words(t);
+        if (t.wall == s.a && t.jamb && t.jamb->piece == j.piece && t.jamb->end == j.end)
+          l.where.words = f_.stud_words(t);
       break;
     }
     case Of::compression: {
@@ -340,15 +363,25 @@ void Judge::place(const LinkSeed& s, Link& l) const {
   l.id = slug(l.where.words);
 }
 
-// To the nearest edge of the slab, in plan. An outside wall's fixing stands in the middle of its plate; an inside wall may
-// stand half a plate to either side of the line that the drawing gives: the worse. Nothing: the plate's width is unknown.
+// The greatest distance between lines: the method's; where its table is not in hand, that of lighter winds when it is
+// passed, which no table can allow.
+std::optional<Length> Judge::spacing_limit(Length b) const {
+  if (spacing_.greatest) return spacing_.greatest;
+  return spacing_.never_above && b > *spacing_.never_above ? spacing_.never_above : std::nullopt;
+}
+
+// To the nearest edge of the slab, in plan. An outside wall's fixing stands in the middle of its plate; an inside wall
+// may stand half a plate to either side of the line that the drawing gives: the worse. Nothing: the plate's width is
+// unknown.
 std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
   if (w.plate_width <= zero<Length>()) return std::nullopt;
   const Point me = in_plan(wall, s);
   const Length doubt = w.outside ? zero<Length>() : w.plate_width / 2.0;
-  const Length doubt_x = w.runs == Along::up ? doubt : zero<Length>(), doubt_y = w.runs == Along::across ? doubt : zero<Length>();
-  const Length in_x = std::min(me.x, f_.house.across - me.x) - doubt_x, in_y = std::min(me.y, f_.house.up - me.y) - doubt_y;
+  const Length doubt_x = w.runs == Along::up ? doubt : zero<Length>(),
+               doubt_y = w.runs == Along::across ? doubt : zero<Length>();
+  const Length in_x = std::min(me.x, f_.house.across - me.x) - doubt_x,
+               in_y = std::min(me.y, f_.house.up - me.y) - doubt_y;
   return std::min(in_x, in_y) + f_.house.slab.beyond;
 }
 
@@ -401,15 +434,24 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     for (const BraceEnd& e : x.ends) {
       const Piece& p = w.pieces[e.piece];
       const Length away = apart(x.at, e.end == End::left ? p.from : p.to);
-      r.push_back({"distance from the brace's end", fmt::format("at most {}", size_text(reach, u)), size_text(away, u), away <= reach + same_place ? Met::yes : Met::no, {}});
+      r.push_back({"distance from the brace's end",
+                   fmt::format("at most {}", size_text(reach, u)),
+                   size_text(away, u),
+                   away <= reach + same_place ? Met::yes : Met::no,
+                   {}});
     }
     for (const Jamb& j : x.jambs) {
       const Piece& p = w.pieces[j.piece];
       const Length away = apart(x.at, j.end == End::left ? p.from : p.to);
-      r.push_back({"distance from the jamb", fmt::format("at most {}", size_text(reach, u)), size_text(away, u), away <= reach + same_place ? Met::yes : Met::no, {}});
+      r.push_back({"distance from the jamb",
+                   fmt::format("at most {}", size_text(reach, u)),
+                   size_text(away, u),
+                   away <= reach + same_place ? Met::yes : Met::no,
+                   {}});
     }
     if (a->least_edge && w.plate_width <= zero<Length>())
-      r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, u)), "", Met::not_stated, "[unless_noted] plate"});
+      r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, u)), "",
+                   Met::not_stated, "[unless_noted] plate"});
     return r;
   }
   auto r = frame_conditions(h, *t, cyclonic(), true);
@@ -418,18 +460,29 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     const auto bay = bay_of(f_.studs[s.a]);
     const Units& u = h.print == Print::us ? us : metric;
     const auto needs = fmt::format("at most {}", size_text(p->greatest_spacing, u));
-    if (bay) r.push_back({"distance between the fixings on both sides of the stud", needs, size_text(*bay, u), *bay <= p->greatest_spacing + same_place ? Met::yes : Met::no, {}});
-    else r.push_back({"distance between the fixings on both sides of the stud", needs, "past the last fixing", Met::no, {}});
+    if (bay)
+      r.push_back({"distance between the fixings on both sides of the stud",
+                   needs,
+                   size_text(*bay, u),
+                   *bay <= p->greatest_spacing + same_place ? Met::yes : Met::no,
+                   {}});
+    else
+      r.push_back(
+          {"distance between the fixings on both sides of the stud", needs, "past the last fixing", Met::no, {}});
   }
   return r;
 }
 
 std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, std::string_view part) const {
-  const auto only = [](std::string what, std::string from, Force f) { return std::vector<Piece_of_demand>{{std::move(what), std::move(from), f}}; };
+  const auto only = [](std::string what, std::string from, Force f) {
+    return std::vector<Piece_of_demand>{{std::move(what), std::move(from), f}};
+  };
   switch (s.of) {
     case Of::bracket: {
-      if (part == "across") return only("wind square on to the upper half of the wall", f_.loads.cases[c].wind, f_.bracket_across(c, s.a));
-      if (part == "along") return only("its part of the wall's racking", f_.loads.cases[c].wind, f_.bracket_along(c, s.a));
+      if (part == "across")
+        return only("wind square on to the upper half of the wall", f_.loads.cases[c].wind, f_.bracket_across(c, s.a));
+      if (part == "along")
+        return only("its part of the wall's racking", f_.loads.cases[c].wind, f_.bracket_along(c, s.a));
       auto r = f_.uplift_made_of(c, s.a);
       const Force u = f_.uplift(c, s.a);
       if (u < zero<Force>()) r.push_back({"pressed down: counted as nothing", "", -u});
@@ -443,18 +496,23 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       if ((v >= zero<Force>()) == (s.sense == Sense::plus)) return f_.line_made_of(c, s.a);
       return {};
     }
-    case Of::brace: return only("its share of line " + f_.lines[f_.braces[s.a].line].name, "line " + f_.lines[f_.braces[s.a].line].name, f_.brace_force(c, s.a));
+    case Of::brace:
+      return only("its share of line " + f_.lines[f_.braces[s.a].line].name,
+                  "line " + f_.lines[f_.braces[s.a].line].name, f_.brace_force(c, s.a));
     case Of::support:
     case Of::ground:
       if (part == "along") return only("its share of the brace's push", "the brace beside it", f_.along(c, s.a, s.b));
-      if (part == "across") return only("wind square on to the lower half of the wall", f_.loads.cases[c].wind, f_.across(c, s.a, s.b));
+      if (part == "across")
+        return only("wind square on to the lower half of the wall", f_.loads.cases[c].wind, f_.across(c, s.a, s.b));
       if (part == "slide") return only("along and across as one force", "", f_.slide(c, s.a, s.b));
       return f_.pull_made_of(c, s.a, s.b);
     case Of::compression: {
       const End other = s.end == End::left ? End::right : End::left;
-      return only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name, f_.pulls(c, s.a, other) ? f_.tip(c, s.a) : zero<Force>());
+      return only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name,
+                  f_.pulls(c, s.a, other) ? f_.tip(c, s.a) : zero<Force>());
     }
-    case Of::loose_end: return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
+    case Of::loose_end:
+      return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
     case Of::loose_jamb: return only("roof over the opening", "", quantity<Force>(parts(s, c).part[0].demand));
     case Of::spacing: return {};
   }
@@ -463,7 +521,8 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
 
 bool Judge::acts(const LinkSeed& s, std::size_t c) const {
   const Parts p = parts(s, c);
-  return std::any_of(p.part.begin(), p.part.begin() + static_cast<std::ptrdiff_t>(p.count), [](const Raw& r) { return r.demand.si > 0.0; });
+  return std::any_of(p.part.begin(), p.part.begin() + static_cast<std::ptrdiff_t>(p.count),
+                     [](const Raw& r) { return r.demand.si > 0.0; });
 }
 
 // Whether a brace brings force to a fixing: it pulls there or slides along.
@@ -508,7 +567,7 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
 // figure been greater, that one would decide.
 void Judge::remember_figures(const LinkSeed& s, Link& l) const {
   Marks m = 0, p = 0;
-  bool pushed = false;                                   // in some case a brace brings force to this fixing
+  bool pushed = false;  // in some case a brace brings force to this fixing
   for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
     if (!acts(s, c)) continue;
     m |= marks_in(s, c);
@@ -525,7 +584,8 @@ void Judge::remember_figures(const LinkSeed& s, Link& l) const {
   const auto add = [&](const Table& t, Marks marks) {
     for (const Entry& e : t.entries)
       if ((marks >> e.index) & 1U) {
-        const bool checked = std::any_of(f_.house.checked.begin(), f_.house.checked.end(), [&](const CheckedFigure& x) { return x.figure == e.figure; });
+        const bool checked = std::any_of(f_.house.checked.begin(), f_.house.checked.end(),
+                                         [&](const CheckedFigure& x) { return x.figure == e.figure; });
         if (!checked) l.rests_on_memory.push_back(e.figure);
       }
   };
@@ -541,49 +601,61 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   if (!f_.loads.excess.empty()) return say(Verdict::not_judged, "outside-method", f_.loads.excess.front().limit);
   if (s.of == Of::loose_end) return say(Verdict::fail, "no-hold-down-near", l.where.words);
   if (s.of == Of::loose_jamb) return say(Verdict::fail, "no-fixing-near", l.where.words);
-  const auto others = std::find_if(f_.house.by_others.begin(), f_.house.by_others.end(), [&](const ByOthers& o) { return o.what == l.kind; });
+  const auto others = std::find_if(f_.house.by_others.begin(), f_.house.by_others.end(),
+                                   [&](const ByOthers& o) { return o.what == l.kind; });
   const auto unanswered = [&](std::string code) {
     if (others != f_.house.by_others.end()) return say(Verdict::by_others, "by-others", others->who);
     return say(Verdict::not_judged, std::move(code), l.kind);
   };
   if (s.of == Of::compression || s.of == Of::ground) return unanswered("not-in-this-program");
-  if (s.of == Of::spacing && !spacing_.greatest) return unanswered("no-table");
+  if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
   if (s.of == Of::line) {
-    const bool braced = std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a; });
+    const bool braced =
+        std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a; });
     const bool counts = std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) {
-      return b.line == s.a && b.capacity.refused.empty() && (s.sense == Sense::plus ? b.capacity.plus : b.capacity.minus) > zero<Force>();
+      return b.line == s.a && b.capacity.refused.empty() &&
+             (s.sense == Sense::plus ? b.capacity.plus : b.capacity.minus) > zero<Force>();
     });
     if (!braced) return say(Verdict::fail, "no-brace", f_.lines[s.a].name);
     // Where a brace's condition is not stated, what the line can hold is not known: no FAIL from a guess.
-    const auto unsure = std::find_if(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a && b.capacity.refused == "condition-not-stated"; });
+    const auto unsure = std::find_if(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) {
+      return b.line == s.a && b.capacity.refused == "condition-not-stated";
+    });
     const bool enough = p.count > 0 && p.part[0].use && *p.part[0].use <= 1.0;
-    if (unsure != f_.braces.end() && !enough) return say(Verdict::not_judged, "brace-not-judged", drawn(f_, static_cast<std::size_t>(unsure - f_.braces.begin())).name);
+    if (unsure != f_.braces.end() && !enough)
+      return say(Verdict::not_judged, "brace-not-judged",
+                 drawn(f_, static_cast<std::size_t>(unsure - f_.braces.begin())).name);
     if (!counts) return say(Verdict::fail, "no-brace-counts", f_.lines[s.a].name);
   }
   const Chosen* c = fixing(s);
   if (c && !c->given()) return unanswered("no-fixing");
   if (c && !terms(s)) return say(Verdict::not_judged, "no-fixing", l.kind);
   const Met met = worst(l.conditions);
-  const auto first = [&](Met m) { return std::find_if(l.conditions.begin(), l.conditions.end(), [&](const Condition& x) { return x.met == m; })->name; };
+  const auto first = [&](Met m) {
+    return std::find_if(l.conditions.begin(), l.conditions.end(), [&](const Condition& x) { return x.met == m; })->name;
+  };
   if (met == Met::no) return say(Verdict::fail, "condition-unmet", first(Met::no));
   // A capacity that a part lacks, or a rule, leaves the link open, unless what is known fails already.
   bool single_over = false, over = false;
   for (std::size_t i = 0; i < p.count; ++i) {
-    const bool combined = p.part[i].demand.kind == Kind::ratio;    // a use under the sheet's rule; a slide is a force
+    const bool combined = p.part[i].demand.kind == Kind::ratio;  // a use under the sheet's rule; a slide is a force
     if (p.part[i].use && *p.part[i].use > 1.0) (combined ? over : single_over) = true;
   }
   if (single_over) return say(Verdict::fail, "too-weak", l.kind);
   if (over) return say(Verdict::fail, "together", l.kind);
   if (met == Met::not_stated) return say(Verdict::not_judged, "condition-not-stated", first(Met::not_stated));
   for (std::size_t i = 0; i < p.count; ++i)
-    if (p.part[i].demand.kind != Kind::ratio && !p.part[i].use && p.part[i].demand.si > 0.0) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
+    if (p.part[i].demand.kind != Kind::ratio && !p.part[i].use && p.part[i].demand.si > 0.0)
+      return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
   if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
   // A brace that does not count is stiff all the same: what it does to its ends is not known.
   if (s.of == Of::support)
     for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
       for (const BraceAt& b : f_.braces)
-        if (b.wall == s.a && b.piece == e.piece && !b.capacity.refused.empty()) return say(Verdict::not_judged, "brace-does-not-count", f_.house.walls[b.wall].pieces[b.piece].brace->name);
-  if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty()) return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
+        if (b.wall == s.a && b.piece == e.piece && !b.capacity.refused.empty())
+          return say(Verdict::not_judged, "brace-does-not-count", f_.house.walls[b.wall].pieces[b.piece].brace->name);
+  if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty())
+    return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
   say(Verdict::pass, "holds");
 }
 
@@ -591,9 +663,19 @@ Link Judge::link(std::size_t i) const {
   const LinkSeed& s = seeds_[i];
   const std::size_t c = deciding_case(s);
   const LoadCase& k = f_.loads.cases[c];
-  Link l{.id = {}, .kind = std::string(kind_of_seed(s, f_)), .where = {}, .fixing = {}, .fixing_source = {}, .fixing_demo = false,
-         .load_case = {k.id, k.wind, k.inside, k.combination.name}, .parts = {}, .use = std::nullopt, .conditions = conditions(s), .rests_on_memory = {},
-         .verdict = Verdict::not_judged, .why = {}};
+  Link l{.id = {},
+         .kind = std::string(kind_of_seed(s, f_)),
+         .where = {},
+         .fixing = {},
+         .fixing_source = {},
+         .fixing_demo = false,
+         .load_case = {k.id, k.wind, k.inside, k.combination.name},
+         .parts = {},
+         .use = std::nullopt,
+         .conditions = conditions(s),
+         .rests_on_memory = {},
+         .verdict = Verdict::not_judged,
+         .why = {}};
   if (s.of == Of::spacing) l.load_case = {};
   place(s, l);
   if (const Chosen* chosen = fixing(s)) l.fixing = *chosen;
@@ -604,9 +686,12 @@ Link Judge::link(std::size_t i) const {
   const Parts p = parts(s, c);
   for (std::size_t n = 0; n < p.count; ++n) {
     const Raw& raw = p.part[n];
-    LinkPart part{std::string(raw.part), raw.demand, raw.capacity, raw.use ? std::optional(Use{*raw.use}) : std::nullopt, std::string(raw.rule), {}};
+    LinkPart part{std::string(raw.part), raw.demand,
+                  raw.capacity,          raw.use ? std::optional(Use{*raw.use}) : std::nullopt,
+                  std::string(raw.rule), {}};
     if (raw.demand.kind == Kind::force)
-      for (auto& m : made_of(s, c, raw.part)) part.made_of.push_back({std::move(m.what), value(m.value), std::move(m.from)});
+      for (auto& m : made_of(s, c, raw.part))
+        part.made_of.push_back({std::move(m.what), value(m.value), std::move(m.from)});
     if (raw.use && (!l.use || *raw.use > l.use->value)) l.use = Use{*raw.use};
     l.parts.push_back(std::move(part));
   }
@@ -626,30 +711,39 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
   std::vector<As<double>> uses;
   const auto end_here = [&] { ends.push_back(w.steps.size() - 1); };
   // A part against its capacity; without one the demand itself is an end of the working.
-  const auto compare = [&](const std::string& demand_symbol, Force demand, const Terms* t, const std::optional<Force>& stated, const std::string& what) {
-    const auto at = std::find_if(w.steps.rbegin(), w.steps.rend(), [&](const Step& step) { return step.symbol == demand_symbol && step.result == value(demand); });
+  const auto compare = [&](const std::string& demand_symbol, Force demand, const Terms* t,
+                           const std::optional<Force>& stated, const std::string& what) {
+    const auto at = std::find_if(w.steps.rbegin(), w.steps.rend(), [&](const Step& step) {
+      return step.symbol == demand_symbol && step.result == value(demand);
+    });
     if (at != w.steps.rend()) ends.push_back(static_cast<std::size_t>(w.steps.rend() - at) - 1);
     if (!t || !stated) return;
     w.heading("Against " + std::string(name));
     const std::string capacity_symbol = "C_" + what;
     const Force capacity = design_force(*t, *stated, capacity_symbol, &w);
     if (capacity <= zero<Force>()) return;
-    uses.push_back(as("u_" + what, formulas::use_of_force.told(&w, "u_" + what, "comparison", as(demand_symbol, demand), as(capacity_symbol, capacity))));
+    uses.push_back(as("u_" + what, formulas::use_of_force.told(&w, "u_" + what, "comparison", as(demand_symbol, demand),
+                                                               as(capacity_symbol, capacity))));
     end_here();
   };
   const auto combine = [&](std::optional<Together> rule, const std::vector<As<double>>& u) {
     if (!rule) return;
-    if (*rule == Together::alone) greatest<double>(&w, "use", "each part alone, as the sheet allows", "the fixing's sheet", u);
-    else if (*rule == Together::sum) u.size() == 2 ? formulas::sum_of_two(&w, u[0], u[1]) : formulas::sum_of_three(&w, u[0], u[1], u[2]);
+    if (*rule == Together::alone)
+      greatest<double>(&w, "use", "each part alone, as the sheet allows", "the fixing's sheet", u);
+    else if (*rule == Together::sum)
+      u.size() == 2 ? formulas::sum_of_two(&w, u[0], u[1]) : formulas::sum_of_three(&w, u[0], u[1], u[2]);
     else {
-      const double n = given(&w, "n", "the sheet's power", *rule == Together::five_thirds ? 5.0 / 3.0 : 1.5, "the fixing's sheet");
+      const double n =
+          given(&w, "n", "the sheet's power", *rule == Together::five_thirds ? 5.0 / 3.0 : 1.5, "the fixing's sheet");
       u.size() == 2 ? formulas::powers_of_two(&w, u[0], u[1], n) : formulas::powers_of_three(&w, u[0], u[1], u[2], n);
     }
     end_here();
   };
   const auto brace_and_line = [&](Force demand, std::string symbol, Force capacity, std::string capacity_symbol) {
     if (w.steps.empty()) return;
-    const auto at = std::find_if(w.steps.rbegin(), w.steps.rend(), [&](const Step& step) { return step.symbol == symbol && step.result == value(demand); });
+    const auto at = std::find_if(w.steps.rbegin(), w.steps.rend(), [&](const Step& step) {
+      return step.symbol == symbol && step.result == value(demand);
+    });
     if (at != w.steps.rend()) ends.push_back(static_cast<std::size_t>(w.steps.rend() - at) - 1);
     if (capacity <= zero<Force>()) return;
     formulas::use_of_force(&w, as(std::move(symbol), demand), as(std::move(capacity_symbol), capacity));
@@ -664,7 +758,8 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       std::string symbol = u;
       if (lift < zero<Force>()) {
         given(&w, "nothing", "pressed down: no uplift", zero<Force>(), "statics");
-        lift = greatest<Force>(&w, "U", "uplift on the bracket, not below nothing", "statics", {as(u, lift), as("nothing", zero<Force>())});
+        lift = greatest<Force>(&w, "U", "uplift on the bracket, not below nothing", "statics",
+                               {as(u, lift), as("nothing", zero<Force>())});
         symbol = "U";
       }
       compare(symbol, lift, t, b ? std::optional(b->uplift) : std::nullopt, "uplift");
@@ -724,7 +819,8 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::loose_jamb: {
       const Jamb j = f_.walls[s.a].loose_jambs[s.b];
       for (std::size_t k = 0; k < f_.studs.size(); ++k)
-        if (f_.studs[k].wall == s.a && f_.studs[k].jamb && f_.studs[k].jamb->piece == j.piece && f_.studs[k].jamb->end == j.end) {
+        if (f_.studs[k].wall == s.a && f_.studs[k].jamb && f_.studs[k].jamb->piece == j.piece &&
+            f_.studs[k].jamb->end == j.end) {
           f_.stud_uplift(c, k, &w);
           end_here();
         }
@@ -740,11 +836,12 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     }
     case Of::spacing: {
       w.heading("Distance between bracing lines");
-      const Length b = given(&w, "b", fmt::format("from line {} to line {}", f_.lines[s.a].name, f_.lines[s.b].name), apart(f_.lines[s.b].at, f_.lines[s.a].at), "the job");
+      const Length b = given(&w, "b", fmt::format("from line {} to line {}", f_.lines[s.a].name, f_.lines[s.b].name),
+                             apart(f_.lines[s.b].at, f_.lines[s.a].at), "the job");
       end_here();
-      if (spacing_.greatest) {
-        given(&w, "b_max", "greatest distance", *spacing_.greatest, spacing_.source);
-        formulas::use_of_length(&w, b, *spacing_.greatest);
+      if (const auto limit = spacing_limit(b)) {
+        given(&w, "b_max", "greatest distance", *limit, spacing_.source);
+        formulas::use_of_length(&w, b, *limit);
         end_here();
       }
       break;

@@ -8,11 +8,26 @@
 
 namespace belay {
 
-// What a link is, by index into Forces. Rebuilt in the same order from the same house, so an index is enough to find it.
+// What a link is, by index into Forces. Rebuilt in the same order from the same house, so an index is enough to find
+// it.
 struct LinkSeed {
-  enum class Of : unsigned char { bracket, top_tie, stud_tie, plate, line, brace, support, loose_end, loose_jamb, compression, ground, spacing } of;
-  std::size_t a, b;                                      // bearing; stud; line; brace; wall and support; lines
-  Sense sense; End end;
+  enum class Of : unsigned char {
+    bracket,
+    top_tie,
+    stud_tie,
+    plate,
+    line,
+    brace,
+    support,
+    loose_end,
+    loose_jamb,
+    compression,
+    ground,
+    spacing
+  } of;
+  std::size_t a, b;  // bearing; stud; line; brace; wall and support; lines
+  Sense sense;
+  End end;
 };
 
 class Judge {
@@ -27,8 +42,18 @@ class Judge {
 
  private:
   // One part of a link in one case. No capacity: nothing. use is nothing where it cannot be made.
-  struct Raw { std::string_view part; Value demand; std::optional<Value> capacity; std::optional<double> use; std::string_view rule; };
-  struct Parts { std::array<Raw, 5> part; std::size_t count; bool combined_missing; };
+  struct Raw {
+    std::string_view part;
+    Value demand;
+    std::optional<Value> capacity;
+    std::optional<double> use;
+    std::string_view rule;
+  };
+  struct Parts {
+    std::array<Raw, 5> part;
+    std::size_t count;
+    bool combined_missing;
+  };
 
   void sow();
   Parts parts(const LinkSeed&, std::size_t load_case) const;
@@ -44,6 +69,7 @@ class Judge {
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
   void remember_figures(const LinkSeed&, Link&) const;
   std::optional<Length> bay_of(const Stud&) const;
+  std::optional<Length> spacing_limit(Length) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
   Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;

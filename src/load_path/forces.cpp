@@ -23,6 +23,14 @@ Length overlap(Length a0, Length a1, Length b0, Length b1) {
   return high > low ? high - low : zero<Length>();
 }
 
+// What has been computed already stands in order: an index beyond the end has not.
+std::optional<Force> remembered(const std::vector<Force>& list, std::size_t i) {
+  return i < list.size() ? std::optional(list[i]) : std::nullopt;
+}
+std::optional<Force> remembered(const std::vector<std::vector<Force>>& lists, std::size_t i, std::size_t k) {
+  return i < lists.size() ? remembered(lists[i], k) : std::nullopt;
+}
+
 Force sum_of(const std::vector<Piece_of_demand>& list) {
   Force f = zero<Force>();
   for (const auto& p : list) f += p.value;
@@ -57,8 +65,9 @@ void Forces::lay_out_bearings() {
     for (const bool is_near : {true, false}) {
       const Truss& truss = house.trusses[t];
       const std::size_t wall = is_near ? near_wall : far_wall;
-      bearings.push_back({t, is_near, wall, truss.at - house.walls[wall].from,
-                          fmt::format("{} at {} {}", truss.mark, place(truss.at, units_of(house)), words(is_near ? near : far))});
+      bearings.push_back(
+          {t, is_near, wall, truss.at - house.walls[wall].from,
+           fmt::format("{} at {} {}", truss.mark, place(truss.at, units_of(house)), words(is_near ? near : far))});
     }
 }
 
@@ -67,10 +76,12 @@ void Forces::lay_out_lines() {
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < house.walls.size(); ++i) {
       const Wall& w = house.walls[i];
-      const bool braced = std::any_of(w.pieces.begin(), w.pieces.end(), [](const Piece& p) { return p.brace.has_value(); });
+      const bool braced =
+          std::any_of(w.pieces.begin(), w.pieces.end(), [](const Piece& p) { return p.brace.has_value(); });
       if (w.runs == way && (w.outside || braced)) order.push_back(i);
     }
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return house.walls[a].line < house.walls[b].line; });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return house.walls[a].line < house.walls[b].line; });
     const std::size_t first = lines.size();
     for (const std::size_t i : order) {
       const Wall& w = house.walls[i];
@@ -87,7 +98,8 @@ void Forces::lay_out_lines() {
     for (const std::size_t w : lines[l].walls)
       for (std::size_t p = 0; p < house.walls[w].pieces.size(); ++p)
         if (house.walls[w].pieces[p].brace) {
-          braces.push_back({w, p, l, brace_capacity(house, house.walls[w], house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
+          braces.push_back(
+              {w, p, l, brace_capacity(house, house.walls[w], house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
           lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
         }
 }
@@ -100,10 +112,13 @@ void Forces::lay_out_studs() {
     for (std::size_t i = 0; i < house.walls[w].pieces.size(); ++i) {
       const Piece& p = house.walls[w].pieces[i];
       if (!p.opening) continue;
-      for (const End e : {End::left, End::right}) studs.push_back({w, e == End::left ? p.from : p.to, Jamb{i, e}, {}, std::nullopt, std::nullopt, true});
+      for (const End e : {End::left, End::right})
+        studs.push_back({w, e == End::left ? p.from : p.to, Jamb{i, e}, {}, std::nullopt, std::nullopt, true});
     }
   const auto jamb_of = [&](std::size_t wall, std::size_t piece, End e) -> Stud& {
-    return *std::find_if(studs.begin(), studs.end(), [&](const Stud& s) { return s.wall == wall && s.jamb && s.jamb->piece == piece && s.jamb->end == e; });
+    return *std::find_if(studs.begin(), studs.end(), [&](const Stud& s) {
+      return s.wall == wall && s.jamb && s.jamb->piece == piece && s.jamb->end == e;
+    });
   };
   for (std::size_t b = 0; b < bearings.size(); ++b) {
     const Bearing& bearing = bearings[b];
@@ -114,7 +129,8 @@ void Forces::lay_out_studs() {
       const Piece& p = pieces[i];
       if (!p.opening) continue;
       if (x > p.from + same_place && x < p.to - same_place) {
-        const double right = formulas::lever_right(nullptr, x, p.from, p.to), left = formulas::lever_left(nullptr, p.to, x, p.from);
+        const double right = formulas::lever_right(nullptr, x, p.from, p.to),
+                     left = formulas::lever_left(nullptr, p.to, x, p.from);
         jamb_of(bearing.wall, i, End::left).loads.push_back({b, left, true});
         jamb_of(bearing.wall, i, End::right).loads.push_back({b, right, true});
         landed = true;
@@ -139,7 +155,8 @@ void Forces::lay_out_studs() {
     for (std::size_t i = 0; i < out.plates.size(); ++i)
       if (s.at >= out.plates[i].from - same_place && s.at <= out.plates[i].to + same_place && !s.plate) s.plate = i;
     if (s.plate)
-      for (const std::size_t i : out.plates[*s.plate].supports) s.beside_fixing = s.beside_fixing || distance(out.supports[i].at, s.at) <= reach + same_place;
+      for (const std::size_t i : out.plates[*s.plate].supports)
+        s.beside_fixing = s.beside_fixing || distance(out.supports[i].at, s.at) <= reach + same_place;
   }
 }
 
@@ -156,9 +173,14 @@ std::optional<Length> Forces::space_beside(std::size_t truss) const {
 // The strips, cut once for each layout of zones: area and centroid are all that a reaction needs of a piece.
 void Forces::cut_strips() {
   const bool by_x = shape.ridge == Along::across;
-  const auto cut = [&](const Polygon& g, Length from, Length to) { return by_x ? between_x(g, from, to) : between_y(g, from, to); };
+  const auto cut = [&](const Polygon& g, Length from, Length to) {
+    return by_x ? between_x(g, from, to) : between_y(g, from, to);
+  };
   // A strip in up to three stretches: past the low end truss, between, past the high end truss.
-  struct Stretch { Length from, to; bool verge; };
+  struct Stretch {
+    Length from, to;
+    bool verge;
+  };
   const auto stretches = [&](std::size_t t) {
     std::vector<Stretch> r;
     const Length at = house.trusses[t].at, from = strips[t].from, to = strips[t].to;
@@ -204,31 +226,38 @@ void Forces::land_studs() {
     if (on.empty()) continue;
     std::vector<Length> at;
     for (const std::size_t k : on) at.push_back(walls[s.wall].supports[k].at);
-    const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at), exact = exact_lever_shares(at, s.at);
-    for (std::size_t k = 0; k < on.size(); ++k) landings_[s.wall][on[k]].push_back({i, lever[k], continuous[k], exact[k], false});
+    const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at),
+               exact = exact_lever_shares(at, s.at);
+    for (std::size_t k = 0; k < on.size(); ++k)
+      landings_[s.wall][on[k]].push_back({i, lever[k], continuous[k], exact[k], false});
   }
 }
 
+// What has been computed is remembered, case by case, in the order in which one thing rests on another.
 void Forces::compute_all() {
   memo_.resize(loads.cases.size());
   for (std::size_t c = 0; c < loads.cases.size(); ++c) {
     Remembered& m = memo_[c];
-    for (std::size_t b = 0; b < bearings.size(); ++b) {
-      m.uplift.push_back(uplift(c, b));
-      m.exact.push_back(exact_uplift(c, b));
-    }
-    for (std::size_t l = 0; l < lines.size(); ++l) {
-      m.line.push_back(line_force(c, l));
-      m.exact_line.push_back(exact_line_force(c, l));
-    }
+    for (std::size_t b = 0; b < bearings.size(); ++b) m.uplift.push_back(uplift(c, b));
+    for (std::size_t b = 0; b < bearings.size(); ++b) m.exact.push_back(exact_uplift(c, b));
+    for (std::size_t s = 0; s < studs.size(); ++s) m.stud.push_back(stud_uplift(c, s));
+    for (std::size_t l = 0; l < lines.size(); ++l) m.line.push_back(line_force(c, l));
+    for (std::size_t l = 0; l < lines.size(); ++l) m.exact_line.push_back(exact_line_force(c, l));
     for (std::size_t i = 0; i < braces.size(); ++i) m.brace_counted.push_back(brace_capacity_counted(c, i));
     for (std::size_t l = 0; l < lines.size(); ++l) m.line_capacity.push_back(line_capacity(c, l));
     for (std::size_t i = 0; i < braces.size(); ++i) m.brace.push_back(brace_force(c, i));
-    m.roof_on.resize(walls.size());
-    for (std::size_t w = 0; w < walls.size(); ++w)
-      for (std::size_t s = 0; s < walls[w].supports.size(); ++s) m.roof_on[w].push_back(roof_on(c, w, s));
+    for (std::size_t b = 0; b < bearings.size(); ++b) m.bracket_across.push_back(bracket_across(c, b));
+    for (std::size_t b = 0; b < bearings.size(); ++b) m.bracket_along.push_back(bracket_along(c, b));
+    const auto each_support = [&](std::vector<std::vector<Force>>& to, const auto& compute) {
+      to.resize(walls.size());
+      for (std::size_t w = 0; w < walls.size(); ++w)
+        for (std::size_t s = 0; s < walls[w].supports.size(); ++s) to[w].push_back(compute(w, s));
+    };
+    each_support(m.roof_on, [&](std::size_t w, std::size_t s) { return roof_on(c, w, s); });
+    each_support(m.pull, [&](std::size_t w, std::size_t s) { return pull(c, w, s); });
+    each_support(m.along, [&](std::size_t w, std::size_t s) { return along(c, w, s); });
+    each_support(m.across, [&](std::size_t w, std::size_t s) { return across(c, w, s); });
   }
-  ready_ = true;
 }
 
 // ---- roof -----------------------------------------------------------------------------------------------------------
@@ -238,69 +267,100 @@ Length Forces::from_bearing(const Bearing& b, Length x, Length y) const {
   return b.near ? across_span : shape.span - across_span;
 }
 
-std::string Forces::net_symbol(std::size_t c, std::size_t zone) const { return "p_" + loads.layouts[of(c).layout].zones[zone].label; }
+std::string Forces::net_symbol(std::size_t c, std::size_t zone) const {
+  return "p_" + loads.layouts[of(c).layout].zones[zone].label;
+}
 
 Pressure Forces::dead_pressure(Working* w) const {
   const RoofWeight& g = house.roof.weight;
-  if (!g.on_slope) return given(w, "g", "roof weight that is sure to be there, on plan", g.least, "the job, roof.weight");
+  if (!g.on_slope)
+    return given(w, "g", "roof weight that is sure to be there, on plan", g.least, "the job, roof.weight");
   given(w, "g_s", "roof weight that is sure to be there, on the slope", g.least, "the job, roof.weight");
   return formulas::weight_on_plan(w, as("g_s", g.least), house.roof.pitch);
 }
 
 // The measures of one piece of the strip, numbered n: what wind and weight on it are told by.
-void Forces::tell_piece(const Bearing& b, std::size_t surface, Area a, Length x, Length y, bool verge, std::size_t n, Working& w) const {
+void Forces::tell_piece(const Bearing& b, std::size_t surface, Area a, Length x, Length y, bool verge, std::size_t n,
+                        Working& w) const {
   const Surface& s = shape.surfaces[surface];
-  const std::string_view part = s.part == Part::roof ? "slope" : s.part == Part::overhang ? "slope, past the wall" : "soffit";
-  const std::string what = fmt::format("{} {}{}", words(side_facing(s.falls)), part, verge ? ", past the end truss" : "");
+  const std::string_view part = s.part == Part::roof       ? "slope"
+                                : s.part == Part::overhang ? "slope, past the wall"
+                                                           : "soffit";
+  const std::string what =
+      fmt::format("{} {}{}", words(side_facing(s.falls)), part, verge ? ", past the end truss" : "");
   given(&w, fmt::format("A_{}", n), fmt::format("plan area of the strip on the {}", what), a, along_source(house));
-  given(&w, fmt::format("u_{}", n), "level distance of its middle from this bearing", from_bearing(b, x, y), along_source(house));
-  if (s.part != Part::soffit) given(&w, fmt::format("z_{}", n), "height of its middle above the bearings", height_at(s, {x, y}), along_source(house));
+  given(&w, fmt::format("u_{}", n), "level distance of its middle from this bearing", from_bearing(b, x, y),
+        along_source(house));
+  if (s.part != Part::soffit)
+    given(&w, fmt::format("z_{}", n), "height of its middle above the bearings", height_at(s, {x, y}),
+          along_source(house));
 }
 
-Force Forces::wind_row(std::size_t c, const Bearing& b, const StripPiece& piece, std::string_view symbol, std::size_t n, Working* w) const {
+Force Forces::wind_row(std::size_t c, const Bearing& b, const StripPiece& piece, std::string_view symbol, std::size_t n,
+                       Working* w) const {
   const Surface& s = shape.surfaces[loads.layouts[of(c).layout].zones[piece.zone].surface];
   const Pressure p = of(c).net[piece.zone];
   const Length u = from_bearing(b, piece.x, piece.y);
   const auto pressure = [&] { return as(net_symbol(c, piece.zone), p); };
   const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}", of, n), q); };
-  if (s.part == Part::soffit) return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u)) : formulas::lift_soffit(nullptr, p, piece.a, shape.span, u);
+  if (s.part == Part::soffit)
+    return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u))
+             : formulas::lift_soffit(nullptr, p, piece.a, shape.span, u);
   const Length z = height_at(s, {piece.x, piece.y});
-  const bool leans_here = shape.ridge == Along::across ? (s.falls == Way::front) == b.near : (s.falls == Way::left) == b.near;
+  const bool leans_here =
+      shape.ridge == Along::across ? (s.falls == Way::front) == b.near : (s.falls == Way::left) == b.near;
   if (w) {
-    return leans_here ? formulas::lift_near.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u), own("z", z), house.roof.pitch)
-                      : formulas::lift_far.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u), own("z", z), house.roof.pitch);
+    return leans_here ? formulas::lift_near.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span,
+                                                 own("u", u), own("z", z), house.roof.pitch)
+                      : formulas::lift_far.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span,
+                                                own("u", u), own("z", z), house.roof.pitch);
   }
-  return leans_here ? formulas::lift_near(nullptr, p, piece.a, shape.span, u, z, house.roof.pitch) : formulas::lift_far(nullptr, p, piece.a, shape.span, u, z, house.roof.pitch);
+  return leans_here ? formulas::lift_near(nullptr, p, piece.a, shape.span, u, z, house.roof.pitch)
+                    : formulas::lift_far(nullptr, p, piece.a, shape.span, u, z, house.roof.pitch);
 }
 
-Force Forces::dead_row(const Bearing& b, const DeadPiece& piece, std::string_view symbol, std::size_t n, Working* w) const {
+Force Forces::dead_row(const Bearing& b, const DeadPiece& piece, std::string_view symbol, std::size_t n,
+                       Working* w) const {
   const Pressure g = dead_pressure(nullptr);
   const Length u = from_bearing(b, piece.x, piece.y);
   if (!w) return formulas::weight_on_bearing(nullptr, g, piece.a, shape.span, u);
-  return formulas::weight_on_bearing.told(w, symbol, "moments", g, as(fmt::format("A_{}", n), piece.a), shape.span, as(fmt::format("u_{}", n), u));
+  return formulas::weight_on_bearing.told(w, symbol, "moments", g, as(fmt::format("A_{}", n), piece.a), shape.span,
+                                          as(fmt::format("u_{}", n), u));
 }
 
 Forces::Wind_and_dead Forces::own_strip(std::size_t c, std::size_t bearing, Working* w) const {
   const Bearing& b = bearings[bearing];
   const auto space = is_end(b.truss) ? space_beside(b.truss) : std::nullopt;
   const std::string number = w ? std::to_string(b.truss + 1) : std::string();
-  const auto lever = [&](Force f, std::string_view own, const std::string& symbol, std::size_t piece, Length x, Length y) {
+  const auto lever = [&](Force f, std::string_view own, const std::string& symbol, std::size_t piece, Length x,
+                         Length y) {
     const Length d = past_end(b.truss, along_ridge(x, y));
-    if (w) return formulas::outrigger.told(w, symbol, "moments", as(std::string(own), f), as(fmt::format("d_{}", piece), d), *space);
+    if (w)
+      return formulas::outrigger.told(w, symbol, "moments", as(std::string(own), f), as(fmt::format("d_{}", piece), d),
+                                      *space);
     return formulas::outrigger(nullptr, f, d, *space);
   };
   // All measures first, each piece's once: a piece that wind and weight share has one number.
-  struct Measured { std::size_t surface; Area a; Length x, y; bool verge; };
+  struct Measured {
+    std::size_t surface;
+    Area a;
+    Length x, y;
+    bool verge;
+  };
   std::vector<Measured> measured;
   const auto number_of = [&](std::size_t surface, Area a, Length x, Length y, bool verge) -> std::size_t {
     if (!w) return 0;
     for (std::size_t i = 0; i < measured.size(); ++i) {
       const Measured& m = measured[i];
-      if (m.surface == surface && m.verge == verge && value(m.a) == value(a) && value(m.x) == value(x) && value(m.y) == value(y)) return i + 1;
+      if (m.surface == surface && m.verge == verge && value(m.a) == value(a) && value(m.x) == value(x) &&
+          value(m.y) == value(y))
+        return i + 1;
     }
     measured.push_back({surface, a, x, y, verge});
     tell_piece(b, surface, a, x, y, verge, measured.size(), *w);
-    if (verge && space) given(w, fmt::format("d_{}", measured.size()), "distance of its middle past the end truss", past_end(b.truss, along_ridge(x, y)), along_source(house));
+    if (verge && space)
+      given(w, fmt::format("d_{}", measured.size()), "distance of its middle past the end truss",
+            past_end(b.truss, along_ridge(x, y)), along_source(house));
     return measured.size();
   };
   const auto surface_of = [&](const StripPiece& p) { return loads.layouts[of(c).layout].zones[p.zone].surface; };
@@ -335,7 +395,8 @@ Forces::Wind_and_dead Forces::own_strip(std::size_t c, std::size_t bearing, Work
       dead.push_back(as(x, lever(dead.back().quantity, symbol, x, piece, p.x, p.y)));
     }
   }
-  return {total<Force>(w, w ? "W_" + number : std::string(), "wind on this truss, at this bearing", "sum", wind), total<Force>(w, w ? "D_" + number : std::string(), "weight on this truss, at this bearing", "sum", dead)};
+  return {total<Force>(w, w ? "W_" + number : std::string(), "wind on this truss, at this bearing", "sum", wind),
+          total<Force>(w, w ? "D_" + number : std::string(), "weight on this truss, at this bearing", "sum", dead)};
 }
 
 // The far end of a verge's lever: what it takes from the truss next to the end truss (negative), or adds when the verge
@@ -350,16 +411,24 @@ Force Forces::carried(std::size_t c, std::size_t bearing, Working* w) const {
     const Bearing there{end, b.near, b.wall, house.trusses[end].at, {}};
     const Length space = *space_beside(end);
     for (const StripPiece& p : pieces_[of(c).layout][end])
-      if (p.verge) sum += f.wind * formulas::carried_over(nullptr, wind_row(c, there, p, "W", 0, nullptr), past_end(end, along_ridge(p.x, p.y)), space);
+      if (p.verge)
+        sum += f.wind * formulas::carried_over(nullptr, wind_row(c, there, p, "W", 0, nullptr),
+                                               past_end(end, along_ridge(p.x, p.y)), space);
     for (const DeadPiece& p : dead_[end])
-      if (p.verge) sum -= f.dead * formulas::carried_over(nullptr, dead_row(there, p, "D", 0, nullptr), past_end(end, along_ridge(p.x, p.y)), space);
+      if (p.verge)
+        sum -= f.dead * formulas::carried_over(nullptr, dead_row(there, p, "D", 0, nullptr),
+                                               past_end(end, along_ridge(p.x, p.y)), space);
   }
-  if (w && sum > zero<Force>()) given(w, "K", "added by a verge that is pressed down: the other end of its lever", sum, "moments, from the verge's strip");
+  if (w && sum > zero<Force>())
+    given(w, "K", "added by a verge that is pressed down: the other end of its lever", sum,
+          "moments, from the verge's strip");
   return sum;
 }
 
 Force Forces::uplift(std::size_t c, std::size_t bearing, Working* w) const {
-  if (ready_ && (!w || !w->first(fmt::format("uplift {}", bearing)))) return memo_[c].uplift[bearing];
+  if (const auto known = remembered(memo_[c].uplift, bearing);
+      known && (!w || !w->first(fmt::format("uplift {}", bearing))))
+    return *known;
   const Bearing& b = bearings[bearing];
   const auto& f = of(c).combination;
   const std::string symbol = w ? fmt::format("U_{}", b.truss + 1) : std::string();
@@ -370,11 +439,13 @@ Force Forces::uplift(std::size_t c, std::size_t bearing, Working* w) const {
     const auto width = [&](std::size_t t) { return strips[t].to - strips[t].from; };
     for (std::size_t t = 0; t < house.trusses.size(); ++t) {
       const std::string like = fmt::format("U_{}", t + 1);
-      const auto told = std::find_if(w->steps.begin(), w->steps.end(), [&](const Step& s) { return s.symbol == like && s.kind == StepKind::formula; });
+      const auto told = std::find_if(w->steps.begin(), w->steps.end(),
+                                     [&](const Step& s) { return s.symbol == like && s.kind == StepKind::formula; });
       if (t == b.truss || told == w->steps.end() || distance(width(t), width(b.truss)) > same_place) continue;
       if (std::abs(told->result.si - value(known).si) > 1e-9 * std::abs(told->result.si)) continue;
       w->heading("The roof lifts: trusses like one above");
-      return given(w, symbol, fmt::format("net uplift at {}, an equal strip under equal pressures", b.words), known, "as " + like);
+      return given(w, symbol, fmt::format("net uplift at {}, an equal strip under equal pressures", b.words), known,
+                   "as " + like);
     }
   }
   if (w) {
@@ -385,16 +456,20 @@ Force Forces::uplift(std::size_t c, std::size_t bearing, Working* w) const {
   const Force extra = carried(c, bearing, w);
   if (extra > zero<Force>()) {
     const std::string number = w ? std::to_string(b.truss + 1) : std::string();
-    const Force net = w ? formulas::net_uplift.told(w, "U_n", f.source, f.wind, as("W_" + number, own.wind), f.dead, as("D_" + number, own.dead)) : formulas::net_uplift(nullptr, f.wind, own.wind, f.dead, own.dead);
-    return total<Force>(w, symbol, "net uplift at the bearing, with what the verge's lever adds", "sum", {as("U_n", net), as("K", extra)});
+    const Force net = w ? formulas::net_uplift.told(w, "U_n", f.source, f.wind, as("W_" + number, own.wind), f.dead,
+                                                    as("D_" + number, own.dead))
+                        : formulas::net_uplift(nullptr, f.wind, own.wind, f.dead, own.dead);
+    return total<Force>(w, symbol, "net uplift at the bearing, with what the verge's lever adds", "sum",
+                        {as("U_n", net), as("K", extra)});
   }
   if (!w) return formulas::net_uplift(nullptr, f.wind, own.wind, f.dead, own.dead);
   const std::string number = std::to_string(b.truss + 1);
-  return formulas::net_uplift.told(w, symbol, f.source, f.wind, as("W_" + number, own.wind), f.dead, as("D_" + number, own.dead));
+  return formulas::net_uplift.told(w, symbol, f.source, f.wind, as("W_" + number, own.wind), f.dead,
+                                   as("D_" + number, own.dead));
 }
 
 Force Forces::exact_uplift(std::size_t c, std::size_t bearing) const {
-  if (ready_) return memo_[c].exact[bearing];
+  if (const auto known = remembered(memo_[c].exact, bearing)) return *known;
   const auto& f = of(c).combination;
   const Wind_and_dead own = own_strip(c, bearing, nullptr);
   return formulas::net_uplift(nullptr, f.wind, own.wind, f.dead, own.dead) + carried(c, bearing, nullptr);
@@ -411,7 +486,8 @@ std::vector<Piece_of_demand> Forces::uplift_made_of(std::size_t c, std::size_t b
     (s.part == Part::roof ? slopes : s.part == Part::overhang ? past : soffits) += lift;
     if (p.verge && space) lever += formulas::outrigger(nullptr, lift, past_end(b.truss, along_ridge(p.x, p.y)), *space);
   }
-  std::vector<Piece_of_demand> r{{"wind on the slopes over the house", b.words, slopes}, {"wind on eaves and verges, from above", b.words, past}};
+  std::vector<Piece_of_demand> r{{"wind on the slopes over the house", b.words, slopes},
+                                 {"wind on eaves and verges, from above", b.words, past}};
   if (soffits != zero<Force>()) r.push_back({"wind under the soffits", b.words, soffits});
   if (lever != zero<Force>()) r.push_back({"lever of the verge on the first space", b.words, lever});
   r.push_back({fmt::format("{} of the roof's weight", f.dead), b.words, -f.dead * own_strip(c, bearing, nullptr).dead});
@@ -421,6 +497,7 @@ std::vector<Piece_of_demand> Forces::uplift_made_of(std::size_t c, std::size_t b
 }
 
 Force Forces::bracket_across(std::size_t c, std::size_t bearing, Working* w) const {
+  if (const auto known = remembered(memo_[c].bracket_across, bearing); known && !w) return *known;
   const Bearing& b = bearings[bearing];
   const Wall& wall = house.walls[b.wall];
   const Length from = strips[b.truss].from, to = strips[b.truss].to;
@@ -438,19 +515,23 @@ Force Forces::bracket_across(std::size_t c, std::size_t bearing, Working* w) con
     given(w, "f_w", "factor on the wind", of(c).combination.wind, of(c).combination.source);
     given(w, "h_w", wall_height_words, house.height, "the job's block");
     given(w, "b", "width of wall that this truss props", width, along_source(house));
-    rows.push_back(as(symbol, formulas::pushed_square_on.told(w, symbol, "statics: the upper half goes to the truss", of(c).combination.wind, as("p_sq," + s.label, s.p), house.height, width)));
+    rows.push_back(as(symbol, formulas::pushed_square_on.told(w, symbol, "statics: the upper half goes to the truss",
+                                                              of(c).combination.wind, as("p_sq," + s.label, s.p),
+                                                              house.height, width)));
   }
   return total<Force>(w, "B_c", "across the wall at the bracket", "sum", rows);
 }
 
 Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) const {
+  if (const auto known = remembered(memo_[c].bracket_along, bearing); known && !w) return *known;
   const Bearing& b = bearings[bearing];
   const Wall& wall = house.walls[b.wall];
   for (std::size_t l = 0; l < lines.size(); ++l) {
     if (std::find(lines[l].walls.begin(), lines[l].walls.end(), b.wall) == lines[l].walls.end()) continue;
     const Force v = line_force(c, l, w);
     const Force size = v < zero<Force>() ? -v : v;
-    const Length width = overlap(strips[b.truss].from - wall.from, strips[b.truss].to - wall.from, zero<Length>(), wall.length());
+    const Length width =
+        overlap(strips[b.truss].from - wall.from, strips[b.truss].to - wall.from, zero<Length>(), wall.length());
     if (w) {
       w->heading(fmt::format("Down through the brackets into the wall, at {}", b.words));
       given(w, "b", "length of wall that this truss serves", width, along_source(house));
@@ -466,11 +547,13 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
 // One truss that stands on the stud and lifts is told as that truss's uplift.
 std::string Forces::stud_symbol(std::size_t c, std::size_t stud) const {
   const auto& on = studs[stud].loads;
-  if (on.size() == 1 && !on.front().over_opening && uplift(c, on.front().bearing) >= zero<Force>()) return fmt::format("U_{}", bearings[on.front().bearing].truss + 1);
+  if (on.size() == 1 && !on.front().over_opening && uplift(c, on.front().bearing) >= zero<Force>())
+    return fmt::format("U_{}", bearings[on.front().bearing].truss + 1);
   return fmt::format("S_{}", stud + 1);
 }
 
 Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
+  if (const auto known = remembered(memo_[c].stud, stud); known && !w) return *known;
   const Stud& s = studs[stud];
   std::vector<As<Force>> rows;
   if (w && !w->first(fmt::format("stud {}", stud))) w = nullptr;
@@ -487,7 +570,8 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
   if (w)
     for (const auto& load : s.loads)
       if (load.over_opening)
-        given(w, fmt::format("t_{}", bearings[load.bearing].truss + 1), fmt::format("place of {}", bearings[load.bearing].words), bearings[load.bearing].at, "the job");
+        given(w, fmt::format("t_{}", bearings[load.bearing].truss + 1),
+              fmt::format("place of {}", bearings[load.bearing].words), bearings[load.bearing].at, "the job");
   for (const auto& load : s.loads) {
     const Force u = uplift(c, load.bearing);
     const std::size_t number = bearings[load.bearing].truss + 1;
@@ -495,9 +579,10 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
       rows.push_back(as("", formulas::landed(nullptr, load.share, u)));
       continue;
     }
-    const std::string k = fmt::format("j_{}", number), f = fmt::format("F_{}", number), up = fmt::format("U_{}", number);
+    const std::string k = fmt::format("j_{}", number), f = fmt::format("F_{}", number),
+                      up = fmt::format("U_{}", number);
     if (!load.over_opening) {
-      rows.push_back(as(up, u));                         // the truss stands on this stud
+      rows.push_back(as(up, u));  // the truss stands on this stud
       continue;
     }
     const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
@@ -507,14 +592,19 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
     rows.push_back(as(f, formulas::landed.told(w, f, "statics", as(k, load.share), as(up, u))));
   }
   const Force sum = total<Force>(w, w ? symbol + ",n" : std::string(), "all its loads together", "sum", rows);
-  if (sum >= zero<Force>()) return w ? greatest<Force>(w, symbol, "uplift that comes down this stud", "sum", {as(symbol + ",n", sum)}) : sum;
+  if (sum >= zero<Force>())
+    return w ? greatest<Force>(w, symbol, "uplift that comes down this stud", "sum", {as(symbol + ",n", sum)}) : sum;
   if (w) given(w, "nothing", "pressed down: no uplift", zero<Force>(), "statics");
-  return w ? greatest<Force>(w, symbol, "uplift that comes down this stud, not below nothing", "a pressed stud gives no relief", {as(symbol + ",n", sum), as("nothing", zero<Force>())}) : zero<Force>();
+  return w ? greatest<Force>(w, symbol, "uplift that comes down this stud, not below nothing",
+                             "a pressed stud gives no relief", {as(symbol + ",n", sum), as("nothing", zero<Force>())})
+           : zero<Force>();
 }
 
 std::vector<Piece_of_demand> Forces::stud_made_of(std::size_t c, std::size_t stud) const {
   std::vector<Piece_of_demand> r;
-  for (const auto& load : studs[stud].loads) r.push_back({load.over_opening ? "roof over the opening" : "roof on this stud", bearings[load.bearing].words, load.share * uplift(c, load.bearing)});
+  for (const auto& load : studs[stud].loads)
+    r.push_back({load.over_opening ? "roof over the opening" : "roof on this stud", bearings[load.bearing].words,
+                 load.share * uplift(c, load.bearing)});
   const Force sum = sum_of(r);
   if (sum < zero<Force>()) r.push_back({"pressed down: counted as nothing", "", -sum});
   return r;
@@ -530,7 +620,7 @@ std::vector<std::size_t> Forces::lines_running(Along way) const {
 }
 
 std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) const {
-  if (!lines[line].props) return {};                     // nothing on it counts: the others do without it
+  if (!lines[line].props) return {};  // nothing on it counts: the others do without it
   const auto order = lines_running(lines[line].runs);
   const auto me = static_cast<std::size_t>(std::find(order.begin(), order.end(), line) - order.begin());
   std::vector<LineRow> rows;
@@ -545,7 +635,8 @@ std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) 
     const Area a = area(g);
     const Length middle = moment_x(g) / a;
     const bool positive = push.towards == Way::right || push.towards == Way::back;
-    const Force r = other > x ? formulas::racking_share(nullptr, f, push.p, a, other, middle, x) : formulas::racking_share_upper(nullptr, f, push.p, a, middle, other, x);
+    const Force r = other > x ? formulas::racking_share(nullptr, f, push.p, a, other, middle, x)
+                              : formulas::racking_share_upper(nullptr, f, push.p, a, middle, other, x);
     rows.push_back({push.label, positive ? r : -r, relief, push.p, a, middle, other, positive});
   };
   for (const Push& push : of(c).push) {
@@ -572,7 +663,8 @@ Force size(Force f) { return f < zero<Force>() ? -f : f; }
 }  // namespace
 
 Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
-  if (ready_ && (!w || !w->first(fmt::format("line {}", line)))) return memo_[c].line[line];
+  if (const auto known = remembered(memo_[c].line, line); known && (!w || !w->first(fmt::format("line {}", line))))
+    return *known;
   auto rows = line_rows(c, line);
   const Force without = sum_of_rows(rows, false), with = sum_of_rows(rows, true);
   // Relief that a ceiling past its end line would give the next line is not used; if it is no relief, it is.
@@ -585,15 +677,18 @@ Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
 }
 
 // Told in the direction in which the line is pushed, so that V is positive; pushes the other way count negative in it.
-void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>& rows, bool negative, Working& w) const {
+void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>& rows, bool negative,
+                       Working& w) const {
   const Line& me = lines[line];
   const double f = of(c).combination.wind;
   const auto symbol = [&](Length at) {
-    const auto there = std::find_if(lines.begin(), lines.end(), [&](const Line& l) { return l.runs == me.runs && value(l.at) == value(at); });
+    const auto there = std::find_if(lines.begin(), lines.end(),
+                                    [&](const Line& l) { return l.runs == me.runs && value(l.at) == value(at); });
     return "x_" + house.walls[there->walls.front()].name;
   };
   const auto tell_place = [&](Length at) {
-    const auto there = std::find_if(lines.begin(), lines.end(), [&](const Line& l) { return l.runs == me.runs && value(l.at) == value(at); });
+    const auto there = std::find_if(lines.begin(), lines.end(),
+                                    [&](const Line& l) { return l.runs == me.runs && value(l.at) == value(at); });
     given(&w, symbol(at), fmt::format("place of bracing line {} along the face", there->name), at, "the job");
   };
   w.heading(fmt::format("What bracing line {} has to hold", me.name));
@@ -601,7 +696,9 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
   tell_place(me.at);
   for (const LineRow& row : rows) tell_place(row.other);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    given(&w, fmt::format("A_{}", i + 1), fmt::format("area of the face above half-height that pushes here ({})", rows[i].what), rows[i].area, "measured from the job");
+    given(&w, fmt::format("A_{}", i + 1),
+          fmt::format("area of the face above half-height that pushes here ({})", rows[i].what), rows[i].area,
+          "measured from the job");
     given(&w, fmt::format("m_{}", i + 1), "its middle, along the face", rows[i].middle, "measured from the job");
   }
   std::vector<As<Force>> told;
@@ -609,18 +706,22 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
     const LineRow& row = rows[i];
     const auto p = as("p_" + row.what, row.p);
     const auto a = as(fmt::format("A_{}", i + 1), row.area);
-    const auto m = as(fmt::format("m_{}", i + 1), row.middle), here = as(symbol(me.at), me.at), there = as(symbol(row.other), row.other);
+    const auto m = as(fmt::format("m_{}", i + 1), row.middle), here = as(symbol(me.at), me.at),
+               there = as(symbol(row.other), row.other);
     const std::string own = fmt::format("R_{}", i + 1);
     const bool against = row.positive == negative, upper = row.other <= me.at;
-    const Force r = upper ? (against ? formulas::racking_share_upper_against.told(&w, own, "moments", f, p, a, m, there, here) : formulas::racking_share_upper.told(&w, own, "moments", f, p, a, m, there, here))
-                          : (against ? formulas::racking_share_against.told(&w, own, "moments", f, p, a, there, m, here) : formulas::racking_share.told(&w, own, "moments", f, p, a, there, m, here));
+    const Force r =
+        upper ? (against ? formulas::racking_share_upper_against.told(&w, own, "moments", f, p, a, m, there, here)
+                         : formulas::racking_share_upper.told(&w, own, "moments", f, p, a, m, there, here))
+              : (against ? formulas::racking_share_against.told(&w, own, "moments", f, p, a, there, m, here)
+                         : formulas::racking_share.told(&w, own, "moments", f, p, a, there, m, here));
     told.push_back(as(own, r));
   }
   total<Force>(&w, "V", fmt::format("force on line {}", me.name), "sum", told);
 }
 
 Force Forces::exact_line_force(std::size_t c, std::size_t line) const {
-  if (ready_) return memo_[c].exact_line[line];
+  if (const auto known = remembered(memo_[c].exact_line, line)) return *known;
   return sum_of_rows(line_rows(c, line), true);
 }
 
@@ -641,10 +742,12 @@ std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t lin
 }
 
 Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* w) const {
-  if (ready_ && !w) return memo_[c].brace_counted[brace];
+  if (const auto known = remembered(memo_[c].brace_counted, brace); known && !w) return *known;
   const BraceAt& b = braces[brace];
   const Force v = line_force(c, b.line, nullptr);
-  const auto own = [&](const BraceCapacity& k) { return !k.refused.empty() ? zero<Force>() : v < zero<Force>() ? k.minus : k.plus; };
+  const auto own = [&](const BraceCapacity& k) {
+    return !k.refused.empty() ? zero<Force>() : v < zero<Force>() ? k.minus : k.plus;
+  };
   const Force capacity = own(b.capacity);
   const Brace& drawn = *house.walls[b.wall].pieces[b.piece].brace;
   const std::string symbol = w ? "C_" + drawn.name : std::string();
@@ -653,10 +756,16 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
   }
   if (w) {
     w->heading(fmt::format("What brace {} can hold", drawn.name));
-    if (b.capacity.refused.empty()) brace_capacity(house, house.walls[b.wall], house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
-    if (capacity == zero<Force>()) return given(w, symbol, fmt::format("brace {} does not count in this sense", drawn.name), zero<Force>(), "its conditions");
+    if (b.capacity.refused.empty())
+      brace_capacity(house, house.walls[b.wall], house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
+    if (capacity == zero<Force>())
+      return given(w, symbol, fmt::format("brace {} does not count in this sense", drawn.name), zero<Force>(),
+                   "its conditions");
   }
-  if (!b.capacity.lining) return w ? greatest<Force>(w, symbol, fmt::format("brace {} in this sense", drawn.name), "the brace's kind", {as("C_b", capacity)}) : capacity;
+  if (!b.capacity.lining)
+    return w ? greatest<Force>(w, symbol, fmt::format("brace {} in this sense", drawn.name), "the brace's kind",
+                               {as("C_b", capacity)})
+             : capacity;
   // Lining counts for half of the line at most: of its force in exact balance, so that the lines together stay within
   // half of the floor's too.
   Force all = zero<Force>();
@@ -665,16 +774,22 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
   const double share = practice.number("lining", "greatest_share");
   const Force exact = size(exact_line_force(c, b.line));
   const Force half = formulas::half_of(nullptr, share, std::min(exact, size(v)));
-  if (all <= half) return w ? greatest<Force>(w, symbol, fmt::format("lining {} in full: not above half of the line's force", drawn.name), "AS 1684.2 Table 8.17", {as("C_b", capacity)}) : capacity;
+  if (all <= half)
+    return w ? greatest<Force>(w, symbol,
+                               fmt::format("lining {} in full: not above half of the line's force", drawn.name),
+                               "AS 1684.2 Table 8.17", {as("C_b", capacity)})
+             : capacity;
   if (!w) return formulas::lining_counted(nullptr, capacity, half, all);
   given(w, "k_l", "greatest share of lining", share, practice.source("lining"));
   line_force(c, b.line, w);
   w->heading(fmt::format("What brace {} can hold", drawn.name));
   const std::string force = exact < size(v) ? "V_e" : "V";
-  if (exact < size(v)) given(w, force, "the line's force with the relief past the end lines left in", exact, "the sum of the line's rows");
+  if (exact < size(v))
+    given(w, force, "the line's force with the relief past the end lines left in", exact, "the sum of the line's rows");
   formulas::half_of.told(w, "C_n", practice.source("lining"), as("k_l", share), as(force, std::min(exact, size(v))));
   given(w, "C_l", "all lining of this line", all, "sum of the line's lining");
-  return formulas::lining_counted.told(w, symbol, practice.source("lining"), as("C_b", capacity), as("C_n", half), as("C_l", all));
+  return formulas::lining_counted.told(w, symbol, practice.source("lining"), as("C_b", capacity), as("C_n", half),
+                                       as("C_l", all));
 }
 
 std::string Forces::capacity_symbol(std::size_t line) const {
@@ -688,7 +803,9 @@ std::string Forces::capacity_symbol(std::size_t line) const {
 }
 
 Force Forces::line_capacity(std::size_t c, std::size_t line, Working* w) const {
-  if (ready_ && (!w || !w->first(fmt::format("line capacity {}", line)))) return memo_[c].line_capacity[line];
+  if (const auto known = remembered(memo_[c].line_capacity, line);
+      known && (!w || !w->first(fmt::format("line capacity {}", line))))
+    return *known;
   std::vector<As<Force>> rows;
   for (std::size_t i = 0; i < braces.size(); ++i)
     if (braces[i].line == line) {
@@ -701,7 +818,8 @@ Force Forces::line_capacity(std::size_t c, std::size_t line, Working* w) const {
 }
 
 Force Forces::brace_force(std::size_t c, std::size_t brace, Working* w) const {
-  if (ready_ && (!w || !w->first(fmt::format("brace {}", brace)))) return memo_[c].brace[brace];
+  if (const auto known = remembered(memo_[c].brace, brace); known && (!w || !w->first(fmt::format("brace {}", brace))))
+    return *known;
   const BraceAt& b = braces[brace];
   const Force v = size(line_force(c, b.line, w));
   const Force all = line_capacity(c, b.line, w);
@@ -710,7 +828,8 @@ Force Forces::brace_force(std::size_t c, std::size_t brace, Working* w) const {
   if (!w) return formulas::brace_share(nullptr, v, own, all);
   const std::string& name = house.walls[b.wall].pieces[b.piece].brace->name;
   w->heading(fmt::format("Brace {}'s share", name));
-  return formulas::brace_share.told(w, "V_" + name, "shared by capacity", as("V", v), as("C_" + name, own), as(capacity_symbol(b.line), all));
+  return formulas::brace_share.told(w, "V_" + name, "shared by capacity", as("V", v), as("C_" + name, own),
+                                    as(capacity_symbol(b.line), all));
 }
 
 // ---- a brace's ends -------------------------------------------------------------------------------------------------
@@ -722,12 +841,14 @@ bool Forces::pulls(std::size_t c, std::size_t brace, End e) const {
 
 std::optional<Length> Forces::arm(std::size_t brace, Working* w) const {
   const Piece& p = house.walls[braces[brace].wall].pieces[braces[brace].piece];
-  const Length l = p.to - p.from, in = p.brace->hold_down_in, studs_in = practice.get<Length>("hold_down", "compression_in");
+  const Length l = p.to - p.from, in = p.brace->hold_down_in,
+               studs_in = practice.get<Length>("hold_down", "compression_in");
   if (l - in - studs_in <= zero<Length>()) return std::nullopt;
   if (w) {
     given(w, "L", fmt::format("length of brace {}", p.brace->name), l, "the job");
     given(w, "e_h", "from the brace's end to its hold-down", in, "the job, or common practice");
-    given(w, "e_c", "from the other end to the middle of the compression studs", studs_in, practice.source("hold_down"));
+    given(w, "e_c", "from the other end to the middle of the compression studs", studs_in,
+          practice.source("hold_down"));
     return formulas::tipping_arm.told(w, "z_" + p.brace->name, "geometry", l, in, studs_in);
   }
   return formulas::tipping_arm(nullptr, l, in, studs_in);
@@ -743,7 +864,8 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   // No arm left: the ends cannot hold; the link fails by its geometry, and the figure is that of the whole length.
   if (!z) return v * (house.height / (2.0 * same_place));
   if (!w) return formulas::tipping_pull(nullptr, v, house.height, *z);
-  return formulas::tipping_pull.told(w, "T_v", "moments", as("V_" + drawn.name, v), house.height, as("z_" + drawn.name, *z));
+  return formulas::tipping_pull.told(w, "T_v", "moments", as("V_" + drawn.name, v), house.height,
+                                     as("z_" + drawn.name, *z));
 }
 
 Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) const {
@@ -752,22 +874,30 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
   const Force pull = tip(c, brace, w);
   const auto z = arm(brace);
   if (pull <= zero<Force>()) return zero<Force>();
-  if (house.wall_weight <= zero<Pressure>() || !z) return w ? greatest<Force>(w, symbol, "pull at the brace's end before the roof (no wall weight stated: no relief)", "the job", {as("T_v", pull)}) : pull;
+  if (house.wall_weight <= zero<Pressure>() || !z)
+    return w ? greatest<Force>(w, symbol, "pull at the brace's end before the roof (no wall weight stated: no relief)",
+                               "the job", {as("T_v", pull)})
+             : pull;
   const Length l = p.to - p.from, in = practice.get<Length>("hold_down", "compression_in");
   const double f = of(c).combination.dead;
-  if (!w) return formulas::tip_less_weight(nullptr, pull, formulas::weight_relief(nullptr, f, formulas::brace_weight(nullptr, house.wall_weight, house.height, l), l, in, *z));
+  if (!w)
+    return formulas::tip_less_weight(
+        nullptr, pull,
+        formulas::weight_relief(nullptr, f, formulas::brace_weight(nullptr, house.wall_weight, house.height, l), l, in,
+                                *z));
   given(w, "g_w", "weight of the wall", house.wall_weight, "the job, wall_weight");
   given(w, "f_d", "factor on weight that holds down", f, of(c).combination.source);
   given(w, "h_w", wall_height_words, house.height, "the job's block");
   const Force weight = formulas::brace_weight.told(w, "G_w", "statics", house.wall_weight, house.height, l);
-  const Force relief = formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + p.brace->name, *z));
+  const Force relief =
+      formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + p.brace->name, *z));
   return formulas::tip_less_weight.told(w, symbol, "statics", pull, relief);
 }
 
 // ---- fixings through the bottom plate -------------------------------------------------------------------------------
 
 Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
-  if (ready_ && !w) return memo_[c].roof_on[wall][support];
+  if (const auto known = remembered(memo_[c].roof_on, wall, support); known && !w) return *known;
   std::vector<As<Force>> direct, lever, continuous;
   const Support& me = walls[wall].supports[support];
   const auto& on = walls[wall].plates[me.plate].supports;
@@ -788,40 +918,54 @@ Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Work
     }
     w->heading(fmt::format("Along the plate to {}", support_words(wall, support)));
     const std::size_t n = l.stud + 1;
-    tell_lever_share(at, studs[l.stud].at, static_cast<std::size_t>(std::find(on.begin(), on.end(), support) - on.begin()), fmt::format("k_{}", n), l.lever, w);
-    looked_up(w, fmt::format("c_{}", n), "the same share when the plate is one beam over all its fixings", l.continuous, "three-moment equation, even stiffness");
-    lever.push_back(as(fmt::format("N_{}", n), formulas::landed.told(w, fmt::format("N_{}", n), "lever rule", as(fmt::format("k_{}", n), l.lever), as(s, u))));
-    continuous.push_back(as(fmt::format("M_{}", n), formulas::landed.told(w, fmt::format("M_{}", n), "continuous plate", as(fmt::format("c_{}", n), l.continuous), as(s, u))));
+    tell_lever_share(at, studs[l.stud].at,
+                     static_cast<std::size_t>(std::find(on.begin(), on.end(), support) - on.begin()),
+                     fmt::format("k_{}", n), l.lever, w);
+    looked_up(w, fmt::format("c_{}", n), "the same share when the plate is one beam over all its fixings", l.continuous,
+              "three-moment equation, even stiffness");
+    lever.push_back(as(fmt::format("N_{}", n), formulas::landed.told(w, fmt::format("N_{}", n), "lever rule",
+                                                                     as(fmt::format("k_{}", n), l.lever), as(s, u))));
+    continuous.push_back(
+        as(fmt::format("M_{}", n), formulas::landed.told(w, fmt::format("M_{}", n), "continuous plate",
+                                                         as(fmt::format("c_{}", n), l.continuous), as(s, u))));
   }
   if (w) w->heading(fmt::format("Along the plate to {}", support_words(wall, support)));
   if (lever.empty()) return total<Force>(w, "P", "roof on this fixing", "sum", direct);
   const Force by_lever = total<Force>(w, "N", "roof on this fixing by the lever rule", "sum", lever);
   const Force by_beam = total<Force>(w, "M", "roof on this fixing with a continuous plate", "sum", continuous);
-  const Force along_plate = greatest<Force>(w, "Q", "the worse of the two", "the safe one", {as("N", by_lever), as("M", by_beam)});
+  const Force along_plate =
+      greatest<Force>(w, "Q", "the worse of the two", "the safe one", {as("N", by_lever), as("M", by_beam)});
   direct.push_back(as("Q", along_plate));
   return total<Force>(w, "P", "roof on this fixing", "sum", direct);
 }
 
 Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
+  if (const auto known = remembered(memo_[c].pull, wall, support); known && !w) return *known;
   std::vector<As<Force>> rows;
   for (const BraceEnd& e : walls[wall].supports[support].ends)
     for (std::size_t i = 0; i < braces.size(); ++i)
       if (braces[i].wall == wall && braces[i].piece == e.piece && pulls(c, i, e.end))
-        rows.push_back(as(w ? "T_" + house.walls[wall].pieces[e.piece].brace->name : std::string(), tip_less_weight(c, i, w)));
+        rows.push_back(
+            as(w ? "T_" + house.walls[wall].pieces[e.piece].brace->name : std::string(), tip_less_weight(c, i, w)));
   if (roof_lands(wall, support)) rows.push_back(as("P", roof_on(c, wall, support, w)));
   if (w) w->heading(fmt::format("Added up at {}", support_words(wall, support)));
   const Force sum = total<Force>(w, "T_n", "pull on this fixing", "sum", rows);
   if (sum >= zero<Force>()) return w ? greatest<Force>(w, "T", "pull on this fixing", "sum", {as("T_n", sum)}) : sum;
   if (w) given(w, "nothing", "held down: no pull", zero<Force>(), "statics");
-  return w ? greatest<Force>(w, "T", "pull on this fixing, not below nothing", "statics", {as("T_n", sum), as("nothing", zero<Force>())}) : zero<Force>();
+  return w ? greatest<Force>(w, "T", "pull on this fixing, not below nothing", "statics",
+                             {as("T_n", sum), as("nothing", zero<Force>())})
+           : zero<Force>();
 }
 
 bool Forces::roof_lands(std::size_t wall, std::size_t support) const {
   const auto& landings = landings_[wall][support];
-  return std::any_of(landings.begin(), landings.end(), [](const Landing& l) { return l.direct || l.lever != 0.0 || l.continuous != 0.0; });
+  return std::any_of(landings.begin(), landings.end(),
+                     [](const Landing& l) { return l.direct || l.lever != 0.0 || l.continuous != 0.0; });
 }
 
-bool Forces::can_be_pulled(std::size_t wall, std::size_t support) const { return !walls[wall].supports[support].ends.empty() || roof_lands(wall, support); }
+bool Forces::can_be_pulled(std::size_t wall, std::size_t support) const {
+  return !walls[wall].supports[support].ends.empty() || roof_lands(wall, support);
+}
 
 std::vector<std::size_t> Forces::slide_takers(std::size_t brace, Sense sense) const {
   const BraceAt& b = braces[brace];
@@ -831,7 +975,9 @@ std::vector<std::size_t> Forces::slide_takers(std::size_t brace, Sense sense) co
   std::vector<std::size_t> r;
   for (std::size_t i = 0; i < supports.size(); ++i) {
     const Support& s = supports[i];
-    const bool serves = std::any_of(s.ends.begin(), s.ends.end(), [&](const BraceEnd& e) { return e.piece == b.piece && (!b.capacity.strap || e.end == tension); });
+    const bool serves = std::any_of(s.ends.begin(), s.ends.end(), [&](const BraceEnd& e) {
+      return e.piece == b.piece && (!b.capacity.strap || e.end == tension);
+    });
     const bool within = s.at >= p.from - same_place && s.at <= p.to + same_place;
     const bool shares = !b.capacity.strap && (p.brace->plate_anchors_share || !p.brace->hold_down.given()) && within;
     if (serves || shares) r.push_back(i);
@@ -840,6 +986,7 @@ std::vector<std::size_t> Forces::slide_takers(std::size_t brace, Sense sense) co
 }
 
 Force Forces::along(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
+  if (const auto known = remembered(memo_[c].along, wall, support); known && !w) return *known;
   std::vector<As<Force>> rows;
   for (std::size_t i = 0; i < braces.size(); ++i) {
     if (braces[i].wall != wall || brace_force(c, i) <= zero<Force>()) continue;
@@ -854,7 +1001,10 @@ Force Forces::along(std::size_t c, std::size_t wall, std::size_t support, Workin
       continue;
     }
     w->heading(fmt::format("Slide along the wall at {}", support_words(wall, support)));
-    given(w, "n", braces[i].capacity.strap ? "a strap gives it all to the fixing at its foot" : "fixings that take this brace's slide", n, "the job");
+    given(w, "n",
+          braces[i].capacity.strap ? "a strap gives it all to the fixing at its foot"
+                                   : "fixings that take this brace's slide",
+          n, "the job");
     const std::string symbol = "H_" + name;
     rows.push_back(as(symbol, formulas::slide_share.told(w, symbol, "shared equally", as("V_" + name, v), n)));
   }
@@ -862,6 +1012,7 @@ Force Forces::along(std::size_t c, std::size_t wall, std::size_t support, Workin
 }
 
 Force Forces::across(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
+  if (const auto known = remembered(memo_[c].across, wall, support); known && !w) return *known;
   std::vector<As<Force>> rows;
   const Wall& drawn = house.walls[wall];
   const Support& s = walls[wall].supports[support];
@@ -878,7 +1029,9 @@ Force Forces::across(std::size_t c, std::size_t wall, std::size_t support, Worki
     given(w, "f_w", "factor on the wind", of(c).combination.wind, of(c).combination.source);
     given(w, "h_w", wall_height_words, house.height, "the job's block");
     given(w, "b", "width of wall that leans on this fixing", width, "the set-out");
-    rows.push_back(as(symbol, formulas::pushed_square_on.told(w, symbol, "statics: the lower half goes to the plate", of(c).combination.wind, as("p_sq," + q.label, q.p), house.height, width)));
+    rows.push_back(as(symbol, formulas::pushed_square_on.told(w, symbol, "statics: the lower half goes to the plate",
+                                                              of(c).combination.wind, as("p_sq," + q.label, q.p),
+                                                              house.height, width)));
   }
   return total<Force>(w, "H_c", "across the wall", "sum", rows);
 }
@@ -911,15 +1064,17 @@ std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wal
   return r;
 }
 
-void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol, double share, Working* w) const {
+void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol,
+                              double share, Working* w) const {
   given(w, "x", "place of the stud, from the wall's start", x, "the job");
   if (at.size() == 1) {
     given(w, symbol, "the only fixing on this length of plate takes it all", share, "lever rule");
     return;
   }
-  const bool before = x < at.front(), past = x > at.back();
+  const bool before = x<at.front(), past = x> at.back();
   if (share == 0.0) {
-    given(w, symbol, before || past ? "no relief from a stud past the last fixing" : "not beside this stud", share, "lever rule");
+    given(w, symbol, before || past ? "no relief from a stud past the last fixing" : "not beside this stud", share,
+          "lever rule");
     return;
   }
   if (before || past) {
@@ -948,11 +1103,13 @@ std::string Forces::stud_words(const Stud& s) const {
   const Wall& w = house.walls[s.wall];
   if (!s.jamb) return bearings[s.loads.front().bearing].words;
   const Piece& p = w.pieces[s.jamb->piece];
-  const auto twins = std::count_if(w.pieces.begin(), w.pieces.end(), [&](const Piece& q) { return q.opening && q.opening->mark == p.opening->mark; });
+  const auto twins = std::count_if(w.pieces.begin(), w.pieces.end(),
+                                   [&](const Piece& q) { return q.opening && q.opening->mark == p.opening->mark; });
   if (twins == 1) return fmt::format("{} jamb {} {}", w.name, p.opening->mark, end_word(w, s.jamb->end));
   // Two openings of one mark side by side: both their jambs stand on one place.
   const bool touching = std::any_of(w.pieces.begin(), w.pieces.end(), [&](const Piece& q) {
-    return q.opening && q.opening->mark == p.opening->mark && distance(s.jamb->end == End::left ? q.to : q.from, s.at) <= same_place;
+    return q.opening && q.opening->mark == p.opening->mark &&
+           distance(s.jamb->end == End::left ? q.to : q.from, s.at) <= same_place;
   });
   const std::string end = touching ? fmt::format(" {}", end_word(w, s.jamb->end)) : std::string();
   return fmt::format("{} jamb {}{} at {}", w.name, p.opening->mark, end, place(s.at, units_of(house)));
@@ -961,7 +1118,8 @@ std::string Forces::stud_words(const Stud& s) const {
 std::string Forces::support_words(std::size_t wall, std::size_t support) const {
   const Support& s = walls[wall].supports[support];
   const Wall& w = house.walls[wall];
-  if (s.kind == FixingKind::hold_down) return fmt::format("{} {}", w.pieces[s.ends.front().piece].brace->name, end_word(w, s.ends.front().end));
+  if (s.kind == FixingKind::hold_down)
+    return fmt::format("{} {}", w.pieces[s.ends.front().piece].brace->name, end_word(w, s.ends.front().end));
   if (s.kind == FixingKind::jamb)
     for (const Stud& t : studs)
       if (t.wall == wall && t.jamb && t.support == support) return stud_words(t);
@@ -971,6 +1129,8 @@ std::string Forces::support_words(std::size_t wall, std::size_t support) const {
   return fmt::format("{} anchor {}", w.name, n);
 }
 
-std::string Forces::case_words(std::size_t c) const { return fmt::format("{}, {}, {}", of(c).wind, of(c).inside, of(c).combination.name); }
+std::string Forces::case_words(std::size_t c) const {
+  return fmt::format("{}, {}, {}", of(c).wind, of(c).inside, of(c).combination.name);
+}
 
 }  // namespace belay

@@ -1,7 +1,7 @@
-// The forces that every link has to hold, one load case at a time: roof to truss bearings, bearings to studs and anchors,
-// wind to bracing lines, lines to braces, braces to their ends. Load cases are carried to the end: nothing here is a worst.
-// Every function has two lives: with a null Working it computes (and remembers); with a Working it computes again and
-// tells its steps, those that it rests on first, each once.
+// The forces that every link has to hold, one load case at a time: roof to truss bearings, bearings to studs and
+// anchors, wind to bracing lines, lines to braces, braces to their ends. Load cases are carried to the end: nothing
+// here is a worst. Every function has two lives: with a null Working it computes (and remembers); with a Working it
+// computes again and tells its steps, those that it rests on first, each once.
 #pragma once
 #include "capacity/capacity.hpp"
 #include "load_path/set_out.hpp"
@@ -15,25 +15,49 @@
 namespace belay {
 
 // A truss's end on a wall. near: the wall in front (ridge across) or on the left (ridge up).
-struct Bearing { std::size_t truss; bool near; std::size_t wall; Length at; std::string words; };   // at: along the wall from its start
+// at: along the wall from its start.
+struct Bearing {
+  std::size_t truss;
+  bool near;
+  std::size_t wall;
+  Length at;
+  std::string words;
+};
 // A stud that roof load comes down: under a bearing, or beside an opening whose lintel carries bearings.
 struct Stud {
-  std::size_t wall; Length at;
-  std::optional<Jamb> jamb;                              // of this opening's edge
-  struct Load { std::size_t bearing; double share; bool over_opening; };
+  std::size_t wall;
+  Length at;
+  std::optional<Jamb> jamb;  // of this opening's edge
+  struct Load {
+    std::size_t bearing;
+    double share;
+    bool over_opening;
+  };
   std::vector<Load> loads;
-  std::optional<std::size_t> support;                    // jamb: the fixing that serves it, direct
-  std::optional<std::size_t> plate;                      // else: the plate it stands on
-  bool beside_fixing;                                    // a fixing stands within reach: no bending of the plate
+  std::optional<std::size_t> support;  // jamb: the fixing that serves it, direct
+  std::optional<std::size_t> plate;    // else: the plate it stands on
+  bool beside_fixing;                  // a fixing stands within reach: no bending of the plate
 };
 // props: outside walls always; an inside wall when one of its braces counts. Others take no part in the sharing.
-struct Line { std::string name; Along runs; Length at; std::vector<std::size_t> walls; bool props; };
-struct BraceAt { std::size_t wall, piece, line; BraceCapacity capacity; };
-enum class Sense : unsigned char { plus, minus };        // to the right or to the back; to the left or to the front
+struct Line {
+  std::string name;
+  Along runs;
+  Length at;
+  std::vector<std::size_t> walls;
+  bool props;
+};
+struct BraceAt {
+  std::size_t wall, piece, line;
+  BraceCapacity capacity;
+};
+enum class Sense : unsigned char { plus, minus };  // to the right or to the back; to the left or to the front
 inline constexpr std::array<Sense, 2> senses{Sense::plus, Sense::minus};
 
 // A signed contribution to a demand, for `made_of`.
-struct Piece_of_demand { std::string what, from; Force value; };
+struct Piece_of_demand {
+  std::string what, from;
+  Force value;
+};
 
 class Forces {
  public:
@@ -42,7 +66,7 @@ class Forces {
   // ---- what there is
   std::vector<Strip> strips;
   std::vector<Bearing> bearings;
-  std::vector<WallSetOut> walls;                         // per wall of the house
+  std::vector<WallSetOut> walls;  // per wall of the house
   std::vector<Stud> studs;
   std::vector<Line> lines;
   std::vector<BraceAt> braces;
@@ -61,34 +85,34 @@ class Forces {
   Force bracket_along(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
 
   // ---- down the wall
-  Force stud_uplift(std::size_t load_case, std::size_t stud, Working* = nullptr) const;      // not below zero
-  std::string stud_symbol(std::size_t load_case, std::size_t stud) const;     // under which its working tells it
+  Force stud_uplift(std::size_t load_case, std::size_t stud, Working* = nullptr) const;  // not below zero
+  std::string stud_symbol(std::size_t load_case, std::size_t stud) const;  // under which its working tells it
   std::vector<Piece_of_demand> stud_made_of(std::size_t load_case, std::size_t stud) const;
 
   // ---- bracing. A line's force is positive to the right or to the back.
   Force line_force(std::size_t load_case, std::size_t line, Working* = nullptr) const;
-  Force exact_line_force(std::size_t load_case, std::size_t line) const;      // relief past the end lines left in
+  Force exact_line_force(std::size_t load_case, std::size_t line) const;  // relief past the end lines left in
   std::vector<Piece_of_demand> line_made_of(std::size_t load_case, std::size_t line) const;
   // What the line can hold against that force: braces that count, lining cut to its share.
   Force line_capacity(std::size_t load_case, std::size_t line, Working* = nullptr) const;
-  std::string capacity_symbol(std::size_t line) const;   // under which its working tells it
+  std::string capacity_symbol(std::size_t line) const;  // under which its working tells it
   Force brace_capacity_counted(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
-  Force brace_force(std::size_t load_case, std::size_t brace, Working* = nullptr) const;     // its share, not below zero
+  Force brace_force(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // its share, not below zero
 
   // ---- a brace's ends. Pull before the roof: tipping less own weight; zero at the end that is pressed.
   bool pulls(std::size_t load_case, std::size_t brace, End) const;
-  Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;             // tipping alone
+  Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // tipping alone
   Force tip_less_weight(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
-  std::optional<Length> arm(std::size_t brace, Working* = nullptr) const;                    // nothing when there is none left
+  std::optional<Length> arm(std::size_t brace, Working* = nullptr) const;  // nothing when there is none left
 
   // ---- fixings through the bottom plate
   Force roof_on(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
-  Force pull(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;      // not below zero
+  Force pull(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;  // not below zero
   Force along(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
   Force across(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
   Force slide(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
-  bool roof_lands(std::size_t wall, std::size_t support) const;               // some truss's load comes to it
-  bool can_be_pulled(std::size_t wall, std::size_t support) const;            // a brace's end or roof load comes to it
+  bool roof_lands(std::size_t wall, std::size_t support) const;     // some truss's load comes to it
+  bool can_be_pulled(std::size_t wall, std::size_t support) const;  // a brace's end or roof load comes to it
   std::vector<Piece_of_demand> pull_made_of(std::size_t load_case, std::size_t wall, std::size_t support) const;
 
   std::string stud_words(const Stud&) const;
@@ -96,9 +120,24 @@ class Forces {
   std::string case_words(std::size_t load_case) const;
 
  private:
-  struct StripPiece { std::size_t zone; Area a; Length x, y; bool verge; };                  // centroid in the block
-  struct DeadPiece { std::size_t surface; Area a; Length x, y; bool verge; };
-  struct Landing { std::size_t stud; double lever, continuous, exact; bool direct; };
+  // Centroid in the block.
+  struct StripPiece {
+    std::size_t zone;
+    Area a;
+    Length x, y;
+    bool verge;
+  };
+  struct DeadPiece {
+    std::size_t surface;
+    Area a;
+    Length x, y;
+    bool verge;
+  };
+  struct Landing {
+    std::size_t stud;
+    double lever, continuous, exact;
+    bool direct;
+  };
 
   void lay_out_bearings();
   void lay_out_lines();
@@ -108,38 +147,55 @@ class Forces {
   void compute_all();
 
   const LoadCase& of(std::size_t c) const { return loads.cases[c]; }
-  std::optional<Length> space_beside(std::size_t truss) const;    // of an end truss: to its neighbour
+  std::optional<Length> space_beside(std::size_t truss) const;  // of an end truss: to its neighbour
   bool is_low_end(std::size_t truss) const { return truss == 0; }
   bool is_end(std::size_t truss) const { return truss == 0 || truss + 1 == house.trusses.size(); }
-  Length past_end(std::size_t truss, Length along) const;         // how far past the end truss, outwards
+  Length past_end(std::size_t truss, Length along) const;  // how far past the end truss, outwards
   Length along_ridge(Length x, Length y) const { return shape.ridge == Along::across ? x : y; }
   Length from_bearing(const Bearing&, Length x, Length y) const;  // u: level distance from the bearing in question
 
   Pressure dead_pressure(Working*) const;
   std::string net_symbol(std::size_t c, std::size_t zone) const;
-  void tell_piece(const Bearing&, std::size_t surface, Area, Length x, Length y, bool verge, std::size_t n, Working&) const;
-  Force wind_row(std::size_t c, const Bearing&, const StripPiece&, std::string_view symbol, std::size_t n, Working*) const;
+  void tell_piece(const Bearing&, std::size_t surface, Area, Length x, Length y, bool verge, std::size_t n,
+                  Working&) const;
+  Force wind_row(std::size_t c, const Bearing&, const StripPiece&, std::string_view symbol, std::size_t n,
+                 Working*) const;
   Force dead_row(const Bearing&, const DeadPiece&, std::string_view symbol, std::size_t n, Working*) const;
-  struct Wind_and_dead { Force wind, dead; };
-  Wind_and_dead own_strip(std::size_t c, std::size_t bearing, Working*) const;               // the strip and, on end trusses, the lever of the verge
-  Force carried(std::size_t c, std::size_t bearing, Working*) const;                         // from the verge past the neighbour, exact
+  struct Wind_and_dead {
+    Force wind, dead;
+  };
+  Wind_and_dead own_strip(std::size_t c, std::size_t bearing,
+                          Working*) const;  // the strip and, on end trusses, the lever of the verge
+  Force carried(std::size_t c, std::size_t bearing, Working*) const;  // from the verge past the neighbour, exact
 
   // Part of a push that a line takes: value positive to the right or to the back; positive: the push itself goes there.
-  struct LineRow { std::string what; Force value; bool past_end_relief; Pressure p; Area area; Length middle, other; bool positive; };
+  struct LineRow {
+    std::string what;
+    Force value;
+    bool past_end_relief;
+    Pressure p;
+    Area area;
+    Length middle, other;
+    bool positive;
+  };
   std::vector<LineRow> line_rows(std::size_t c, std::size_t line) const;
   void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, bool negative, Working&) const;
   std::vector<std::size_t> lines_running(Along) const;
-  void tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol, double share, Working*) const;
+  void tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol,
+                        double share, Working*) const;
   std::vector<std::size_t> slide_takers(std::size_t brace, Sense) const;
 
   bool cyclonic_;
-  std::vector<std::vector<std::vector<StripPiece>>> pieces_;      // layout, truss
-  std::vector<std::vector<DeadPiece>> dead_;                      // truss
-  std::vector<std::vector<std::vector<Landing>>> landings_;       // wall, support
+  std::vector<std::vector<std::vector<StripPiece>>> pieces_;  // layout, truss
+  std::vector<std::vector<DeadPiece>> dead_;                  // truss
+  std::vector<std::vector<std::vector<Landing>>> landings_;   // wall, support
   // Remembered results, per case.
-  struct Remembered { std::vector<Force> uplift, exact, line, exact_line, brace, brace_counted, line_capacity; std::vector<std::vector<Force>> roof_on; };
+  struct Remembered {
+    std::vector<Force> uplift, exact, stud, line, exact_line, brace, brace_counted, line_capacity, bracket_across,
+        bracket_along;
+    std::vector<std::vector<Force>> roof_on, pull, along, across;
+  };
   std::vector<Remembered> memo_;
-  bool ready_ = false;
 };
 
 }  // namespace belay

@@ -7,46 +7,99 @@ namespace belay::formulas {
 
 // ---- one truss: u is measured from the bearing in question, z is the height above the bearings, both at the centroid
 // of the piece. Pressure acts square to the slope: its level part z tan(theta) turns the truss too.
-inline constexpr auto lift_near = formula<Force>("W", "uplift at this bearing from a piece of the slope above it, by moments about the other bearing", "moments", {"p", "A", "s", "u", "z", "theta"},
-                                                 [](auto p, auto a, auto s, auto u, auto z, auto theta) { return -p * a * (s - u - z * tangent(theta)) / s; });
-inline constexpr auto lift_far = formula<Force>("W", "uplift at this bearing from a piece of the far slope, by moments about the other bearing", "moments", {"p", "A", "s", "u", "z", "theta"},
-                                                [](auto p, auto a, auto s, auto u, auto z, auto theta) { return -p * a * (s - u + z * tangent(theta)) / s; });
-inline constexpr auto lift_soffit = formula<Force>("W", "uplift at this bearing from the pressure under a soffit", "moments", {"p", "A", "s", "u"}, [](auto p, auto a, auto s, auto u) { return p * a * (s - u) / s; });
-inline constexpr auto weight_on_bearing = formula<Force>("D", "weight at this bearing from a piece of the roof, by moments", "moments", {"g", "A", "s", "u"}, [](auto g, auto a, auto s, auto u) { return g * a * (s - u) / s; });
-inline constexpr auto weight_on_plan = formula<Pressure>("g", "roof weight on plan, from its weight on the slope", "geometry", {"g_s", "theta"}, [](auto g, auto theta) { return g / cosine(theta); });
-inline constexpr auto outrigger = formula<Force>("X", "what a load past the end truss adds to it: the verge is a lever on the first space", "moments", {"F", "d", "s_1"}, [](auto f, auto d, auto s) { return f * d / s; });
-inline constexpr auto carried_over = formula<Force>("K", "the other end of that lever, on the next truss", "moments", {"F", "d", "s_1"}, [](auto f, auto d, auto s) { return -f * d / s; });
-inline constexpr auto net_uplift = formula<Force>("U", "net uplift at the bearing: wind less the weight that is sure to be there", "combination", {"f_w", "W", "f_d", "D"}, [](auto fw, auto w, auto fd, auto d) { return fw * w - fd * d; });
+inline constexpr auto lift_near = formula<Force>(
+    "W", "uplift at this bearing from a piece of the slope above it, by moments about the other bearing", "moments",
+    {"p", "A", "s", "u", "z", "theta"},
+    [](auto p, auto a, auto s, auto u, auto z, auto theta) { return -p * a * (s - u - z * tangent(theta)) / s; });
+inline constexpr auto lift_far = formula<Force>(
+    "W", "uplift at this bearing from a piece of the far slope, by moments about the other bearing", "moments",
+    {"p", "A", "s", "u", "z", "theta"},
+    [](auto p, auto a, auto s, auto u, auto z, auto theta) { return -p * a * (s - u + z * tangent(theta)) / s; });
+inline constexpr auto lift_soffit =
+    formula<Force>("W", "uplift at this bearing from the pressure under a soffit", "moments", {"p", "A", "s", "u"},
+                   [](auto p, auto a, auto s, auto u) { return p * a * (s - u) / s; });
+inline constexpr auto weight_on_bearing =
+    formula<Force>("D", "weight at this bearing from a piece of the roof, by moments", "moments", {"g", "A", "s", "u"},
+                   [](auto g, auto a, auto s, auto u) { return g * a * (s - u) / s; });
+inline constexpr auto weight_on_plan =
+    formula<Pressure>("g", "roof weight on plan, from its weight on the slope", "geometry", {"g_s", "theta"},
+                      [](auto g, auto theta) { return g / cosine(theta); });
+inline constexpr auto outrigger =
+    formula<Force>("X", "what a load past the end truss adds to it: the verge is a lever on the first space", "moments",
+                   {"F", "d", "s_1"}, [](auto f, auto d, auto s) { return f * d / s; });
+inline constexpr auto carried_over =
+    formula<Force>("K", "the other end of that lever, on the next truss", "moments", {"F", "d", "s_1"},
+                   [](auto f, auto d, auto s) { return -f * d / s; });
+inline constexpr auto net_uplift =
+    formula<Force>("U", "net uplift at the bearing: wind less the weight that is sure to be there", "combination",
+                   {"f_w", "W", "f_d", "D"}, [](auto fw, auto w, auto fd, auto d) { return fw * w - fd * d; });
 
 // ---- a bracing direction
-inline constexpr auto racking_share = formula<Force>("R", "share of a bracing line in the push on one part of the face: a simple span between lines", "moments", {"f_w", "p", "A", "x_2", "x", "x_1"},
-                                                     [](auto f, auto p, auto a, auto x2, auto x, auto x1) { return f * p * a * (x2 - x) / (x2 - x1); });
-inline constexpr auto racking_share_upper = formula<Force>("R", "share of a bracing line in the push on one part of the face: a simple span between lines", "moments", {"f_w", "p", "A", "x", "x_1", "x_2"},
-                                                           [](auto f, auto p, auto a, auto x, auto x1, auto x2) { return f * p * a * (x - x1) / (x2 - x1); });
+inline constexpr auto racking_share =
+    formula<Force>("R", "share of a bracing line in the push on one part of the face: a simple span between lines",
+                   "moments", {"f_w", "p", "A", "x_2", "x", "x_1"},
+                   [](auto f, auto p, auto a, auto x2, auto x, auto x1) { return f * p * a * (x2 - x) / (x2 - x1); });
+inline constexpr auto racking_share_upper =
+    formula<Force>("R", "share of a bracing line in the push on one part of the face: a simple span between lines",
+                   "moments", {"f_w", "p", "A", "x", "x_1", "x_2"},
+                   [](auto f, auto p, auto a, auto x, auto x1, auto x2) { return f * p * a * (x - x1) / (x2 - x1); });
 // The same of a push the other way than the line's force.
-inline constexpr auto racking_share_against = formula<Force>("R", "share of a bracing line in a push the other way: counted negative", "moments", {"f_w", "p", "A", "x_2", "x", "x_1"},
-                                                             [](auto f, auto p, auto a, auto x2, auto x, auto x1) { return -f * p * a * (x2 - x) / (x2 - x1); });
-inline constexpr auto racking_share_upper_against = formula<Force>("R", "share of a bracing line in a push the other way: counted negative", "moments", {"f_w", "p", "A", "x", "x_1", "x_2"},
-                                                                   [](auto f, auto p, auto a, auto x, auto x1, auto x2) { return -f * p * a * (x - x1) / (x2 - x1); });
-inline constexpr auto half_of = formula<Force>("C_n", "most that lining may count: half of what the line has to hold", "AS 1684.2 Table 8.17", {"k", "V"}, [](auto k, auto v) { return k * v; });
-inline constexpr auto lining_counted = formula<Force>("C_c", "what this piece of lining may count: its part of that", "AS 1684.2 Table 8.17", {"C_b", "C_n", "C_l"}, [](auto cb, auto cn, auto cl) { return cb * cn / cl; });
-inline constexpr auto brace_share = formula<Force>("V_b", "the brace's share of the line's force, by its part of the line's strength", "shared by capacity", {"V", "C_b", "C"}, [](auto v, auto cb, auto c) { return v * cb / c; });
+inline constexpr auto racking_share_against =
+    formula<Force>("R", "share of a bracing line in a push the other way: counted negative", "moments",
+                   {"f_w", "p", "A", "x_2", "x", "x_1"},
+                   [](auto f, auto p, auto a, auto x2, auto x, auto x1) { return -f * p * a * (x2 - x) / (x2 - x1); });
+inline constexpr auto racking_share_upper_against =
+    formula<Force>("R", "share of a bracing line in a push the other way: counted negative", "moments",
+                   {"f_w", "p", "A", "x", "x_1", "x_2"},
+                   [](auto f, auto p, auto a, auto x, auto x1, auto x2) { return -f * p * a * (x - x1) / (x2 - x1); });
+inline constexpr auto half_of =
+    formula<Force>("C_n", "most that lining may count: half of what the line has to hold", "AS 1684.2 Table 8.17",
+                   {"k", "V"}, [](auto k, auto v) { return k * v; });
+inline constexpr auto lining_counted =
+    formula<Force>("C_c", "what this piece of lining may count: its part of that", "AS 1684.2 Table 8.17",
+                   {"C_b", "C_n", "C_l"}, [](auto cb, auto cn, auto cl) { return cb * cn / cl; });
+inline constexpr auto brace_share =
+    formula<Force>("V_b", "the brace's share of the line's force, by its part of the line's strength",
+                   "shared by capacity", {"V", "C_b", "C"}, [](auto v, auto cb, auto c) { return v * cb / c; });
 
 // ---- a brace's end
-inline constexpr auto tipping_arm = formula<Length>("z", "arm: from the hold-down to the middle of the compression studs", "geometry", {"L", "e_h", "e_c"}, [](auto l, auto h, auto c) { return l - h - c; });
-inline constexpr auto tipping_pull = formula<Force>("T_v", "tipping: the push at the top over the arm at the foot", "moments", {"V_b", "h_w", "z"}, [](auto v, auto h, auto z) { return v * h / z; });
-inline constexpr auto brace_weight = formula<Force>("G_w", "weight of that brace's own wall", "statics", {"g_w", "h_w", "L"}, [](auto g, auto h, auto l) { return g * h * l; });
-inline constexpr auto weight_relief = formula<Force>("T_g", "its own weight holds it down: factored, at mid-length", "moments", {"f_d", "G_w", "L", "e_c", "z"}, [](auto f, auto g, auto l, auto c, auto z) { return f * g * (l / 2.0 - c) / z; });
-inline constexpr auto tip_less_weight = formula<Force>("T_b", "pull at the brace's end before the roof", "statics", {"T_v", "T_g"}, [](auto t, auto g) { return t - g; });
+inline constexpr auto tipping_arm =
+    formula<Length>("z", "arm: from the hold-down to the middle of the compression studs", "geometry",
+                    {"L", "e_h", "e_c"}, [](auto l, auto h, auto c) { return l - h - c; });
+inline constexpr auto tipping_pull =
+    formula<Force>("T_v", "tipping: the push at the top over the arm at the foot", "moments", {"V_b", "h_w", "z"},
+                   [](auto v, auto h, auto z) { return v * h / z; });
+inline constexpr auto brace_weight =
+    formula<Force>("G_w", "weight of that brace's own wall", "statics", {"g_w", "h_w", "L"},
+                   [](auto g, auto h, auto l) { return g * h * l; });
+inline constexpr auto weight_relief = formula<Force>(
+    "T_g", "its own weight holds it down: factored, at mid-length", "moments", {"f_d", "G_w", "L", "e_c", "z"},
+    [](auto f, auto g, auto l, auto c, auto z) { return f * g * (l / 2.0 - c) / z; });
+inline constexpr auto tip_less_weight = formula<Force>("T_b", "pull at the brace's end before the roof", "statics",
+                                                       {"T_v", "T_g"}, [](auto t, auto g) { return t - g; });
 
 // ---- along the bottom plate
-inline constexpr auto lever_left = formula<double>("k", "share of a load between two supports that goes to the left one (lever rule)", "lever rule", {"x_2", "x", "x_1"}, [](auto x2, auto x, auto x1) { return (x2 - x) / (x2 - x1); });
-inline constexpr auto lever_right = formula<double>("k", "share of a load between two supports that goes to the right one (lever rule)", "lever rule", {"x", "x_1", "x_2"}, [](auto x, auto x1, auto x2) { return (x - x1) / (x2 - x1); });
-inline constexpr auto lever_past = formula<double>("k", "a stud past the last fixing: the plate is a lever, the fixing takes more than the load", "lever rule", {"e", "s"}, [](auto e, auto s) { return 1.0 + e / s; });
-inline constexpr auto landed = formula<Force>("F", "what lands here of that load", "statics", {"k", "U"}, [](auto k, auto u) { return k * u; });
-inline constexpr auto slide_share = formula<Force>("H_a", "slide along the wall: the brace's force over the fixings that take it", "shared equally", {"V_b", "n"}, [](auto v, auto n) { return v / n; });
-inline constexpr auto pushed_square_on = formula<Force>("H_c", "push square on to the wall: its lower half, over this fixing's width", "statics", {"f_w", "p", "h_w", "b"}, [](auto f, auto p, auto h, auto b) { return f * p * (h / 2.0) * b; });
-inline constexpr auto resultant = formula<Force>("H", "along and across together", "statics", {"H_a", "H_c"}, [](auto a, auto c) { return hypotenuse(a, c); });
-inline constexpr auto along_bracket = formula<Force>("B_a", "the line's force handed down through this bracket: by its part of the wall's length", "shared by length", {"V", "b", "L"}, [](auto v, auto b, auto l) { return v * b / l; });
+inline constexpr auto lever_left =
+    formula<double>("k", "share of a load between two supports that goes to the left one (lever rule)", "lever rule",
+                    {"x_2", "x", "x_1"}, [](auto x2, auto x, auto x1) { return (x2 - x) / (x2 - x1); });
+inline constexpr auto lever_right =
+    formula<double>("k", "share of a load between two supports that goes to the right one (lever rule)", "lever rule",
+                    {"x", "x_1", "x_2"}, [](auto x, auto x1, auto x2) { return (x - x1) / (x2 - x1); });
+inline constexpr auto lever_past =
+    formula<double>("k", "a stud past the last fixing: the plate is a lever, the fixing takes more than the load",
+                    "lever rule", {"e", "s"}, [](auto e, auto s) { return 1.0 + e / s; });
+inline constexpr auto landed =
+    formula<Force>("F", "what lands here of that load", "statics", {"k", "U"}, [](auto k, auto u) { return k * u; });
+inline constexpr auto slide_share =
+    formula<Force>("H_a", "slide along the wall: the brace's force over the fixings that take it", "shared equally",
+                   {"V_b", "n"}, [](auto v, auto n) { return v / n; });
+inline constexpr auto pushed_square_on =
+    formula<Force>("H_c", "push square on to the wall: its lower half, over this fixing's width", "statics",
+                   {"f_w", "p", "h_w", "b"}, [](auto f, auto p, auto h, auto b) { return f * p * (h / 2.0) * b; });
+inline constexpr auto resultant = formula<Force>("H", "along and across together", "statics", {"H_a", "H_c"},
+                                                 [](auto a, auto c) { return hypotenuse(a, c); });
+inline constexpr auto along_bracket =
+    formula<Force>("B_a", "the line's force handed down through this bracket: by its part of the wall's length",
+                   "shared by length", {"V", "b", "L"}, [](auto v, auto b, auto l) { return v * b / l; });
 
 }  // namespace belay::formulas

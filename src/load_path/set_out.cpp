@@ -35,7 +35,10 @@ std::vector<Plate> plates_of(const Wall& wall) {
 class Setter {
  public:
   Setter(const House& h, std::size_t wall, const Table& practice)
-      : wall_(h.walls[wall]), index_(wall), near_(practice.get<Length>("anchor_near", "within")), plates_(plates_of(wall_)) {}
+      : wall_(h.walls[wall]),
+        index_(wall),
+        near_(practice.get<Length>("anchor_near", "within")),
+        plates_(plates_of(wall_)) {}
 
   WallSetOut run() {
     hold_downs();
@@ -58,7 +61,9 @@ class Setter {
   // The nearest fixing within reach of a place, on the same length of plate; hold-downs before others.
   Support* within_reach(Length x, std::optional<std::size_t> plate) {
     Support* best = nullptr;
-    const auto rank = [&](const Support& s) { return std::pair(s.kind == FixingKind::hold_down ? 0 : 1, s.at > x ? s.at - x : x - s.at); };
+    const auto rank = [&](const Support& s) {
+      return std::pair(s.kind == FixingKind::hold_down ? 0 : 1, s.at > x ? s.at - x : x - s.at);
+    };
     for (Support& s : out_.supports)
       if ((!plate || s.plate == *plate) && near(s.at, x, near_) && (!best || rank(s) < rank(*best))) best = &s;
     return best;
@@ -73,8 +78,8 @@ class Setter {
         const Length at = e == End::left ? p.from + in : p.to - in;
         const auto plate = plate_at(at);
         if (!plate) continue;
-        // Both ends of a short brace, or the ends of two braces, on one place: one fixing there serves both. Which of two
-        // different ones it is, nobody says.
+        // Both ends of a short brace, or the ends of two braces, on one place: one fixing there serves both. Which of
+        // two different ones it is, nobody says.
         if (Support* there = standing_at(at, *plate)) {
           if (there->fixing.name != p.brace->hold_down.name) there->fixing = {};
           there->ends.push_back({i, e});
@@ -86,8 +91,8 @@ class Setter {
     }
   }
 
-  // How far from a jamb its fixing stands: as a hold-down from its brace's end, or in the middle of a narrow pier. A pier
-  // between two openings is narrow when one fixing can serve both its jambs.
+  // How far from a jamb its fixing stands: as a hold-down from its brace's end, or in the middle of a narrow pier. A
+  // pier between two openings is narrow when one fixing can serve both its jambs.
   Length place_beside(Length edge, End e, const Plate& plate) const {
     const Length in = practice_in();
     Length limit_low = plate.from, limit_high = plate.to;
@@ -104,7 +109,8 @@ class Setter {
       }
     }
     const Length pier = e == End::left ? edge - limit_low : limit_high - edge;
-    const Length away = another && pier <= std::min(in, near_) + near_ + same_place ? pier / 2.0 : std::min(in, pier / 2.0);
+    const Length away =
+        another && pier <= std::min(in, near_) + near_ + same_place ? pier / 2.0 : std::min(in, pier / 2.0);
     return e == End::left ? edge - away : edge + away;
   }
   Length practice_in() const { return wall_.fixing_in; }
@@ -126,7 +132,8 @@ class Setter {
         const Length at = place_beside(edge, e, plates_[*plate]);
         if (!s) s = standing_at(at, *plate);
         if (!s) {
-          put(at, p.opening->jamb.given() ? FixingKind::jamb : FixingKind::anchor, p.opening->jamb.given() ? p.opening->jamb : wall_.anchor, *plate);
+          put(at, p.opening->jamb.given() ? FixingKind::jamb : FixingKind::anchor,
+              p.opening->jamb.given() ? p.opening->jamb : wall_.anchor, *plate);
           s = &out_.supports.back();
         }
         s->jambs.push_back({i, e});
@@ -145,7 +152,9 @@ class Setter {
     for (Support& s : out_.supports) {
       const bool side = e == End::left ? s.at <= edge + same_place : s.at >= edge - same_place;
       if (s.plate != plate || !side || !near(s.at, edge, near_)) continue;
-      const auto rank = [&](const Support& x) { return std::pair(x.kind == FixingKind::hold_down ? 0 : 1, x.at > edge ? x.at - edge : edge - x.at); };
+      const auto rank = [&](const Support& x) {
+        return std::pair(x.kind == FixingKind::hold_down ? 0 : 1, x.at > edge ? x.at - edge : edge - x.at);
+      };
       if (!best || rank(s) < rank(*best)) best = &s;
     }
     return best;
@@ -185,13 +194,15 @@ class Setter {
       for (std::size_t k = 1; k < at.size(); ++k) {
         const Length gap = at[k] - at[k - 1];
         const auto spaces = static_cast<int>(std::ceil(static_cast<double>((gap - same_place) / wall_.anchor_spacing)));
-        for (int n = 1; n < spaces; ++n) put(at[k - 1] + gap * (static_cast<double>(n) / spaces), FixingKind::anchor, wall_.anchor, i);
+        for (int n = 1; n < spaces; ++n)
+          put(at[k - 1] + gap * (static_cast<double>(n) / spaces), FixingKind::anchor, wall_.anchor, i);
       }
     }
   }
 
   WallSetOut finish() {
-    std::stable_sort(out_.supports.begin(), out_.supports.end(), [](const Support& a, const Support& b) { return a.at < b.at; });
+    std::stable_sort(out_.supports.begin(), out_.supports.end(),
+                     [](const Support& a, const Support& b) { return a.at < b.at; });
     for (std::size_t i = 0; i < out_.supports.size(); ++i) {
       Support& s = out_.supports[i];
       s.from = i == 0 ? zero<Length>() : out_.supports[i - 1].to;
@@ -215,8 +226,9 @@ class Setter {
   WallSetOut out_;
 };
 
-// Bending moments at the supports of a continuous beam of even stiffness under a unit load at x (three-moment equation).
-// Lengths in metres as plain numbers inside this file only: a linear system has no mixed dimensions to get wrong here.
+// Bending moments at the supports of a continuous beam of even stiffness under a unit load at x (three-moment
+// equation). Lengths in metres as plain numbers inside this file only: a linear system has no mixed dimensions to get
+// wrong here.
 std::vector<double> exact_continuous(const std::vector<double>& s, double x) {
   const std::size_t n = s.size();
   std::vector<double> m(n, 0.0), r(n, 0.0);
@@ -288,10 +300,18 @@ std::vector<double> exact_lever_shares(const std::vector<Length>& s, Length x) {
   }
   return r;
 }
-std::vector<double> exact_continuous_shares(const std::vector<Length>& s, Length x) { return exact_continuous(numbers(s), x / metre); }
-std::vector<double> lever_shares(const std::vector<Length>& s, Length x) { return without_relief(exact_lever_shares(s, x), s, x); }
-std::vector<double> continuous_shares(const std::vector<Length>& s, Length x) { return without_relief(exact_continuous_shares(s, x), s, x); }
+std::vector<double> exact_continuous_shares(const std::vector<Length>& s, Length x) {
+  return exact_continuous(numbers(s), x / metre);
+}
+std::vector<double> lever_shares(const std::vector<Length>& s, Length x) {
+  return without_relief(exact_lever_shares(s, x), s, x);
+}
+std::vector<double> continuous_shares(const std::vector<Length>& s, Length x) {
+  return without_relief(exact_continuous_shares(s, x), s, x);
+}
 
-WallSetOut set_out_wall(const House& house, std::size_t wall, const Table& practice) { return Setter(house, wall, practice).run(); }
+WallSetOut set_out_wall(const House& house, std::size_t wall, const Table& practice) {
+  return Setter(house, wall, practice).run();
+}
 
 }  // namespace belay

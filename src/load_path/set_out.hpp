@@ -9,26 +9,40 @@
 
 namespace belay {
 
-enum class End : unsigned char { left, right };          // of a brace or an opening; of side walls: front, back
-std::string_view end_word(const Wall&, End);             // "left", or "front" on a side wall
+enum class End : unsigned char { left, right };  // of a brace or an opening; of side walls: front, back
+std::string_view end_word(const Wall&, End);     // "left", or "front" on a side wall
 
 enum class FixingKind : unsigned char { hold_down, jamb, anchor };
-struct BraceEnd { std::size_t piece; End end; };         // piece: index in Wall::pieces
-struct Jamb { std::size_t piece; End end; };
+// piece: index in Wall::pieces.
+struct BraceEnd {
+  std::size_t piece;
+  End end;
+};
+struct Jamb {
+  std::size_t piece;
+  End end;
+};
 
 // One fixing through the bottom plate. It may be the hold-down of brace ends and the fixing of jambs at once.
 struct Support {
-  std::size_t wall; Length at;                           // from the wall's start
-  FixingKind kind; Chosen fixing;
-  std::size_t plate;                                     // which length of plate: doors part the plate
-  std::vector<BraceEnd> ends; std::vector<Jamb> jambs;
-  Length from, to;                                       // the stretch of wall whose square-on push comes to it
+  std::size_t wall;
+  Length at;  // from the wall's start
+  FixingKind kind;
+  Chosen fixing;
+  std::size_t plate;  // which length of plate: doors part the plate
+  std::vector<BraceEnd> ends;
+  std::vector<Jamb> jambs;
+  Length from, to;  // the stretch of wall whose square-on push comes to it
 };
-struct Plate { Length from, to; std::vector<std::size_t> supports; };   // indices in WallSetOut::supports, ascending places
+// Indices in WallSetOut::supports, ascending places.
+struct Plate {
+  Length from, to;
+  std::vector<std::size_t> supports;
+};
 struct WallSetOut {
-  std::vector<Support> supports;                         // ascending
+  std::vector<Support> supports;  // ascending
   std::vector<Plate> plates;
-  std::vector<BraceEnd> loose_ends;                      // brace ends with nothing within reach
+  std::vector<BraceEnd> loose_ends;  // brace ends with nothing within reach
   std::vector<Jamb> loose_jambs;
 };
 // Ends, jambs and brace ends first, then equal spaces not above the greatest spacing.

@@ -168,7 +168,10 @@ std::string size_text(Length l, const Units& u) {
 }
 
 std::string strength_text(Pressure p, const Units& u) {
-  return in_feet(u) ? trimmed(p.value() * factors::pound_a_square_inch.denominator / factors::pound_a_square_inch.numerator) + " psi" : trimmed(p.value() / 1e6) + " MPa";
+  return in_feet(u)
+             ? trimmed(p.value() * factors::pound_a_square_inch.denominator / factors::pound_a_square_inch.numerator) +
+                   " psi"
+             : trimmed(p.value() / 1e6) + " MPa";
 }
 
 std::string place(Length l, const Units& u) {

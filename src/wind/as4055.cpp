@@ -37,16 +37,16 @@ SiteWind site(const WindAsk& ask, Working* w) {
   const Speed gust = figure<Speed>(w, t, gust_key(ask), "gust", "V", "gust at roof height that the class stands for");
   const Density air = figure<Density>(w, t, "air", "density", "rho", "density of air");
   const Pressure q = formulas::gust_pressure(w, air, gust);
-  return {
-      .method = t.method,
-      .edition = t.edition,
-      .wind_class = asked(ask).wind_class,
-      .given_by = asked(ask).given_by,
-      .gust = gust,
-      .q = q,
-      .cautions = {"The class is taken as given; it was not worked out from region, terrain, shielding and hills.",
-                   "The class's net uplift is taken on eaves and verges as on the roof; pressure from below is not added.",
-                   "In Australia AS 5216 governs anchors in concrete: the sheets' capacities must be by it."}};
+  return {.method = t.method,
+          .edition = t.edition,
+          .wind_class = asked(ask).wind_class,
+          .given_by = asked(ask).given_by,
+          .gust = gust,
+          .q = q,
+          .cautions = {
+              "The class is taken as given; it was not worked out from region, terrain, shielding and hills.",
+              "The class's net uplift is taken on eaves and verges as on the roof; pressure from below is not added.",
+              "In Australia AS 5216 governs anchors in concrete: the sheets' capacities must be by it."}};
 }
 
 // ---- limits --------------------------------------------------------------------------------------------------------
@@ -270,10 +270,11 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
 
 LineSpacing line_spacing(const WindAsk& ask) {
   const std::string& c = asked(ask).wind_class;
-  if (c == "N1" || c == "N2")
-    return {ask.table.get<Length>("line_spacing", "greatest"), ask.table.source("line_spacing"),
-            ask.table.mark("line_spacing")};
-  return {std::nullopt, "AS 1684.2: the table of spacings for winds above N2 is not in hand", 0};
+  const Length light = ask.table.get<Length>("line_spacing", "greatest");
+  const std::string source = ask.table.source("line_spacing");
+  if (c == "N1" || c == "N2") return {light, light, source, ask.table.mark("line_spacing")};
+  // The table of spacings above N2 is not in hand; it cannot allow more than that of lighter winds.
+  return {std::nullopt, light, source, ask.table.mark("line_spacing")};
 }
 
 }  // namespace belay::as4055

@@ -572,7 +572,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
 }
 
 LineSpacing line_spacing(const WindAsk& ask) {
-  return {std::nullopt, ask.table.method + " gives no spacing of bracing lines", 0};
+  return {std::nullopt, std::nullopt, ask.table.method + " gives no spacing of bracing lines", 0};
 }
 
 }  // namespace belay::asce_envelope
