@@ -637,7 +637,7 @@ std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) 
     const bool positive = push.towards == Way::right || push.towards == Way::back;
     const Force r = other > x ? formulas::racking_share(nullptr, f, push.p, a, other, middle, x)
                               : formulas::racking_share_upper(nullptr, f, push.p, a, middle, other, x);
-    rows.push_back({push.label, positive ? r : -r, relief, push.p, a, middle, other, positive});
+    rows.push_back({push.what, push.label, positive ? r : -r, relief, push.p, a, middle, other, positive});
   };
   for (const Push& push : of(c).push) {
     if (is_across(push.towards) != (lines[line].runs == Along::across)) continue;
@@ -696,15 +696,14 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
   tell_place(me.at);
   for (const LineRow& row : rows) tell_place(row.other);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    given(&w, fmt::format("A_{}", i + 1),
-          fmt::format("area of the face above half-height that pushes here ({})", rows[i].what), rows[i].area,
-          "measured from the job");
+    given(&w, fmt::format("A_{}", i + 1), fmt::format("area above half-height that pushes here: {}", rows[i].what),
+          rows[i].area, "measured from the job");
     given(&w, fmt::format("m_{}", i + 1), "its middle, along the face", rows[i].middle, "measured from the job");
   }
   std::vector<As<Force>> told;
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const LineRow& row = rows[i];
-    const auto p = as("p_" + row.what, row.p);
+    const auto p = as("p_" + row.label, row.p);
     const auto a = as(fmt::format("A_{}", i + 1), row.area);
     const auto m = as(fmt::format("m_{}", i + 1), row.middle), here = as(symbol(me.at), me.at),
                there = as(symbol(row.other), row.other);

@@ -170,7 +170,7 @@ class Forces {
 
   // Part of a push that a line takes: value positive to the right or to the back; positive: the push itself goes there.
   struct LineRow {
-    std::string what;
+    std::string what, label;
     Force value;
     bool past_end_relief;
     Pressure p;

@@ -39,6 +39,15 @@ static Area cross(const Point& p, const Point& q) { return p.x * q.y - q.x * p.y
 // All sums are taken about the first corner, so that a small piece far from the origin loses no digits.
 static Point less(const Point& p, const Point& origin) { return {p.x - origin.x, p.y - origin.y}; }
 
+std::string_view words(ElevationPart p) {
+  switch (p) {
+    case ElevationPart::wall: return "wall";
+    case ElevationPart::gable: return "gable";
+    case ElevationPart::roof: return "roof";
+  }
+  return "wall";
+}
+
 Area area(const Polygon& g) {
   Area twice = zero<Area>();
   for (std::size_t i = 2; i < g.size(); ++i) twice += cross(less(g[i - 1], g[0]), less(g[i], g[0]));

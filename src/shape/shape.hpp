@@ -46,6 +46,7 @@ Length height_at(const Surface&, const Point&);  // roof and overhang only
 
 // What can be seen of a side: polygons in (along, up); along is x or y of the block, up from the bottom plate.
 enum class ElevationPart : unsigned char { wall, gable, roof };
+std::string_view words(ElevationPart);  // "wall", "gable", "roof"
 struct Elevation {
   Side side;
   ElevationPart part;

@@ -178,7 +178,7 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
   for (const Elevation& e : s.elevations) {
     if (e.side != windward(towards)) continue;
     Polygon part = e.part == ElevationPart::roof ? above(e.outline, s.wall_height) : e.outline;
-    if (!part.empty()) pushes.push_back({towards, std::move(part), p, label});
+    if (!part.empty()) pushes.push_back({towards, std::move(part), p, label, std::string(words(e.part))});
   }
   return pushes;
 }

@@ -357,7 +357,9 @@ static std::vector<Push> wall_pushes(const Shape& s, const Frame8& f, char load_
     const auto parts = at_end_and_past(s, f, e, 2.0 * a);
     for (const std::size_t i : {0U, 1U}) {
       const std::string label = i == 0 ? zone + 'E' : zone;
-      if (!parts[i].empty()) pushes.push_back({opposite(out), parts[i], p.outside.at(label), label});
+      if (!parts[i].empty())
+        pushes.push_back(
+            {opposite(out), parts[i], p.outside.at(label), label, fmt::format("{}, zone {}", words(e.part), label)});
     }
   }
   return pushes;
@@ -380,7 +382,7 @@ static std::vector<Push> roof_pushes(const Shape& s, const Layout& layout, const
     Polygon part = upright(s, surface, z.part);
     if (!(area(part) > zero<Area>())) continue;
     const std::string zone = zone_of(z.label);
-    pushes.push_back({opposite(surface.falls), std::move(part), p.outside.at(zone), zone + ",o"});
+    pushes.push_back({opposite(surface.falls), std::move(part), p.outside.at(zone), zone + ",o", "roof, zone " + zone});
   }
   return pushes;
 }
@@ -468,7 +470,8 @@ static LoadCase least_wind(const WindAsk& ask, Way towards, std::size_t layout, 
   for (const Elevation& e : ask.shape.elevations) {
     if (e.side != windward(towards)) continue;
     const bool of_roof = e.part == ElevationPart::roof;
-    c.push.push_back({towards, e.outline, of_roof ? roof : wall, of_roof ? "least,roof" : "least,wall"});
+    c.push.push_back({towards, e.outline, of_roof ? roof : wall, of_roof ? "least,roof" : "least,wall",
+                      fmt::format("{}, least load", words(e.part))});
   }
   for (const Side s : {Side::left, Side::front, Side::right, Side::back})
     c.square_on.push_back(

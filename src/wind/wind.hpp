@@ -34,11 +34,12 @@ struct Layout {
 };
 // A horizontal pressure on a part of what the wind sees, acting towards `towards`; negative: against it.
 // part: (along, up) as in Elevation.
+// label: of its pressure, told as "p_" and it; what: the part of the building, for people.
 struct Push {
   Way towards;
   Polygon part;
   Pressure p;
-  std::string label;
+  std::string label, what;
 };
 // The pressure square on a stretch of an outside wall, greater of in and out, in this case: what its anchors resist.
 // Along the wall, in the block.
