@@ -81,9 +81,9 @@ TEST_CASE("the demos answer as they should") {
   CHECK(passing.code == 0);
   CHECK_THAT(passing.out, Contains("\nPASS   all "));
   CHECK(passing.err.empty());
-  const Ran us = run_belay({"check", job("juniper-cabin.toml")});
-  CHECK(us.code == 1);
-  CHECK_THAT(us.out, Contains(" ft ") && Contains("Forces to the nearest whole lb"));
+  const Ran in_feet = run_belay({"check", job("juniper-cabin.toml")});
+  CHECK(in_feet.code == 1);
+  CHECK_THAT(in_feet.out, Contains(" ft ") && Contains("Forces to the nearest whole lb"));
 }
 
 TEST_CASE("the first screen of every demo holds within 30 lines of 80 columns") {

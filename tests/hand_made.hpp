@@ -12,7 +12,8 @@ inline Force kilonewtons(double kn) { return Force::from_value(kn * 1000.0); }
 inline Length millimetres(double mm) { return Length::from_value(mm / 1000.0); }
 
 inline LinkPart part(std::string name, double demand_kn, double capacity_kn) {
-  return LinkPart{.part = std::move(name),
+  return LinkPart{.role = Role::single,
+                  .part = std::move(name),
                   .demand = value(kilonewtons(demand_kn)),
                   .capacity = value(kilonewtons(capacity_kn)),
                   .use = Use{demand_kn / capacity_kn},
@@ -20,7 +21,8 @@ inline LinkPart part(std::string name, double demand_kn, double capacity_kn) {
                   .made_of = {}};
 }
 inline LinkPart together(double use) {
-  return LinkPart{.part = "both",
+  return LinkPart{.role = Role::combined,
+                  .part = "both",
                   .demand = Value{use, Kind::ratio},
                   .capacity = std::nullopt,
                   .use = Use{use},
@@ -82,7 +84,8 @@ inline Result saltbush() {
   Link bracket = link("T1-900/front", "bracket", "A", "front", 900.0, "T1 at 900 front", Verdict::pass,
                       {part("uplift", 4.404, 6.0)}, Why{"holds", ""});
   Link tie = link("tie/T1-900/front", "stud tie", "A", "front", 900.0, "T1 at 900 front", Verdict::not_judged,
-                  {LinkPart{.part = "pull",
+                  {LinkPart{.role = Role::single,
+                            .part = "pull",
                             .demand = value(kilonewtons(4.404)),
                             .capacity = std::nullopt,
                             .use = std::nullopt,

@@ -177,7 +177,7 @@ TEST_CASE("envelope house: pressure of the gust, end zone, push on the walls and
   CHECK_THAT(h.value() / 0.3048, WithinAbs(11.730, 0.0005));
   CHECK_THAT(asce_envelope::end_zone(of_edition("7-16"), b.shape, h, nullptr).value() / 0.3048, WithinAbs(3.0, 1e-12));
 
-  const LoadCase& walls = find_case(b.loads, "front left +18 walls");
+  const LoadCase& walls = find_case(b.loads, "front left shut out walls");
   CHECK_THAT(in_lbf(push_total(walls, Along::up)), WithinAbs(number(c["out"]["walls_only_total_lb"]), 0.5));
   // Half of it comes to the roof; about the two end walls by moments
   Moment about_left = zero<Moment>();
@@ -189,7 +189,7 @@ TEST_CASE("envelope house: pressure of the gust, end zone, push on the walls and
 
   const toml::table& relief = published("envelope-roof-relief-and-minimum");
   CHECK_THAT(in_lbf(push_total(walls, Along::up)) / 2.0, WithinAbs(number(relief["out"]["walls_lb"]), 0.5));
-  const LoadCase& both = find_case(b.loads, "front left +18");
+  const LoadCase& both = find_case(b.loads, "front left shut out");
   CHECK_THAT(in_lbf(push_total(both, Along::up) - push_total(walls, Along::up)),
              WithinAbs(number(relief["out"]["roof_part_lb"]), 0.5));
   // The least wind at the height of the roof: upper half of the wall, and all of the roof
@@ -205,7 +205,7 @@ TEST_CASE("envelope house: a truss in the end zone, vertical loads alone") {
   // far
   const auto expected = numbers(published("envelope-house")["out"]["truss_vertical_loads_only_lb"]);
   const Blown b = blow(envelope_house());
-  const LoadCase& c = find_case(b.loads, "front left +18");
+  const LoadCase& c = find_case(b.loads, "front left shut out");
   const auto near = net_at(b, c, {feet(2.0), feet(7.0)}, false), far = net_at(b, c, {feet(2.0), feet(22.0)}, false);
   REQUIRE((near && far));
   const double strip = 2.0 * 15.0, dead = c.combination.dead * 15.0 * strip;

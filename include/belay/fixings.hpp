@@ -3,6 +3,7 @@
 #include "belay/units.hpp"
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace belay {
@@ -15,17 +16,34 @@ std::string_view words(Basis);  // "limit state (design)", "allowable"
 enum class Together : unsigned char { sum, five_thirds, one_and_half, alone };
 std::string_view words(Together);  // "straight sum", "5/3 power", "1.5 power", "each alone"
 
-// What every entry carries. basis: "design" (phi or 1/gamma_M is in the figure), "characteristic" (then exactly one of
-// phi, gamma_M), "allowable". Conditions left out are not conditions of the sheet.
+// What a sheet's figure is. design: phi or 1/gamma_M is in it already; characteristic: it is not, and exactly one of
+// phi and gamma_M stands beside it; allowable: for unfactored combinations.
+enum class FigureIs : unsigned char { design, characteristic, allowable };
+std::string_view words(FigureIs);  // "design", "characteristic", "allowable"
+
+// How a fixing was tested. tested: under repeated load.
+enum class CyclicTest : unsigned char { tested, only_static };
+std::string_view words(CyclicTest);  // "tested", "static"
+
+// How an anchor is set.
+enum class How : unsigned char { cast_in, drilled, screwed, bonded, into_timber, into_steel };
+std::string_view words(How);  // "cast in", "drilled", "screwed", "bonded", "into timber", "into steel"
+// Into the slab, whose edge, strength and cracks decide what it holds.
+constexpr bool in_concrete(How h) { return h != How::into_timber && h != How::into_steel; }
+// Steel all round in concrete: it does not tire as screws and thin metal do.
+constexpr bool needs_cyclic_test(How h) { return h != How::cast_in && h != How::bonded; }
+
+// What every entry carries. Conditions left out are not conditions of the sheet. basis: none only in an entry that was
+// not read whole, and such an entry reaches no house.
 struct Terms {
   std::string name, source, at;  // at: "file:line" of the entry
-  std::string basis;
+  std::optional<FigureIs> basis;
   std::optional<double> phi, gamma_M;
-  std::optional<std::string> cyclic;       // "tested" or "static"
+  std::optional<CyclicTest> cyclic;
   std::optional<Length> least_steel;       // thickness of the frame's steel
   std::optional<std::string> joint_group;  // of the frame's timber
   bool demo;                               // invented: not for construction
-  Basis acts_as() const { return basis == "allowable" ? Basis::allowable : Basis::limit_state; }
+  Basis acts_as() const { return basis == FigureIs::allowable ? Basis::allowable : Basis::limit_state; }
 };
 struct Bracket {
   Terms terms;
@@ -45,7 +63,7 @@ struct PlateFixing {
 };
 struct Anchor {
   Terms terms;
-  std::string how;
+  How how;
   Force pull, slide;
   std::optional<Together> together;
   std::optional<Length> least_edge, least_spacing, least_slab;

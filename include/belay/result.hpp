@@ -22,7 +22,11 @@ struct MadeOf {
   Value value;
   std::string from;
 };
+// single: judged by itself. component: told, and judged within the part that joins it (along and across in a slide).
+// combined: the uses of several parts under the sheet's rule; its demand is a ratio.
+enum class Role : unsigned char { single, component, combined };
 struct LinkPart {
+  Role role;
   std::string part;  // "uplift", "pull", "slide", "along", "across", "both", "racking", "spacing"
   Value demand;      // of a combined part ("both"): the combined use as a ratio
   std::optional<Value> capacity;

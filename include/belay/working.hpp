@@ -207,7 +207,7 @@ template <class Result, std::size_t N, class Sum> struct Formula {
     static_assert(sizeof...(T) == N, "one operand for each name");
     const Result result = sum(plain(operand)...);
     if (working) [[unlikely]]
-      tell(*working, symbol, source, result, operand...);
+      tell(*working, symbol, words, source, result, operand...);
     return result;
   }
   // The same under another symbol and source: an edition's own clause, a numbered row.
@@ -216,18 +216,28 @@ template <class Result, std::size_t N, class Sum> struct Formula {
     static_assert(sizeof...(T) == N, "one operand for each name");
     const Result result = sum(plain(operand)...);
     if (working) [[unlikely]]
-      tell(*working, own_symbol, own_source, result, operand...);
+      tell(*working, own_symbol, words, own_source, result, operand...);
+    return result;
+  }
+  // The same with words of its own too: which pressure, which share.
+  template <class... T>
+  Result told_as(Working* working, std::string_view own_symbol, std::string_view own_words, std::string_view own_source,
+                 const T&... operand) const {
+    static_assert(sizeof...(T) == N, "one operand for each name");
+    const Result result = sum(plain(operand)...);
+    if (working) [[unlikely]]
+      tell(*working, own_symbol, own_words, own_source, result, operand...);
     return result;
   }
   template <class... T>
-  [[gnu::noinline, gnu::cold]] void tell(Working& w, std::string_view own_symbol, std::string_view own_source,
-                                         const Result& r, const T&... operand) const {
+  [[gnu::noinline, gnu::cold]] void tell(Working& w, std::string_view own_symbol, std::string_view own_words,
+                                         std::string_view own_source, const Result& r, const T&... operand) const {
     const auto write = [&]<std::size_t... I>(std::index_sequence<I...>) {
       auto t = sum(term(w, names[I], operand)...);
       w.add({StepKind::formula,
              {},
              std::string(own_symbol),
-             std::string(words),
+             std::string(own_words),
              std::string(own_source),
              std::move(t.symbols),
              std::move(t.numbers),

@@ -3,6 +3,7 @@
 #include "capacity/formulas.hpp"
 
 #include <cmath>
+#include <stdexcept>
 
 namespace belay {
 
@@ -13,7 +14,7 @@ template <class Q, class ByPhi, class ByGamma>
 Q for_design(const Terms& t, Q stated, std::string_view symbol, const ByPhi& by_phi, const ByGamma& by_gamma,
              Working* w) {
   const std::string source = w ? fmt::format("{}, {} ({})", t.name, t.source, t.at) : std::string();
-  if (t.basis != "characteristic") return given(w, symbol, "capacity as the sheet states it", stated, source);
+  if (t.basis != FigureIs::characteristic) return given(w, symbol, "capacity as the sheet states it", stated, source);
   const std::string stated_symbol = std::string(symbol) + "_k";
   given(w, stated_symbol, "characteristic capacity as the sheet states it", stated, source);
   if (t.phi)
@@ -64,23 +65,21 @@ std::vector<Condition> frame_conditions(const House& h, const Terms& t, bool cyc
                    {}});
     else r.push_back({"joint group of the frame's timber", *t.joint_group, "", Met::not_stated, "[frame] joint_group"});
   }
-  // A static test says little of a strap or bracket that a cyclone works for hours (DESIGN of the cyclonic classes).
+  // A static test says little of a strap or bracket that a cyclone works for hours (cyclonic classes).
   if (cyclonic && needs_cyclic) {
-    const std::string has = t.cyclic.value_or("");
-    r.push_back({"test under repeated load (cyclonic class)", "tested", has,
-                 has == "tested" ? Met::yes : Met::not_stated, "`cyclic` of the fixing"});
+    r.push_back({"test under repeated load (cyclonic class)", std::string(words(CyclicTest::tested)),
+                 std::string(t.cyclic ? words(*t.cyclic) : std::string_view()),
+                 t.cyclic == CyclicTest::tested ? Met::yes : Met::not_stated, "`cyclic` of the fixing"});
   }
   return r;
 }
 
 std::vector<Condition> anchor_conditions(const House& h, const Anchor& a, std::optional<Length> edge,
                                          std::optional<Length> neighbour, bool cyclonic) {
-  // Steel cast or bonded into concrete does not tire as screws and thin metal do.
-  std::vector<Condition> r = frame_conditions(h, a.terms, cyclonic, a.how != "cast in" && a.how != "bonded");
+  std::vector<Condition> r = frame_conditions(h, a.terms, cyclonic, needs_cyclic_test(a.how));
   // What an anchor in concrete can hold hangs on these: a sheet that leaves one out has not been typed whole.
-  const bool in_concrete = !a.how.starts_with("into");
   const auto needed = [&](bool there, const char* what, const char* key) {
-    if (in_concrete && !there)
+    if (in_concrete(a.how) && !there)
       r.push_back({what, "the sheet's figure", "", Met::not_stated, fmt::format("`{}` of {}", key, a.terms.name)});
   };
   needed(a.least_edge.has_value(), "distance to the slab's edge", "least_edge");
@@ -142,8 +141,9 @@ double sheet_height_factor(Length h, Length full, const Table& practice, std::ui
   if (h <= full + same_place)
     return given(w, "k_h", "no reduction up to the sheet's full height", 1.0, "the fixing's sheet");
   marks |= practice.mark("sheet_height");
-  given(w, "h_0", "height up to which the sheet has its full rate", full, source);
-  const double by_rule = formulas::height_factor.told(w, "k_r", "common practice, no source", as("h_0", full), h);
+  given(w, "h_0", "height up to which the sheet has its full rate", full, "the fixing's sheet");
+  const double by_rule =
+      formulas::height_factor.told(w, "k_r", practice.text("sheet_height", "rule"), as("h_0", full), h);
   const auto& heights = practice.column("sheet_height", "height");
   const auto& factors = practice.column("sheet_height", "factor");
   if (h <= quantity<Length>(heights.front()))
@@ -156,10 +156,10 @@ double sheet_height_factor(Length h, Length full, const Table& practice, std::ui
     looked_up(w, "h_1", "the lower height of the table", h1, source);
     looked_up(w, "h_2", "the greater height of the table", h2, source);
     const double by_table = formulas::between_heights.told(w, "k_t", source, k1, k2, h, h1, h2);
-    return least<double>(w, "k_h", "the lesser of the table and the 2.7 m rule", "the safe one",
+    return least<double>(w, "k_h", "the lesser of the table and the height rule", "the safe one",
                          {as("k_t", by_table), as("k_r", by_rule)});
   }
-  return least<double>(w, "k_h", "above the table", "no figure: does not count", {as("k_r", by_rule)});
+  throw std::logic_error("a sheet above the height table was let through");
 }
 
 // Two senses of a single strap: it pulls when the wall is pushed away from its foot.
@@ -170,8 +170,7 @@ void give_by_foot(BraceCapacity& r, Force c, bool pair, const std::optional<Side
 
 }  // namespace
 
-BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece, const Table& practice, bool cyclonic,
-                             Working* w) {
+BraceCapacity brace_capacity(const House& house, const Piece& piece, const Table& practice, bool cyclonic, Working* w) {
   const Brace& brace = *piece.brace;
   const std::string& name = brace.fixing.name;
   const Fixings& f = house.fixings;
@@ -188,6 +187,11 @@ BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece
     if (m != Met::yes) r.refused = m == Met::no ? "condition-unmet" : "condition-not-stated";
     return m == Met::yes;
   };
+  // Between a hold-down and the compression studs at the other end there must be a lever.
+  const Length arm = length - brace.hold_down_in - practice.get<Length>("hold_down", "compression_in");
+  if (arm <= zero<Length>())
+    r.conditions.push_back(
+        compared("arm from the hold-down to the compression studs", zero<Length>(), "more than", arm, false, house));
   if (const StrapBrace* strap = find(f.straps, name)) {
     r.strap = true;
     const Angle theta = formulas::strap_angle(w, h, length);
@@ -219,7 +223,7 @@ BraceCapacity brace_capacity(const House& house, const Wall&, const Piece& piece
                                     length >= sheet->least_length - same_place, house));
     const Length full = sheet->greatest_height.value_or(practice.get<Length>("sheet_height", "full_to"));
     const Length top = std::max(full, quantity<Length>(practice.column("sheet_height", "height").back()));
-    r.conditions.push_back(compared("height of the sheet", top, "at most", h, h <= top + same_place, house));
+    r.conditions.push_back(compared("height of the sheet", top, "at most", h, h <= top, house));
     if (!refuse_by_conditions(sheet->terms, true)) return r;
     const LineLoad v = design_rate(sheet->terms, sheet->racking, w);
     const double k = sheet_height_factor(h, full, practice, r.practice_marks, w);

@@ -23,7 +23,7 @@ struct BraceCapacity {
   std::string refused;                // why it does not count: a Why code, "" when it counts
   std::uint64_t practice_marks;       // from-memory entries of the practice table that it rests on
 };
-BraceCapacity brace_capacity(const House&, const Wall&, const Piece&, const Table& practice, bool cyclonic, Working*);
+BraceCapacity brace_capacity(const House&, const Piece&, const Table& practice, bool cyclonic, Working*);
 
 // Conditions of every sort of entry that the frame or the wind must meet (steel thickness, joint group, cyclic test).
 std::vector<Condition> frame_conditions(const House&, const Terms&, bool cyclonic, bool needs_cyclic);

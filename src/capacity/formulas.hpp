@@ -24,7 +24,7 @@ inline constexpr auto strap_racking =
     formula<Force>("C_b", "racking that the strap resists: the level part of its tension", "statics", {"T", "theta"},
                    [](auto t, auto theta) { return t * cosine(theta); });
 inline constexpr auto height_factor =
-    formula<double>("k_h", "reduction for a wall higher than the sheet's table", "2.7 m rule", {"h_0", "h_w"},
+    formula<double>("k_h", "reduction for a wall higher than the sheet's table", "height rule", {"h_0", "h_w"},
                     [](auto h0, auto h) { return h0 / h; });
 inline constexpr auto between_heights =
     formula<double>("k_h", "reduction for height, between two entries of the table", "linear between entries",

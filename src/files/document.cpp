@@ -1,5 +1,6 @@
 #include "files/document.hpp"
 #include "job/path.hpp"
+#include "units/characters.hpp"
 #include <algorithm>
 #include <fmt/format.h>
 
@@ -49,11 +50,7 @@ std::string visible(std::string_view text) {
   std::string out;
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t n = sequence(text, i);
-    const auto c = static_cast<unsigned char>(text[i]);
-    // C1 controls (U+0080 to U+009F) begin with 0xc2 and would reach the terminal as well.
-    const bool control =
-        (c < 0x20 && c != '\t') || c == 0x7f || (n == 2 && c == 0xc2 && static_cast<unsigned char>(text[i + 1]) < 0xa0);
-    if (n == 0 || control) out += '?';
+    if (n == 0 || (control_at(text, i) != 0 && text[i] != '\t')) out += '?';
     else out.append(text.substr(i, n));
     i += std::max<std::size_t>(n, 1);
   }

@@ -2,6 +2,7 @@
 #include "job/nearest.hpp"
 #include "job/path.hpp"
 #include "job/run.hpp"
+#include "units/characters.hpp"
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
@@ -88,8 +89,7 @@ bool read_text(std::string& to, const toml::node& n, Reading& r, const Field& f)
     r.problem(n.source(), "empty-text", fmt::format("`{}` is empty: {}", r.key, f.doc));
     return false;
   }
-  if (std::any_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }) ||
-      text.find("\xc2\x80") != std::string::npos) {
+  if (holds_control(text)) {
     r.problem(n.source(), "control-character",
               fmt::format("`{}` holds a line end or another control character", r.key));
     return false;

@@ -140,8 +140,7 @@ constexpr Field not_yet(std::string_view key, std::string_view doc) {
 using Other = bool (*)(void* object, std::string_view key, const toml::node&, Reading&);
 bool read_rows(void* object, std::span<const Field>, const toml::node&, Reading&, Other other = nullptr);
 
-// --- leaves, not templates
-// --------------------------------------------------------------------------------------------
+// --- leaves, not templates -------------------------------------------------------------------------------------------
 bool read_text(std::string& to, const toml::node&, Reading&, const Field&);
 bool read_flag(bool& to, const toml::node&, Reading&, const Field&);
 bool read_whole(int& to, const toml::node&, Reading&, const Field&);

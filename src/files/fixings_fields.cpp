@@ -8,10 +8,7 @@
 namespace belay {
 namespace {
 
-constexpr std::string_view bases[]{"design", "characteristic", "allowable"};
-constexpr std::string_view cyclics[]{"tested", "static"};
 constexpr std::string_view statuses[]{"demo", "from sheets"};
-constexpr std::string_view hows[]{"cast in", "drilled", "screwed", "bonded", "into timber", "into steel"};
 
 constexpr Value mm(double x) { return {x / 1000.0, Kind::length}; }
 constexpr Value number(double x) { return {x, Kind::ratio}; }
@@ -39,15 +36,13 @@ template <class Entry, class... Own> constexpr auto rows_of(Own... own) {
       field<&Entry::terms, &Terms::basis>(
           "basis",
           "what the figure is: \"design\" (reduced already), \"characteristic\" (then phi or gamma_M), \"allowable\"")
-          .needed()
-          .one_of(bases),
+          .needed(),
       field<&Entry::terms, &Terms::phi>("phi", "the capacity factor on a characteristic figure, above 0 and at most 1")
           .within(Bound::positive)
           .believed(number(0), number(1)),
       field<&Entry::terms, &Terms::gamma_M>("gamma_M", "the divisor on a characteristic figure, 1 or more")
           .believed(number(1), number(10)),
-      field<&Entry::terms, &Terms::cyclic>("cyclic", "how it was tested: \"tested\" under cycles, or \"static\"")
-          .one_of(cyclics),
+      field<&Entry::terms, &Terms::cyclic>("cyclic", "how it was tested: \"tested\" under cycles, or \"static\""),
       field<&Entry::terms, &Terms::least_steel>("least_steel", "the thinnest steel of the frame for which it holds")
           .within(Bound::positive)
           .believed(mm(0.3), mm(20)),
@@ -58,15 +53,23 @@ template <class Entry, class... Own> constexpr auto rows_of(Own... own) {
 
 }  // namespace
 
-template <> struct Codec<Together> {
-  static constexpr std::string_view takes = "a rule in words";
+// The closed lists of words(): each with its last item.
+template <class E> inline constexpr std::optional<E> last_of = std::nullopt;
+template <> inline constexpr std::optional<Together> last_of<Together> = Together::alone;
+template <> inline constexpr std::optional<FigureIs> last_of<FigureIs> = FigureIs::allowable;
+template <> inline constexpr std::optional<CyclicTest> last_of<CyclicTest> = CyclicTest::only_static;
+template <> inline constexpr std::optional<How> last_of<How> = How::into_steel;
+template <class E>
+requires(last_of<E>.has_value()) struct Codec<E> {
+  static constexpr std::string_view takes = "text";
   static constexpr std::span<const Field> (*inside)() = nullptr;
-  static bool read(Together& to, const toml::node& n, Reading& r, const Field& f) {
-    static const std::array<std::string_view, 4> rules{words(Together::sum), words(Together::five_thirds),
-                                                       words(Together::one_and_half), words(Together::alone)};
+  static bool read(E& to, const toml::node& n, Reading& r, const Field& f) {
+    constexpr std::size_t count = static_cast<std::size_t>(*last_of<E>) + 1;
+    std::array<std::string_view, count> list;
+    for (std::size_t i = 0; i < count; ++i) list[i] = words(static_cast<E>(i));
     std::string text;
-    if (!read_text(text, n, r, f.one_of(rules))) return false;
-    to = static_cast<Together>(std::find(rules.begin(), rules.end(), text) - rules.begin());
+    if (!read_text(text, n, r, f.one_of(list))) return false;
+    to = static_cast<E>(std::find(list.begin(), list.end(), text) - list.begin());
     return true;
   }
 };
@@ -100,8 +103,7 @@ template <> struct Rows<Anchor> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<Anchor>(
         field<&Anchor::how>(
-            "how", "how it is set: \"cast in\", \"drilled\", \"screwed\", \"bonded\", \"into timber\", \"into steel\"")
-            .one_of(hows),
+            "how", "how it is set: \"cast in\", \"drilled\", \"screwed\", \"bonded\", \"into timber\", \"into steel\""),
         force<&Anchor::pull>("pull", "what it holds in pull"),
         force<&Anchor::slide>("slide", "what it holds along the plate or square to it"),
         field<&Anchor::together>(
@@ -166,18 +168,18 @@ struct FixingsFile {
 void finish(Terms& terms, const toml::table& entry, Reading& r, std::string_view status) {
   terms.at = fmt::format("{}:{}", r.document.file(), r.document.spot(entry.source()).line);
   terms.demo = status == "demo" || terms.name.starts_with("demo-");
-  if (terms.basis.empty()) return;
+  if (!terms.basis) return;
   const toml::node* basis = entry.get("basis");
   const bool phi = entry.contains("phi"), gamma = entry.contains("gamma_M");
-  if (terms.basis == "characteristic" && phi == gamma)
+  if (terms.basis == FigureIs::characteristic && phi == gamma)
     r.problem(basis->source(), phi ? "two-factors" : "missing-factor",
               phi ? "a characteristic figure takes one of `phi` and `gamma_M`, not both"
                   : "a characteristic figure needs its factor: `phi` or `gamma_M` is missing",
               "as the sheet or the standard of the capacity gives it");
-  if (terms.basis != "characteristic" && (phi || gamma))
+  if (terms.basis != FigureIs::characteristic && (phi || gamma))
     r.problem(entry.get(phi ? "phi" : "gamma_M")->source(), "factor-twice",
               fmt::format("`{}` belongs to basis \"characteristic\": a figure that is \"{}\" has it in already",
-                          phi ? "phi" : "gamma_M", terms.basis));
+                          phi ? "phi" : "gamma_M", words(*terms.basis)));
 }
 
 }  // namespace

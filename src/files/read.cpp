@@ -17,7 +17,20 @@ namespace {
 struct OtherFile {
   std::string name, text;
 };
-using Find = std::function<std::optional<OtherFile>(std::string_view name, std::string& why)>;
+// Why a file cannot be read: a problem's code and message. No code: nothing is wrong.
+struct Unreadable {
+  std::string code, message;
+};
+using Find = std::function<std::optional<OtherFile>(std::string_view name, Unreadable& why)>;
+
+// The rules of thumb for what a job leaves unsaid.
+Defaults defaults_of(const Table& practice) {
+  return {.door_height = practice.get<Length>("door", "least_height"),
+          .wide_door = practice.get<Length>("door", "wide_from"),
+          .wide_door_height = practice.get<Length>("door", "least_height_of_wide"),
+          .anchor_spacing = practice.get<Length>("anchor_spacing", "greatest"),
+          .hold_down_in = practice.get<Length>("hold_down", "in_from_end")};
+}
 
 // The names of the embedded fixings files, without their folder.
 std::vector<std::string_view> built_in_fixings() {
@@ -57,7 +70,7 @@ Opened read_with(std::string_view text, std::string_view file, const Find& find)
       out.problems.push_back(
           document.problem(document.find(path, false, 0, 0), std::move(code), std::move(message), std::move(help)));
     };
-    std::string why;
+    Unreadable why;
     if (job.job.fixings->find_first_of("/\\") != std::string::npos || job.job.fixings->starts_with(".")) {
       say("bad-file-name", fmt::format("`{}` is no plain file name", *job.job.fixings),
           "the fixings file stands beside the job: its name without folders");
@@ -68,15 +81,14 @@ Opened read_with(std::string_view text, std::string_view file, const Find& find)
     } else {
       std::string help = "it stands neither beside the job nor among the built-in files";
       if (const auto names = built_in_fixings(); !names.empty()) help += fmt::format(" ({})", fmt::join(names, ", "));
-      say("no-fixings-file",
-          why.empty() ? fmt::format("no fixings file `{}`", *job.job.fixings)
-                      : fmt::format("`{}` {}", *job.job.fixings, why),
-          help);
+      if (why.code.empty()) say("no-fixings-file", fmt::format("no fixings file `{}`", *job.job.fixings), help);
+      else say(std::move(why.code), fmt::format("`{}` {}", *job.job.fixings, why.message));
     }
   }
 
-  Settled settled =
-      settle(job, fixings ? &*fixings : nullptr, [&](std::string_view path) { return document.place(path); });
+  Settled settled = settle(
+      job, fixings ? &*fixings : nullptr, [&](std::string_view path) { return document.place(path); },
+      defaults_of(table("practice/common.toml")));
   for (Slip& s : settled.slips) {
     const Document& d = s.file == Whose::fixings && other ? *other : document;
     out.problems.push_back(
@@ -96,21 +108,25 @@ Opened read_with(std::string_view text, std::string_view file, const Find& find)
 }
 
 // The bytes of a file that may be read, or why not. At most one byte more than is allowed is read.
-std::optional<std::string> bytes_of(const std::filesystem::path& path, std::string& why) {
+std::optional<std::string> bytes_of(const std::filesystem::path& path, Unreadable& why) {
+  const auto refuse = [&](std::string code, std::string message) {
+    why = {std::move(code), std::move(message)};
+    return std::nullopt;
+  };
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
-  if (status.type() == std::filesystem::file_type::not_found) return why = "there is no such file", std::nullopt;
-  if (status.type() == std::filesystem::file_type::directory) return why = "is a folder, not a file", std::nullopt;
-  if (status.type() != std::filesystem::file_type::regular) return why = "is no ordinary file", std::nullopt;
+  if (status.type() == std::filesystem::file_type::not_found) return refuse("no-such-file", "there is no such file");
+  if (status.type() == std::filesystem::file_type::directory) return refuse("a-folder", "is a folder, not a file");
+  if (status.type() != std::filesystem::file_type::regular) return refuse("cannot-be-read", "is no ordinary file");
   std::ifstream in(path, std::ios::binary);
   std::string text(largest_file + 1, '\0');
   in.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (in.bad() || (in.fail() && !in.eof())) return why = "cannot be read", std::nullopt;
+  if (in.bad() || (in.fail() && !in.eof())) return refuse("cannot-be-read", "cannot be read");
   text.resize(static_cast<std::size_t>(in.gcount()));
   if (text.size() > largest_file) {
     const auto size = std::filesystem::file_size(path, error);
-    return why = fmt::format("has {} bytes: more than {} are not read", error ? text.size() : size, largest_file),
-           std::nullopt;
+    return refuse("file-too-large",
+                  fmt::format("has {} bytes: more than {} are not read", error ? text.size() : size, largest_file));
   }
   return text;
 }
@@ -119,24 +135,18 @@ std::optional<std::string> bytes_of(const std::filesystem::path& path, std::stri
 
 Opened read_job(std::string_view text, std::string_view file,
                 const std::function<std::optional<std::string>(std::string_view)>& other_file) {
-  return read_with(text, file, [&](std::string_view name, std::string&) -> std::optional<OtherFile> {
+  return read_with(text, file, [&](std::string_view name, Unreadable&) -> std::optional<OtherFile> {
     if (auto other = other_file(name)) return OtherFile{std::string(name), std::move(*other)};
     return std::nullopt;
   });
 }
 
 Opened open_job(const std::string& path) {
-  std::string why;
+  Unreadable why;
   const std::filesystem::path job(path);
   const std::optional<std::string> text = bytes_of(job, why);
-  if (!text) {
-    const std::string code = why.starts_with("is a folder") ? "a-folder"
-                             : why.starts_with("has ")      ? "file-too-large"
-                             : why.starts_with("there")     ? "no-such-file"
-                                                            : "cannot-be-read";
-    return {std::nullopt, {{path, 0, 0, 0, code, why, {}, {}}}};
-  }
-  return read_with(*text, path, [&](std::string_view name, std::string& other_why) -> std::optional<OtherFile> {
+  if (!text) return {std::nullopt, {{path, 0, 0, 0, std::move(why.code), std::move(why.message), {}, {}}}};
+  return read_with(*text, path, [&](std::string_view name, Unreadable& other_why) -> std::optional<OtherFile> {
     const std::filesystem::path beside = job.parent_path() / std::string(name);
     std::error_code error;
     if (std::filesystem::exists(beside, error)) {

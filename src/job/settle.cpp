@@ -13,15 +13,6 @@ namespace {
 
 using raw::Maybe;
 
-// An opening this high stands on the floor when nothing is said of it: a door. A wide one is doubtful from less: a low
-// roller door looks like a window in a list of sizes.
-constexpr Length door_height = 1.9 * metre;
-constexpr Length wide_door_height = 1.5 * metre;
-// A door this wide closes with something that the wind may break: its rating is asked for.
-constexpr Length wide_door = 2.4 * metre;
-template <class Size> bool looks_like_a_door(const Size& s) {
-  return s.height >= door_height || (s.width >= wide_door && s.height >= wide_door_height);
-}
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200, most_trusses = 1000;
 // After so many slips no more spellings are looked for: the file is no job, and looking takes time.
@@ -71,8 +62,9 @@ constexpr std::string_view name_help = "a letter first, at most 24 in all, no bl
 
 class Settling {
  public:
-  Settling(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place)
-      : job_(job), fixings_(fixings), place_(place) {
+  Settling(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place,
+           const Defaults& unsaid)
+      : job_(job), fixings_(fixings), place_(place), unsaid_(unsaid), anchor_spacing_(unsaid.anchor_spacing) {
     if (fixings != nullptr) list_fixings();
   }
 
@@ -213,7 +205,7 @@ class Settling {
   void basis() {
     if (!basis_) return;
     for (const Named& n : named_) {
-      if (!used_.contains(&n) || n.terms->basis.empty() || n.terms->acts_as() == *basis_) continue;
+      if (!used_.contains(&n) || !n.terms->basis || n.terms->acts_as() == *basis_) continue;
       const bool limit = *basis_ == Basis::limit_state;
       slip(under(n.path, "basis"), "basis-mismatch",
            limit ? fmt::format("`{}` has an allowable capacity; {} needs limit state capacities", n.terms->name,
@@ -227,8 +219,7 @@ class Settling {
     }
   }
 
-  // --- [job], [checked], [site]
-  // ---------------------------------------------------------------------------------------
+  // --- [job], [checked], [site] --------------------------------------------------------------------------------------
   void head() {
     const raw::Head& j = job_.job;
     house_.title = j.title.value_or("");
@@ -358,8 +349,7 @@ class Settling {
     asce_site(s.asce, s.method->substr(5), "site", s.by_class.given_by);
   }
 
-  // --- [block.NAME]
-  // ---------------------------------------------------------------------------------------------------
+  // --- [block.NAME] --------------------------------------------------------------------------------------------------
   void block() {
     if (job_.blocks.size() > 1) {
       slip_on_key(under("block", std::next(job_.blocks.begin())->first), "not-yet",
@@ -401,8 +391,7 @@ class Settling {
     if (!r.weight->on) remark("the roof's weight is taken per square metre on plan: nothing else is said (on)");
   }
 
-  // --- marks
-  // ----------------------------------------------------------------------------------------------------------
+  // --- marks ---------------------------------------------------------------------------------------------------------
   void mark(const std::string& name, const raw::Mark& m, const std::string& path, bool by_default) {
     if (!good_name(name))
       return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a mark", name), std::string(name_help));
@@ -474,8 +463,7 @@ class Settling {
          help);
   }
 
-  // --- [unless_noted]
-  // -------------------------------------------------------------------------------------------------
+  // --- [unless_noted] ------------------------------------------------------------------------------------------------
   void defaults() {
     const raw::UnlessNoted& u = job_.unless_noted;
     const auto at = [](std::string_view key) { return under("unless_noted", key); };
@@ -489,13 +477,13 @@ class Settling {
       if (u.anchor->max) anchor_spacing_ = *u.anchor->max;
     } else if (!unread(at("anchor"))) {
       remark(
-          "no plate anchor is given under [unless_noted] (anchor): stations at 1200 mm are shown, common practice, no "
-          "source");
+          fmt::format("no plate anchor is given under [unless_noted] (anchor): stations at {} are shown, common "
+                      "practice, no source",
+                      size_text(unsaid_.anchor_spacing, metric)));
     }
   }
 
-  // --- trusses
-  // --------------------------------------------------------------------------------------------------------
+  // --- trusses -------------------------------------------------------------------------------------------------------
   Length along_ridge() const { return house_.roof.ridge == Along::across ? house_.across : house_.up; }
   void trusses() {
     if (!block_->trusses || !sized_ || !block_->roof || !block_->roof->ridge) return;
@@ -613,8 +601,7 @@ class Settling {
     }
   }
 
-  // --- walls
-  // ----------------------------------------------------------------------------------------------------------
+  // --- walls ---------------------------------------------------------------------------------------------------------
   struct Outside {
     Side side;
     Along runs;
@@ -704,7 +691,7 @@ class Settling {
     out.anchor = anchor_;
     out.anchor_spacing = anchor_spacing_;
     out.plate_width = job_.unless_noted.plate.value_or(zero<Length>());
-    out.fixing_in = job_.unless_noted.hold_down_in.value_or(0.1 * metre);
+    out.fixing_in = job_.unless_noted.hold_down_in.value_or(unsaid_.hold_down_in);
     out.side = Side::front;
     const auto side = std::find_if(sides.begin(), sides.end(), [&](const Outside& o) { return o.name == name; });
     out.outside = side != sides.end();
@@ -888,13 +875,18 @@ class Settling {
     return {std::move(name),
             c.brace,
             c.hold_down.given() ? c.hold_down : hold_down_,
-            u.hold_down_in.value_or(0.1 * metre),
+            u.hold_down_in.value_or(unsaid_.hold_down_in),
             u.plate_anchors_share.value_or(false),
             foot};
   }
+  // When nothing is said of it.
+  bool looks_like_a_door(const OpeningSize& s) const {
+    return s.height >= unsaid_.door_height || (s.width >= unsaid_.wide_door && s.height >= unsaid_.wide_door_height);
+  }
   void openings_said() {
     if (!job_.unless_noted.hold_down_in && !unread("unless_noted.hold_down_in"))
-      remark("hold-downs stand 100 mm in from a brace's end: nothing else is said (hold_down_in)");
+      remark(fmt::format("hold-downs stand {} in from a brace's end: nothing else is said (hold_down_in)",
+                         size_text(unsaid_.hold_down_in, metric)));
     std::set<std::string> used;
     for (const Wall& w : house_.walls)
       for (const Piece& p : w.pieces) {
@@ -908,7 +900,7 @@ class Settling {
         remark(fmt::format("opening {} is listed, but stands in no wall", name));
       if (used.contains(name) && !door && looks_like_a_door(*use.size))
         remark(fmt::format("opening {} has a door's size and is taken as a window, as the job says", name));
-      if (used.contains(name) && door && use.size->width >= wide_door &&
+      if (used.contains(name) && door && use.size->width >= unsaid_.wide_door &&
           (!use.mark->wind_rated || *use.mark->wind_rated == "not known"))
         remark(fmt::format(
             "door {} counts as open: {}", name,
@@ -919,6 +911,7 @@ class Settling {
   const raw::Job& job_;
   const Fixings* fixings_;
   const std::function<std::string(std::string_view)>& place_;
+  const Defaults& unsaid_;
   std::vector<Named> named_;
   std::set<const Named*> used_;  // asked of, never walked: its order reaches nothing
   std::vector<Slip> slips_;
@@ -930,18 +923,18 @@ class Settling {
   std::map<std::string, MarkUse> marks_;
   std::map<std::string, Choices> choices_;
   Chosen jamb_, hold_down_, anchor_;
-  Length anchor_spacing_ = 1.2 * metre;
+  Length anchor_spacing_;
   std::optional<Basis> basis_;
   std::string method_words_;
 };
 
 }  // namespace
 
-Settled settle(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place) {
-  return Settling(job, fixings, place).run();
+Settled settle(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place,
+               const Defaults& unsaid) {
+  return Settling(job, fixings, place, unsaid).run();
 }
 
 std::span<const std::string_view> kinds_by_others() { return by_others_words; }
-std::span<const std::string_view> wind_classes() { return classes; }
 
 }  // namespace belay

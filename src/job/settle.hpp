@@ -6,6 +6,7 @@
 #include "job/raw.hpp"
 #include <functional>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -27,13 +28,21 @@ struct Settled {
   std::vector<Slip> slips;
 };
 
+// What holds where a job says nothing: rules of thumb, common practice without a source.
+struct Defaults {
+  Length door_height;       // an opening this high stands on the floor: a door
+  Length wide_door;         // a door this wide closes with something that the wind may break: its rating is asked for
+  Length wide_door_height;  // so high, a wide opening is a door: a low roller door looks like a window in a list
+  Length anchor_spacing;    // between plate anchors, at most
+  Length hold_down_in;      // from a brace's end
+};
+
 // `fixings`: null when they could not be read (then nothing is looked up in them, and there is no house).
 // `place`: "file:line" of a path of the job, for `Chosen::at` and the like. The house has neither file nor sha256 yet.
-Settled settle(const raw::Job&, const Fixings*, const std::function<std::string(std::string_view path)>& place);
+Settled settle(const raw::Job&, const Fixings*, const std::function<std::string(std::string_view path)>& place,
+               const Defaults&);
 
 // The kinds of link that somebody else may answer for, as `by_others` names them.
 std::span<const std::string_view> kinds_by_others();
-// The wind classes of AS 4055.
-std::span<const std::string_view> wind_classes();
 
 }  // namespace belay

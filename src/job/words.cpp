@@ -22,6 +22,35 @@ std::string_view words(Together t) {
   throw std::logic_error("a rule that is not in the list");
 }
 
+std::string_view words(FigureIs f) {
+  switch (f) {
+    case FigureIs::design: return "design";
+    case FigureIs::characteristic: return "characteristic";
+    case FigureIs::allowable: return "allowable";
+  }
+  throw std::logic_error("a basis that is not in the list");
+}
+
+std::string_view words(CyclicTest t) {
+  switch (t) {
+    case CyclicTest::tested: return "tested";
+    case CyclicTest::only_static: return "static";
+  }
+  throw std::logic_error("a test that is not in the list");
+}
+
+std::string_view words(How h) {
+  switch (h) {
+    case How::cast_in: return "cast in";
+    case How::drilled: return "drilled";
+    case How::screwed: return "screwed";
+    case How::bonded: return "bonded";
+    case How::into_timber: return "into timber";
+    case How::into_steel: return "into steel";
+  }
+  throw std::logic_error("a way to set an anchor that is not in the list");
+}
+
 std::string_view words(Side s) {
   switch (s) {
     case Side::left: return "left";

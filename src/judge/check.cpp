@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <set>
+#include <stdexcept>
 
 namespace belay {
 
@@ -22,7 +23,7 @@ struct Engine {
         site(method.site(ask, nullptr)),
         loads(method.loads(ask, nullptr, std::nullopt)),
         spacing(method.line_spacing(ask)),
-        forces(h, shape, loads, p, site.wind_class.starts_with('C')),
+        forces(h, shape, loads, p, site.cyclonic),
         judge(forces, spacing, m) {}
   const House& house;
   const Method& method;
@@ -37,7 +38,7 @@ struct Engine {
 };
 
 std::string excess_words(const Excess& e, const Units& u) {
-  return fmt::format("{}: here {}, at most {} ({})", e.limit, text(e.has, u), text(e.greatest, u), e.source);
+  return fmt::format("{}: here {}, {} {} ({})", e.limit, text(e.has, u), e.relation, text(e.greatest, u), e.source);
 }
 
 std::vector<NotLookedAt> not_looked_at(const House& h) {
@@ -133,6 +134,7 @@ std::vector<FromMemory> from_memory(const Engine& e, const Table& practice, cons
   return r;
 }
 
+constexpr std::size_t most_nearest = 6;  // as many as the first screen has room for
 std::vector<std::size_t> nearest(const std::vector<Link>& links) {
   std::vector<std::size_t> order, r;
   for (std::size_t i = 0; i < links.size(); ++i)
@@ -141,7 +143,7 @@ std::vector<std::size_t> nearest(const std::vector<Link>& links) {
                    [&](std::size_t a, std::size_t b) { return links[a].use->value > links[b].use->value; });
   std::set<std::string> kinds;
   for (const std::size_t i : order)
-    if (r.size() < 6 && kinds.insert(links[i].kind).second) r.push_back(i);
+    if (r.size() < most_nearest && kinds.insert(links[i].kind).second) r.push_back(i);
   return r;
 }
 
@@ -190,7 +192,7 @@ Result check(const House& house, const Table& method, const Table& practice) {
       said.push_back({"checked-unknown",
                       fmt::format("[checked] lists \"{}\", which is no figure of this method from memory.", c.figure)});
   auto near = nearest(links);
-  return Result{.tool = "belay 0.1.0",
+  return Result{.tool = "belay " BELAY_VERSION,
                 .table = method.file,
                 .title = house.title,
                 .drawn = house.drawn,
@@ -214,9 +216,11 @@ Working explain(const House& house, const Table& method, const Table& practice, 
                 const Units& units) {
   const Engine e(house, method, practice);
   const Link& l = result.links.at(link);
-  std::size_t c = 0;
-  for (std::size_t i = 0; i < e.loads.cases.size(); ++i)
-    if (e.loads.cases[i].id == l.load_case.id) c = i;
+  const auto decides = std::find_if(e.loads.cases.begin(), e.loads.cases.end(),
+                                    [&](const LoadCase& k) { return k.id == l.load_case.id; });
+  if (decides == e.loads.cases.end() && !l.load_case.id.empty())
+    throw std::logic_error("a result that belongs to another house: its load case is not there");
+  const auto c = decides == e.loads.cases.end() ? 0 : static_cast<std::size_t>(decides - e.loads.cases.begin());
   Working w(units);
   w.heading("The wind");
   e.method.loads(e.ask, &w, c);

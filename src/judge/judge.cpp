@@ -56,11 +56,6 @@ const Brace& drawn(const Forces& f, std::size_t brace) {
 
 Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m) : f_(f), spacing_(s), method_(m) { sow(); }
 
-bool Judge::cyclonic() const {
-  const auto* c = std::get_if<ClassSite>(&f_.house.site);
-  return c && c->wind_class.starts_with('C');
-}
-
 // In the order in which force comes down.
 void Judge::sow() {
   const auto add = [&](Of of, std::size_t a, std::size_t b = 0, Sense sense = Sense::plus, End end = End::left) {
@@ -143,18 +138,20 @@ std::optional<double> use_of(Force demand, const std::optional<Force>& capacity)
 Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
   Parts r{};
   const auto add = [&](std::string_view name, Force demand, const std::optional<Force>& capacity,
-                       std::string_view rule = {}) {
+                       Role role = Role::single, std::string_view rule = {}) {
     finite(value(demand).si);
-    r.part[r.count++] = {name, value(demand), capacity ? std::optional(value(*capacity)) : std::nullopt,
-                         use_of(demand, capacity), rule};
+    r.part[r.count++] = {
+        role, name, value(demand), capacity ? std::optional(value(*capacity)) : std::nullopt, use_of(demand, capacity),
+        rule};
   };
   // The uses of single parts under the sheet's own rule; a sheet without one cannot answer for two parts at once.
-  const auto combine = [&](std::string_view name, std::optional<Together> rule,
-                           const std::vector<std::optional<double>>& uses) {
+  const auto combine = [&](std::string_view name, std::optional<Together> rule, std::initializer_list<std::size_t> of) {
     std::vector<double> known;
     std::size_t acting = 0;
     bool all = true;
-    for (const auto& u : uses) {
+    for (const std::size_t i : of) {
+      // A part with nothing to hold needs no capacity.
+      const auto u = r.part[i].demand.si > 0.0 ? r.part[i].use : std::optional(0.0);
       all = all && u.has_value();
       known.push_back(u.value_or(0.0));
       acting += u.value_or(1.0) > 0.0;
@@ -162,7 +159,11 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     const bool answered = all && (rule || acting < 2);
     const double sum = together(rule.value_or(Together::sum), known);
     r.combined_missing = all && !answered;
-    r.part[r.count++] = {name, value(finite(sum)), value(1.0), answered ? std::optional(sum) : std::nullopt,
+    r.part[r.count++] = {Role::combined,
+                         name,
+                         value(finite(sum)),
+                         value(1.0),
+                         answered ? std::optional(sum) : std::nullopt,
                          rule ? words(*rule) : std::string_view("not stated by the sheet")};
   };
   const auto tie = [&](const auto* entry, Force demand) {
@@ -180,7 +181,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       add("uplift", not_below_zero(f_.uplift(c, s.a)), b ? of(b->uplift) : std::nullopt);
       add("across", f_.bracket_across(c, s.a), b ? of(b->across) : std::nullopt);
       add("along", f_.bracket_along(c, s.a), b ? of(b->along) : std::nullopt);
-      if (b) combine("together", b->together, {r.part[0].use, r.part[1].use, r.part[2].use});
+      if (b) combine("together", b->together, {0, 1, 2});
       break;
     }
     case Of::top_tie:
@@ -201,10 +202,10 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
         slide = design_force(a->terms, a->slide, "C", nullptr);
       }
       add("pull", f_.pull(c, s.a, s.b), pull);
-      add("along", f_.along(c, s.a, s.b), slide);
-      add("across", f_.across(c, s.a, s.b), slide);
-      add("slide", f_.slide(c, s.a, s.b), slide, "along and across together");
-      if (a) combine("both", a->together, {r.part[0].use, r.part[3].use});
+      add("along", f_.along(c, s.a, s.b), slide, Role::component);
+      add("across", f_.across(c, s.a, s.b), slide, Role::component);
+      add("slide", f_.slide(c, s.a, s.b), slide, Role::single, "along and across together");
+      if (a) combine("both", a->together, {0, 3});
       break;
     }
     case Of::loose_end: {
@@ -235,7 +236,8 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::spacing: {
       const Length b = apart(f_.lines[s.b].at, f_.lines[s.a].at);
       const auto limit = spacing_limit(b);
-      r.part[r.count++] = {"spacing",
+      r.part[r.count++] = {Role::single,
+                           "spacing",
                            value(b),
                            limit ? std::optional(value(*limit)) : std::nullopt,
                            limit ? std::optional(finite(static_cast<double>(b / *limit))) : std::nullopt,
@@ -261,7 +263,7 @@ std::size_t Judge::deciding_case(const LinkSeed& s) const {
     bool open = p.combined_missing;
     for (std::size_t i = 0; i < p.count; ++i) {
       use = std::max(use, p.part[i].use.value_or(0.0));
-      open = open || (p.part[i].demand.kind != Kind::ratio && !p.part[i].use && p.part[i].demand.si > 0.0);
+      open = open || (p.part[i].role != Role::combined && !p.part[i].use && p.part[i].demand.si > 0.0);
     }
     const int grave = use > 1.0 ? 2 : open ? 1 : 0;
     const double demand = p.part[0].demand.si;
@@ -426,7 +428,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   if (s.of == Of::support) {
     const Support& x = f_.walls[s.a].supports[s.b];
     const Anchor* a = find(h.fixings.anchors, x.fixing.name);
-    auto r = anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), cyclonic());
+    auto r = anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), f_.cyclonic());
     const Wall& w = h.walls[s.a];
     // A hold-down further from its brace's end than common practice allows does not hold that end.
     const Length reach = f_.practice.get<Length>("anchor_near", "within");
@@ -454,7 +456,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
                    Met::not_stated, "[unless_noted] plate"});
     return r;
   }
-  auto r = frame_conditions(h, *t, cyclonic(), true);
+  auto r = frame_conditions(h, *t, f_.cyclonic(), true);
   if (s.of == Of::plate) {
     const PlateFixing* p = find(h.fixings.plates, h.plate_fixing.name);
     const auto bay = bay_of(f_.studs[s.a]);
@@ -638,14 +640,14 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   // A capacity that a part lacks, or a rule, leaves the link open, unless what is known fails already.
   bool single_over = false, over = false;
   for (std::size_t i = 0; i < p.count; ++i) {
-    const bool combined = p.part[i].demand.kind == Kind::ratio;  // a use under the sheet's rule; a slide is a force
+    const bool combined = p.part[i].role == Role::combined;
     if (p.part[i].use && *p.part[i].use > 1.0) (combined ? over : single_over) = true;
   }
   if (single_over) return say(Verdict::fail, "too-weak", l.kind);
   if (over) return say(Verdict::fail, "together", l.kind);
   if (met == Met::not_stated) return say(Verdict::not_judged, "condition-not-stated", first(Met::not_stated));
   for (std::size_t i = 0; i < p.count; ++i)
-    if (p.part[i].demand.kind != Kind::ratio && !p.part[i].use && p.part[i].demand.si > 0.0)
+    if (p.part[i].role != Role::combined && !p.part[i].use && p.part[i].demand.si > 0.0)
       return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
   if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
   // A brace that does not count is stiff all the same: what it does to its ends is not known.
@@ -686,9 +688,13 @@ Link Judge::link(std::size_t i) const {
   const Parts p = parts(s, c);
   for (std::size_t n = 0; n < p.count; ++n) {
     const Raw& raw = p.part[n];
-    LinkPart part{std::string(raw.part), raw.demand,
-                  raw.capacity,          raw.use ? std::optional(Use{*raw.use}) : std::nullopt,
-                  std::string(raw.rule), {}};
+    LinkPart part{raw.role,
+                  std::string(raw.part),
+                  raw.demand,
+                  raw.capacity,
+                  raw.use ? std::optional(Use{*raw.use}) : std::nullopt,
+                  std::string(raw.rule),
+                  {}};
     if (raw.demand.kind == Kind::force)
       for (auto& m : made_of(s, c, raw.part))
         part.made_of.push_back({std::move(m.what), value(m.value), std::move(m.from)});

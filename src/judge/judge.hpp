@@ -43,6 +43,7 @@ class Judge {
  private:
   // One part of a link in one case. No capacity: nothing. use is nothing where it cannot be made.
   struct Raw {
+    Role role;
     std::string_view part;
     Value demand;
     std::optional<Value> capacity;
@@ -73,7 +74,6 @@ class Judge {
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
   Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
-  bool cyclonic() const;
 
   const Forces& f_;
   const LineSpacing& spacing_;

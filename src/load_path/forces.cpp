@@ -98,8 +98,7 @@ void Forces::lay_out_lines() {
     for (const std::size_t w : lines[l].walls)
       for (std::size_t p = 0; p < house.walls[w].pieces.size(); ++p)
         if (house.walls[w].pieces[p].brace) {
-          braces.push_back(
-              {w, p, l, brace_capacity(house, house.walls[w], house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
+          braces.push_back({w, p, l, brace_capacity(house, house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
           lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
         }
 }
@@ -499,27 +498,34 @@ std::vector<Piece_of_demand> Forces::uplift_made_of(std::size_t c, std::size_t b
 Force Forces::bracket_across(std::size_t c, std::size_t bearing, Working* w) const {
   if (const auto known = remembered(memo_[c].bracket_across, bearing); known && !w) return *known;
   const Bearing& b = bearings[bearing];
-  const Wall& wall = house.walls[b.wall];
-  const Length from = strips[b.truss].from, to = strips[b.truss].to;
-  std::vector<As<Force>> rows;
   if (w) w->heading(fmt::format("The wind square on to the wall, at {}", b.words));
+  return total<Force>(w, "B_c", "across the wall at the bracket", "sum",
+                      square_on(c, house.walls[b.wall], strips[b.truss].from, strips[b.truss].to, "B_c",
+                                "width of wall that this truss props", "statics: the upper half goes to the truss", w));
+}
+
+// Half of the push square on a stretch of an outside wall, by stretches of even pressure; inside walls have none.
+std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length from, Length to,
+                                         const std::string& symbol, const char* width_words, const char* source,
+                                         Working* w) const {
+  std::vector<As<Force>> rows;
+  const double f = of(c).combination.wind;
   for (const SquareOn& s : of(c).square_on) {
-    if (s.side != wall.side) continue;
+    if (!wall.outside || s.side != wall.side) continue;
     const Length width = overlap(from, to, s.from, s.to);
     if (width <= zero<Length>()) continue;
     if (!w) {
-      rows.push_back(as("", formulas::pushed_square_on(nullptr, of(c).combination.wind, s.p, house.height, width)));
+      rows.push_back(as("", formulas::pushed_square_on(nullptr, f, s.p, house.height, width)));
       continue;
     }
-    const std::string symbol = fmt::format("B_c{}", rows.size() + 1);
-    given(w, "f_w", "factor on the wind", of(c).combination.wind, of(c).combination.source);
+    const std::string row = fmt::format("{}{}", symbol, rows.size() + 1);
+    given(w, "f_w", "factor on the wind", f, of(c).combination.source);
     given(w, "h_w", wall_height_words, house.height, "the job's block");
-    given(w, "b", "width of wall that this truss props", width, along_source(house));
-    rows.push_back(as(symbol, formulas::pushed_square_on.told(w, symbol, "statics: the upper half goes to the truss",
-                                                              of(c).combination.wind, as("p_sq," + s.label, s.p),
-                                                              house.height, width)));
+    given(w, "b", width_words, width, "the set-out");
+    rows.push_back(
+        as(row, formulas::pushed_square_on.told(w, row, source, f, as("p_sq," + s.label, s.p), house.height, width)));
   }
-  return total<Force>(w, "B_c", "across the wall at the bracket", "sum", rows);
+  return rows;
 }
 
 Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) const {
@@ -755,8 +761,7 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
   }
   if (w) {
     w->heading(fmt::format("What brace {} can hold", drawn.name));
-    if (b.capacity.refused.empty())
-      brace_capacity(house, house.walls[b.wall], house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
+    if (b.capacity.refused.empty()) brace_capacity(house, house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
     if (capacity == zero<Force>())
       return given(w, symbol, fmt::format("brace {} does not count in this sense", drawn.name), zero<Force>(),
                    "its conditions");
@@ -838,11 +843,10 @@ bool Forces::pulls(std::size_t c, std::size_t brace, End e) const {
   return (line_force(c, braces[brace].line) >= zero<Force>()) == (e == End::left);
 }
 
-std::optional<Length> Forces::arm(std::size_t brace, Working* w) const {
+Length Forces::arm(std::size_t brace, Working* w) const {
   const Piece& p = house.walls[braces[brace].wall].pieces[braces[brace].piece];
   const Length l = p.to - p.from, in = p.brace->hold_down_in,
                studs_in = practice.get<Length>("hold_down", "compression_in");
-  if (l - in - studs_in <= zero<Length>()) return std::nullopt;
   if (w) {
     given(w, "L", fmt::format("length of brace {}", p.brace->name), l, "the job");
     given(w, "e_h", "from the brace's end to its hold-down", in, "the job, or common practice");
@@ -859,21 +863,19 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   if (v <= zero<Force>()) return zero<Force>();
   if (w) w->heading(fmt::format("Brace {} wants to tip over", drawn.name));
   if (w) given(w, "h_w", wall_height_words, house.height, "the job's block");
-  const auto z = arm(brace, w);
-  // No arm left: the ends cannot hold; the link fails by its geometry, and the figure is that of the whole length.
-  if (!z) return v * (house.height / (2.0 * same_place));
-  if (!w) return formulas::tipping_pull(nullptr, v, house.height, *z);
+  const Length z = arm(brace, w);
+  if (!w) return formulas::tipping_pull(nullptr, v, house.height, z);
   return formulas::tipping_pull.told(w, "T_v", "moments", as("V_" + drawn.name, v), house.height,
-                                     as("z_" + drawn.name, *z));
+                                     as("z_" + drawn.name, z));
 }
 
 Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) const {
   const Piece& p = house.walls[braces[brace].wall].pieces[braces[brace].piece];
   const std::string symbol = w ? "T_" + p.brace->name : std::string();
   const Force pull = tip(c, brace, w);
-  const auto z = arm(brace);
   if (pull <= zero<Force>()) return zero<Force>();
-  if (house.wall_weight <= zero<Pressure>() || !z)
+  const Length z = arm(brace);
+  if (house.wall_weight <= zero<Pressure>())
     return w ? greatest<Force>(w, symbol, "pull at the brace's end before the roof (no wall weight stated: no relief)",
                                "the job", {as("T_v", pull)})
              : pull;
@@ -883,13 +885,12 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
     return formulas::tip_less_weight(
         nullptr, pull,
         formulas::weight_relief(nullptr, f, formulas::brace_weight(nullptr, house.wall_weight, house.height, l), l, in,
-                                *z));
+                                z));
   given(w, "g_w", "weight of the wall", house.wall_weight, "the job, wall_weight");
   given(w, "f_d", "factor on weight that holds down", f, of(c).combination.source);
   given(w, "h_w", wall_height_words, house.height, "the job's block");
   const Force weight = formulas::brace_weight.told(w, "G_w", "statics", house.wall_weight, house.height, l);
-  const Force relief =
-      formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + p.brace->name, *z));
+  const Force relief = formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + p.brace->name, z));
   return formulas::tip_less_weight.told(w, symbol, "statics", pull, relief);
 }
 
@@ -1012,27 +1013,13 @@ Force Forces::along(std::size_t c, std::size_t wall, std::size_t support, Workin
 
 Force Forces::across(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
   if (const auto known = remembered(memo_[c].across, wall, support); known && !w) return *known;
-  std::vector<As<Force>> rows;
   const Wall& drawn = house.walls[wall];
   const Support& s = walls[wall].supports[support];
   if (w) w->heading(fmt::format("The wind square on to the wall at {}", support_words(wall, support)));
-  for (const SquareOn& q : of(c).square_on) {
-    if (!drawn.outside || q.side != drawn.side) continue;
-    const Length width = overlap(s.from + drawn.from, s.to + drawn.from, q.from, q.to);
-    if (width <= zero<Length>()) continue;
-    if (!w) {
-      rows.push_back(as("", formulas::pushed_square_on(nullptr, of(c).combination.wind, q.p, house.height, width)));
-      continue;
-    }
-    const std::string symbol = fmt::format("H_c{}", rows.size() + 1);
-    given(w, "f_w", "factor on the wind", of(c).combination.wind, of(c).combination.source);
-    given(w, "h_w", wall_height_words, house.height, "the job's block");
-    given(w, "b", "width of wall that leans on this fixing", width, "the set-out");
-    rows.push_back(as(symbol, formulas::pushed_square_on.told(w, symbol, "statics: the lower half goes to the plate",
-                                                              of(c).combination.wind, as("p_sq," + q.label, q.p),
-                                                              house.height, width)));
-  }
-  return total<Force>(w, "H_c", "across the wall", "sum", rows);
+  return total<Force>(
+      w, "H_c", "across the wall", "sum",
+      square_on(c, drawn, s.from + drawn.from, s.to + drawn.from, "H_c", "width of wall that leans on this fixing",
+                "statics: the lower half goes to the plate", w));
 }
 
 Force Forces::slide(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
@@ -1070,7 +1057,8 @@ void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size
     given(w, symbol, "the only fixing on this length of plate takes it all", share, "lever rule");
     return;
   }
-  const bool before = x<at.front(), past = x> at.back();
+  const bool before = x < at.front();
+  const bool past = x > at.back();
   if (share == 0.0) {
     given(w, symbol, before || past ? "no relief from a stud past the last fixing" : "not beside this stud", share,
           "lever rule");
@@ -1084,7 +1072,7 @@ void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size
     formulas::lever_past.told(w, symbol, "lever rule", e, s);
     return;
   }
-  const bool left = x <= at[me] && me > 0 && x > at[me - 1] ? false : true;
+  const bool left = me == 0 || x > at[me] || x <= at[me - 1];
   if (left) {
     given(w, "x_1", "this fixing", at[me], "the set-out");
     given(w, "x_2", "the next fixing", at[me + 1], "the set-out");

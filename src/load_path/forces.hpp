@@ -75,6 +75,8 @@ class Forces {
   const Loads& loads;
   const Table& practice;
 
+  bool cyclonic() const { return cyclonic_; }
+
   // ---- roof
   // Net uplift at a bearing, after the relief of a verge's lever on the next truss has been set to zero.
   Force uplift(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
@@ -103,7 +105,7 @@ class Forces {
   bool pulls(std::size_t load_case, std::size_t brace, End) const;
   Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // tipping alone
   Force tip_less_weight(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
-  std::optional<Length> arm(std::size_t brace, Working* = nullptr) const;  // nothing when there is none left
+  Length arm(std::size_t brace, Working* = nullptr) const;  // above zero for a brace that counts
 
   // ---- fixings through the bottom plate
   Force roof_on(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
@@ -183,6 +185,8 @@ class Forces {
   std::vector<std::size_t> lines_running(Along) const;
   void tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol,
                         double share, Working*) const;
+  std::vector<As<Force>> square_on(std::size_t c, const Wall&, Length from, Length to, const std::string& symbol,
+                                   const char* width_words, const char* source, Working*) const;
   std::vector<std::size_t> slide_takers(std::size_t brace, Sense) const;
 
   bool cyclonic_;

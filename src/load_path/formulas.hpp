@@ -94,7 +94,7 @@ inline constexpr auto slide_share =
     formula<Force>("H_a", "slide along the wall: the brace's force over the fixings that take it", "shared equally",
                    {"V_b", "n"}, [](auto v, auto n) { return v / n; });
 inline constexpr auto pushed_square_on =
-    formula<Force>("H_c", "push square on to the wall: its lower half, over this fixing's width", "statics",
+    formula<Force>("H_c", "push square on to the wall: half of its height, over this width", "statics",
                    {"f_w", "p", "h_w", "b"}, [](auto f, auto p, auto h, auto b) { return f * p * (h / 2.0) * b; });
 inline constexpr auto resultant = formula<Force>("H", "along and across together", "statics", {"H_a", "H_c"},
                                                  [](auto a, auto c) { return hypotenuse(a, c); });

@@ -1,5 +1,6 @@
 // Reading of quantities. Strict, so that what is read is what was meant; the messages are for the person who typed it.
 #include "belay/units.hpp"
+#include "units/characters.hpp"
 #include "units/tables.hpp"
 #include <algorithm>
 #include <array>
@@ -29,10 +30,7 @@ std::string shown(std::string_view s) {
   constexpr std::size_t most = 40;
   std::size_t end = std::min(s.size(), most);
   while (end > 0 && end < s.size() && (static_cast<unsigned char>(s[end]) & 0xC0U) == 0x80U) --end;  // whole letters
-  std::string out(s.substr(0, end));
-  std::ranges::replace_if(
-      out, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == '\x7F'; }, '?');
-  return fmt::format("`{}{}`", out, end < s.size() ? "..." : "");
+  return fmt::format("`{}{}`", without_controls(s.substr(0, end), '?'), end < s.size() ? "..." : "");
 }
 std::string with_article(Kind kind) {
   const std::string_view name = kind_name(kind);

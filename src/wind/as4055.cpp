@@ -8,6 +8,10 @@ namespace belay::as4055 {
 static const ClassSite& asked(const WindAsk& ask) { return std::get<ClassSite>(ask.site); }
 static std::string gust_key(const WindAsk& ask) { return "gust_" + asked(ask).wind_class; }
 static bool cyclonic(const WindAsk& ask) { return asked(ask).wind_class.starts_with('C'); }
+// `word` stands among the words, which blanks part.
+static bool stands_among(const std::string& words, const std::string& word) {
+  return (' ' + words + ' ').find(' ' + word + ' ') != std::string::npos;
+}
 
 bool rated_for_class(const std::string& rating, const std::string& wind_class) {
   return rating.size() == 2 && wind_class.size() == 2 && rating[0] == wind_class[0] && rating[1] >= wind_class[1] &&
@@ -43,6 +47,7 @@ SiteWind site(const WindAsk& ask, Working* w) {
           .given_by = asked(ask).given_by,
           .gust = gust,
           .q = q,
+          .cyclonic = cyclonic(ask),
           .cautions = {
               "The class is taken as given; it was not worked out from region, terrain, shielding and hills.",
               "The class's net uplift is taken on eaves and verges as on the roof; pressure from below is not added.",
@@ -57,7 +62,7 @@ static std::vector<Excess> limits_passed(const WindAsk& ask) {
   const std::string source = t.source("limits");
   std::vector<Excess> passed;
   const auto no_more = [&](std::string limit, auto has, auto greatest) {
-    if (has > greatest) passed.push_back({std::move(limit), source, value(has), value(greatest)});
+    if (has > greatest) passed.push_back({std::move(limit), "at most", source, value(has), value(greatest)});
   };
   // Eaves up to 0.9 m do not count as width; what goes further does.
   const Length left_out = t.get<Length>("limits", "eaves_left_out");
@@ -71,8 +76,7 @@ static std::vector<Excess> limits_passed(const WindAsk& ask) {
   no_more("roof pitch", s.pitch, t.get<Angle>("limits", "pitch"));
   const double level = t.number("importance", "level"), has = ask.house.importance;
   if (has < level || has > level)
-    passed.push_back(
-        {fmt::format("importance level other than {}", level), t.source("importance"), value(has), value(level)});
+    passed.push_back({"importance level", "only", t.source("importance"), value(has), value(level)});
   return passed;
 }
 
@@ -153,7 +157,9 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
   Pressure p = zero<Pressure>();
   if (onto_gable) {
     const double wall = figure<double>(w, t, "racking_gable", "wall", "C_w", "both end walls together, push and pull");
-    p = formulas::pressure_of.told(w, "p_" + label, w ? t.source("racking_gable") : std::string(), as("C_w", wall), q);
+    p = formulas::pressure_of.told_as(w, "p_" + label,
+                                      "pressure on the end walls: coefficient times the gust's pressure",
+                                      w ? t.source("racking_gable") : std::string(), as("C_w", wall), q);
   } else {
     tell_measures(w, s);
     const Length length = given(w, "L", "length of the face", s.length, "the job's block");
@@ -226,13 +232,15 @@ static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards,
   const double roof_net =
       figure<double>(w, t, roof_key, "net", "C_roof", "net uplift of the roof, inside and outside together");
   const Pressure roof =
-      formulas::pressure_of.told(w, "p_roof", w ? t.source(roof_key) : std::string(), as("C_roof", roof_net), q);
+      formulas::pressure_of.told_as(w, "p_roof", "pressure on the roof: coefficient times the gust's pressure",
+                                    w ? t.source(roof_key) : std::string(), as("C_roof", roof_net), q);
   const Pressure soffit = given(w, "p_soffit", "under the eaves: the roof's coefficient stands for both faces",
                                 zero<Pressure>(), w ? t.source(roof_key) : std::string());
   const double wall_net =
       figure<double>(w, t, wall_key, "net", "C_wall", "net pressure on a wall, inside and outside together");
   const Pressure wall =
-      formulas::pressure_of.told(w, "p_sq,wall", w ? t.source(wall_key) : std::string(), as("C_wall", wall_net), q);
+      formulas::pressure_of.told_as(w, "p_sq,wall", "pressure square on a wall: coefficient times the gust's pressure",
+                                    w ? t.source(wall_key) : std::string(), as("C_wall", wall_net), q);
 
   const std::string_view combination = rule.combination;
   const Marks gust = t.mark(gust_key(ask)) | t.mark("air") | t.mark(combination);
@@ -269,11 +277,11 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
 }
 
 LineSpacing line_spacing(const WindAsk& ask) {
-  const std::string& c = asked(ask).wind_class;
   const Length light = ask.table.get<Length>("line_spacing", "greatest");
   const std::string source = ask.table.source("line_spacing");
-  if (c == "N1" || c == "N2") return {light, light, source, ask.table.mark("line_spacing")};
-  // The table of spacings above N2 is not in hand; it cannot allow more than that of lighter winds.
+  if (stands_among(ask.table.text("line_spacing", "classes"), asked(ask).wind_class))
+    return {light, light, source, ask.table.mark("line_spacing")};
+  // The table of spacings for stronger winds is not in hand; it cannot allow more than that of lighter winds.
   return {std::nullopt, light, source, ask.table.mark("line_spacing")};
 }
 

@@ -80,6 +80,7 @@ SiteWind site(const WindAsk& ask, Working* w) {
           .given_by = stated.given_by,
           .gust = stated.speed,
           .q = q,
+          .cyclonic = false,
           .cautions = std::move(cautions)};
 }
 
@@ -150,38 +151,79 @@ bool partially_enclosed(const WindAsk& ask) {
 
 static std::string key_of(char load_case) { return load_case == 'B' ? "case_B" : "case_A"; }
 
-double coefficient(const Table& t, char load_case, const std::string& zone, Angle pitch, Working* w) {
+// What a figure gives, as read: one column's coefficient, or those of the columns on both sides, which are brought
+// together afterwards. Reading comes first, so that a working shows all that is read in one block.
+namespace {
+template <class Q> struct Columns {
+  double low, high;
+  Q here, at_low, at_high;
+  bool between;
+};
+}  // namespace
+static Columns<Angle> read_coefficient(const Table& t, char load_case, const std::string& zone, Angle pitch,
+                                       Working* w) {
   const std::string key = key_of(load_case), column = "z" + zone, symbol = "GC_pf," + zone;
   const std::string words = "coefficient of zone " + zone +
                             (load_case == 'F' ? ", as on a flat roof" : std::string(", load case ") + load_case);
   if (load_case == 'F') pitch = t.get<Angle>("along_ridge", "pitch");
-  if (load_case == 'B') return figure<double>(w, t, key, column, symbol, words);
+  const auto one = [&](double c) { return Columns<Angle>{c, c, pitch, pitch, pitch, false}; };
+  if (load_case == 'B') return one(figure<double>(w, t, key, column, symbol, words));
   const auto& pitches = t.column(key, "pitch");
   const Place place = place_among(pitches, std::max(pitch, quantity<Angle>(pitches.front())));
-  if (!place.between) return figure<double>(w, t, key, column, symbol, words, place.low);
-  const std::string s1 = symbol + ",1", s2 = symbol + ",2";
-  const double c1 = figure<double>(w, t, key, column, s1, words + ", column below the pitch", place.low);
-  const double c2 = figure<double>(w, t, key, column, s2, words + ", column above the pitch", place.low + 1);
+  if (!place.between) return one(figure<double>(w, t, key, column, symbol, words, place.low));
+  const double c1 = figure<double>(w, t, key, column, symbol + ",1", words + ", column below the pitch", place.low);
+  const double c2 = figure<double>(w, t, key, column, symbol + ",2", words + ", column above the pitch", place.low + 1);
   const Angle t1 = figure<Angle>(w, t, key, "pitch", "theta_1", "column below the pitch", place.low);
   const Angle t2 = figure<Angle>(w, t, key, "pitch", "theta_2", "column above the pitch", place.low + 1);
-  return formulas::linear_in_pitch.told(w, symbol, "linear between columns", as(s1, c1), as(s2, c2), pitch, t1, t2);
+  return {c1, c2, pitch, t1, t2, true};
+}
+static double between_columns(const Columns<Angle>& read, const std::string& zone, Working* w) {
+  if (!read.between) return read.low;
+  const std::string symbol = "GC_pf," + zone;
+  return formulas::linear_in_pitch.told_as(
+      w, symbol, "coefficient of zone " + zone + " between two columns, by the pitch", "linear between columns",
+      as(symbol + ",1", read.low), as(symbol + ",2", read.high), read.here, as("theta_1", read.at_low),
+      as("theta_2", read.at_high));
 }
 
-double wall_coefficient(const Table& t, std::string_view column, Area effective, Working* w, std::string_view symbol) {
+double coefficient(const Table& t, char load_case, const std::string& zone, Angle pitch, Working* w) {
+  return between_columns(read_coefficient(t, load_case, zone, pitch, w), zone, w);
+}
+
+static std::string wall_words(std::string_view column) {
+  return column == "inward" ? "net coefficient of a wall that is pushed in"
+                            : fmt::format("net coefficient of a wall that is pulled out, zone {}", column.back());
+}
+static Columns<Area> read_wall(const Table& t, std::string_view column, Area effective, Working* w,
+                               std::string_view symbol) {
   const auto& areas = t.column("wall", "area");
-  const std::string own(symbol), words = "net coefficient of a wall";
+  const std::string own(symbol), words = wall_words(column);
   const Place place = place_among(areas, effective);
-  if (!place.between) return figure<double>(w, t, "wall", column, symbol, words, place.low);
-  const std::string s1 = own + ",1", s2 = own + ",2";
-  const double c1 = figure<double>(w, t, "wall", column, s1, words + " for the small area", place.low);
-  const double c2 = figure<double>(w, t, "wall", column, s2, words + " for the large area", place.low + 1);
+  if (!place.between) {
+    const double c = figure<double>(w, t, "wall", column, symbol, words, place.low);
+    return {c, c, effective, effective, effective, false};
+  }
+  const double c1 = figure<double>(w, t, "wall", column, own + ",1", words + ", for the small area", place.low);
+  const double c2 = figure<double>(w, t, "wall", column, own + ",2", words + ", for the large area", place.low + 1);
   const Area a1 = figure<Area>(w, t, "wall", "area", "A_1", "small area of the figure", place.low);
   const Area a2 = figure<Area>(w, t, "wall", "area", "A_2", "large area of the figure", place.low + 1);
+  return {c1, c2, effective, a1, a2, true};
+}
+static double between_areas(const Table& t, const Columns<Area>& read, std::string_view column, Working* w,
+                            std::string_view symbol) {
+  if (!read.between) return read.low;
+  const std::string own(symbol);
   Working* once = w && w->first("ratios of wall areas") ? w : nullptr;
-  const double n = formulas::area_ratio.told(once, "n", "geometry", as("A_e", effective), as("A_1", a1));
-  const double n2 = formulas::area_ratio.told(once, "n_2", "geometry", as("A_2", a2), as("A_1", a1));
-  return formulas::logarithmic_in_area.told(w, symbol, w ? t.source("wall") : std::string(), as(s1, c1), as(s2, c2), n,
-                                            n2);
+  const double n = formulas::area_ratio.told_as(once, "n", "effective wind area over the small area of the figure",
+                                                "geometry", as("A_e", read.here), as("A_1", read.at_low));
+  const double n2 = formulas::area_ratio.told_as(once, "n_2", "large area of the figure over the small one", "geometry",
+                                                 as("A_2", read.at_high), as("A_1", read.at_low));
+  return formulas::logarithmic_in_area.told_as(
+      w, symbol, w ? wall_words(column) + ": between two areas, by their logarithm" : std::string(),
+      w ? t.source("wall") : std::string(), as(own + ",1", read.low), as(own + ",2", read.high), n, n2);
+}
+double wall_coefficient(const Table& t, std::string_view column, Area effective, Working* w, std::string_view symbol) {
+  return between_areas(t, read_wall(t, column, effective, w, symbol), column, w, symbol);
 }
 
 Length end_zone(const Table& t, const Shape& s, Length h, Working* w) {
@@ -235,44 +277,54 @@ static Pressures pressures(const WindAsk& ask, char load_case, const Inside& ins
                 .wall_middle = zero<Pressure>(),
                 .wall_end = zero<Pressure>()};
   if (w) w->heading("The pressures");
-  const std::string case_source = w ? t.source(key_of(load_case)) : std::string();
+  const auto source = [&](std::string_view key) { return w ? t.source(key) : std::string(); };
+  // All that is read first, in one block.
   const double greatest_inside =
       figure<double>(w, t, inside.key, "GC_pi", "GC_pi,0", "coefficient of inside pressure, either way");
   const double ci = given(w, "GC_pi", inside.sign > 0.0 ? "pushing outwards" : "sucking inwards",
-                          inside.sign * greatest_inside, w ? t.source(inside.key) : std::string());
-  const Pressure from_inside =
-      formulas::inside_pressure.told(w, "p_i", w ? t.source(inside.key) : std::string(), q, ci);
-  for (const std::string& zone : zones_of(load_case)) {
-    const double c = coefficient(t, load_case, zone, s.pitch, w);
+                          inside.sign * greatest_inside, source(inside.key));
+  std::map<std::string, Columns<Angle>> read;
+  const std::vector<std::string> zones = zones_of(load_case);
+  for (const std::string& zone : zones) read.emplace(zone, read_coefficient(t, load_case, zone, s.pitch, w));
+  const double under =
+      figure<double>(w, t, "soffit", "GC_p", "GC_p,soffit", "under the overhangs of the walls that the wind meets");
+  all.none = given(w, "p_soffit,lee", "under the other overhangs: nothing", all.none, source("soffit"));
+  // The bare sum: told below, once all has been read.
+  const Area effective = formulas::effective_wind_area(nullptr, s.wall_height);
+  const std::array<std::array<std::string, 2>, 3> columns{
+      {{"inward", "GC_p,in"}, {"out4", "GC_p,out4"}, {"out5", "GC_p,out5"}}};
+  std::map<std::string, Columns<Area>> walls;
+  for (const auto& [column, symbol] : columns) walls.emplace(column, read_wall(t, column, effective, w, symbol));
+  const Pressure least_on_wall = figure<Pressure>(w, t, "wall_minimum", "least", "p_least", "least pressure on a wall");
+
+  const Pressure from_inside = formulas::inside_pressure.told(w, "p_i", source(inside.key), q, ci);
+  const std::string case_source = source(key_of(load_case));
+  for (const std::string& zone : zones) {
+    const double c = between_columns(read.at(zone), zone, w);
     const std::string own = on_roof(zone) ? "p_" + zone + ",o" : "p_" + zone;
-    const Pressure outside = formulas::outside_pressure.told(w, own, case_source, q, as("GC_pf," + zone, c));
+    const Pressure outside = formulas::outside_pressure.told_as(w, own, "pressure in zone " + zone + " from outside",
+                                                                case_source, q, as("GC_pf," + zone, c));
     all.outside[zone] = outside;
     if (on_roof(zone))
       all.net[zone] =
-          formulas::net_of_inside.told(w, "p_" + zone, case_source, as(own, outside), as("p_i", from_inside));
+          formulas::net_of_inside.told_as(w, "p_" + zone, "net pressure in zone " + zone + ": outside less inside",
+                                          case_source, as(own, outside), as("p_i", from_inside));
   }
-  const double under =
-      figure<double>(w, t, "soffit", "GC_p", "GC_p,soffit", "under the overhangs of the walls that the wind meets");
-  all.soffit = formulas::outside_pressure.told(w, "p_soffit", w ? t.source("soffit") : std::string(), q,
-                                               as("GC_p,soffit", under));
-  all.none =
-      given(w, "p_soffit,lee", "under the other overhangs: nothing", all.none, w ? t.source("soffit") : std::string());
+  all.soffit =
+      formulas::outside_pressure.told_as(w, "p_soffit", "pressure from below on the overhangs that the wind meets",
+                                         source("soffit"), q, as("GC_p,soffit", under));
 
-  const Area effective =
-      formulas::effective_wind_area.told(w, "A_e", w ? t.source("wall") : std::string(), s.wall_height);
-  const Pressure least_on_wall = figure<Pressure>(w, t, "wall_minimum", "least", "p_least", "least pressure on a wall");
-  const double in = wall_coefficient(t, "inward", effective, w, "GC_p,in");
-  const Pressure pushed =
-      formulas::pushed_in.told(w, "p_in", w ? t.source("wall") : std::string(), q, as("GC_p,in", in), ci);
+  formulas::effective_wind_area.told(w, "A_e", source("wall"), s.wall_height);
+  const double in = between_areas(t, walls.at("inward"), "inward", w, "GC_p,in");
+  const Pressure pushed = formulas::pushed_in.told(w, "p_in", source("wall"), q, as("GC_p,in", in), ci);
   const auto square_on = [&](const std::string& zone) {
-    const std::string symbol = "GC_p,out" + zone, out_symbol = "p_out" + zone;
-    const double out = wall_coefficient(t, "out" + zone, effective, w, symbol);
-    const Pressure pulled =
-        formulas::pulled_out.told(w, out_symbol, w ? t.source("wall") : std::string(), q, ci, as(symbol, out));
-    return greatest<Pressure>(w, "p_sq," + zone,
-                              "pressure square on the wall, zone " + zone + ": the greatest of in, out and least",
-                              w ? t.source("wall") : std::string(),
-                              {as("p_in", pushed), as(out_symbol, pulled), as("p_least", least_on_wall)});
+    const std::string symbol = "GC_p,out" + zone, out_symbol = "p_out" + zone, column = "out" + zone;
+    const double out = between_areas(t, walls.at(column), column, w, symbol);
+    const Pressure pulled = formulas::pulled_out.told_as(
+        w, out_symbol, "pressure square on the wall, outwards, zone " + zone, source("wall"), q, ci, as(symbol, out));
+    return greatest<Pressure>(
+        w, "p_sq," + zone, "pressure square on the wall, zone " + zone + ": the greatest of in, out and least",
+        source("wall"), {as("p_in", pushed), as(out_symbol, pulled), as("p_least", least_on_wall)});
   };
   all.wall_middle = square_on("4");
   all.wall_end = square_on("5");
@@ -418,14 +470,13 @@ static std::vector<Excess> limits_passed(const WindAsk& ask, Length h) {
   const Shape& s = ask.shape;
   std::vector<Excess> passed;
   const auto no_more = [&](std::string limit, auto has, auto greatest) {
-    if (has > greatest) passed.push_back({std::move(limit), t.source("limits"), value(has), value(greatest)});
+    if (has > greatest)
+      passed.push_back({std::move(limit), "at most", t.source("limits"), value(has), value(greatest)});
   };
   no_more("mean roof height", h, t.get<Length>("limits", "height"));
-  no_more("mean roof height, against the least plan dimension", h, std::min(s.across, s.up));
+  no_more("mean roof height, against the least plan dimension", h,
+          t.number("limits", "height_to_width") * std::min(s.across, s.up));
   no_more("roof pitch", s.pitch, t.get<Angle>("limits", "pitch"));
-  if (asked(ask).speed_is != t.text("velocity", "speed_is"))
-    passed.push_back({"speed of another kind than the edition's (" + t.text("velocity", "speed_is") + ")",
-                      t.source("velocity"), value(asked(ask).speed), value(zero<Speed>())});
   return passed;
 }
 
@@ -485,11 +536,11 @@ static Layout not_lifted(const Shape& s) {
 }
 
 static std::vector<Inside> insides(const WindAsk& ask) {
-  std::vector<Inside> all{{"inside_enclosed", 1.0, "+18", "shut, pushed out"},
-                          {"inside_enclosed", -1.0, "-18", "shut, sucked in"}};
+  std::vector<Inside> all{{"inside_enclosed", 1.0, "shut out", "shut, pushed out"},
+                          {"inside_enclosed", -1.0, "shut in", "shut, sucked in"}};
   if (partially_enclosed(ask)) {
-    all.push_back({"inside_partial", 1.0, "+55", "a door or opening open, pushed out"});
-    all.push_back({"inside_partial", -1.0, "-55", "a door or opening open, sucked in"});
+    all.push_back({"inside_partial", 1.0, "open out", "a door or opening open, pushed out"});
+    all.push_back({"inside_partial", -1.0, "open in", "a door or opening open, sucked in"});
   }
   return all;
 }

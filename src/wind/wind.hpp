@@ -61,8 +61,9 @@ struct LoadCase {
   Marks marks_net, marks_push, marks_square_on;  // of the figures behind each (gust and combination in all three)
 };
 // A limit of the method that the building passes: every link is NOT JUDGED.
+// relation: how `has` should stand to `greatest`, in words: "at most", "only".
 struct Excess {
-  std::string limit, source;
+  std::string limit, relation, source;
   Value has, greatest;
 };
 struct Loads {
@@ -72,10 +73,12 @@ struct Loads {
   std::vector<Excess> excess;
 };
 // What the first screen and the site line say.
+// cyclonic: the wind is that of a cyclonic class, whose sheets' capacities must come from cyclic tests.
 struct SiteWind {
   std::string method, edition, wind_class, given_by;  // "AS 4055", "2021", "N3"; class "" where there is none
   Speed gust;
   Pressure q;  // at mean roof height
+  bool cyclonic;
   std::vector<std::string> cautions;
 };
 // Limits on bracing lines that come with the method: greatest spacing, or none in hand; never_above: of its lightest
