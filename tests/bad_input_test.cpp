@@ -1,6 +1,7 @@
 // What cannot be used is refused, with its place, what was expected and the nearest right spelling; all of a file's
 // problems come at once; nothing doubtful becomes a house.
 #include "job_text.hpp"
+#include "units/characters.hpp"
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
@@ -346,6 +347,30 @@ TEST_CASE("nothing of a hostile file reaches the terminal as a control") {
   CHECK(render(o.problems, false).find('\x1b') == std::string::npos);
   CHECK(o.problems[0].line == 2);
   CHECK(o.problems[0].code == "control-character");
+  // The controls above ASCII too: next line and the one-character start of an escape, U+0085 and U+009B; and the ends
+  // of their range. U+00A0, the blank that does not break, is none.
+  for (const std::string_view control : {"\xc2\x80", "\xc2\x85", "\xc2\x9b", "\xc2\x9f", "\x7f"}) {
+    const Opened high =
+        read(with(good_job, "title = \"Test house\"", fmt::format("title = \"Test {} house\"", control)));
+    CHECK_FALSE(high.house.has_value());
+    REQUIRE(high.problems.size() == 1);
+    CHECK(high.problems[0].code == "control-character");
+    CHECK(high.problems[0].line == 2);
+    CHECK(render(high.problems, false).find(control) == std::string::npos);
+  }
+  CHECK(read(with(good_job, "title = \"Test house\"", "title = \"Test\xc2\xa0house \xc3\x85\"")).house.has_value());
+}
+
+TEST_CASE("controls are told from letters, and each is replaced by one character") {
+  CHECK(control_at("\x1b[m", 0) == 1);
+  CHECK(control_at("\xc2\x9b", 0) == 2);
+  CHECK(control_at("\xc2\xa0", 0) == 0);
+  CHECK(control_at("\xc2", 0) == 0);
+  CHECK(control_at("a", 1) == 0);
+  CHECK(without_controls("a\x1b\xc2\x85z\xc3\x85", '?') == "a??z\xc3\x85");
+  std::string why;
+  CHECK_FALSE(parse_quantity("12 \xc2\x9bm", Kind::length, why).has_value());
+  CHECK_FALSE(holds_control(why));
 }
 
 TEST_CASE("files that are no job") {
@@ -399,6 +424,13 @@ TEST_CASE("paths that are no job") {
   Opened o = open_job((folder / "job.toml").string());
   REQUIRE(o.problems.size() == 1);
   CHECK(o.problems[0].code == "no-fixings-file");
+  fs::create_directory(folder / "demo-test.toml");
+  o = open_job((folder / "job.toml").string());
+  REQUIRE(o.problems.size() == 1);
+  CHECK(o.problems[0].code == "a-folder");
+  CHECK(o.problems[0].message == "`demo-test.toml` is a folder, not a file");
+  CHECK(o.problems[0].line == 6);
+  fs::remove(folder / "demo-test.toml");
   std::ofstream(folder / "demo-test.toml") << good_fixings;
   o = open_job((folder / "job.toml").string());
   INFO(render(o.problems, false));

@@ -1,17 +1,15 @@
 // The program as a user runs it: what goes to standard output, what to standard error, and the exit codes.
 #include "cli/address.hpp"
 #include "hand_made.hpp"
-#include <array>
 #include <catch2/catch.hpp>
-#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fmt/format.h>
 #include <fstream>
-#include <sys/wait.h>
 #include <unistd.h>
 
 using namespace belay;
+using belay::test::read_file;
 using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;
 namespace fs = std::filesystem;
@@ -54,22 +52,10 @@ Ran run_belay(const std::vector<std::string>& arguments, const std::string& befo
   std::string command = fmt::format("cd {} && {} {}", quoted(folder.string()), before, quoted(BELAY_PROGRAM));
   for (const std::string& a : arguments) command += ' ' + quoted(a);
   command += fmt::format(" {} 2>{} </dev/null", after, quoted(err));
-  Ran r{-1, "", ""};
-  std::FILE* pipe = ::popen(command.c_str(), "r");
-  REQUIRE(pipe != nullptr);
-  std::array<char, 4096> some{};
-  for (std::size_t n = 0; (n = std::fread(some.data(), 1, some.size(), pipe)) > 0;) r.out.append(some.data(), n);
-  const int status = ::pclose(pipe);
-  r.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
-  std::ifstream in(err, std::ios::binary);
-  r.err.assign(std::istreambuf_iterator<char>(in), {});
-  return r;
+  const auto [code, out] = belay::test::run_command(command);
+  return {code, out, read_file(err)};
 }
 std::string job(const std::string& name) { return std::string(BELAY_JOBS) + "/" + name; }
-std::string text_of(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
 }  // namespace
 
 TEST_CASE("the demos answer as they should") {
@@ -90,7 +76,7 @@ TEST_CASE("the first screen of every demo holds within 30 lines of 80 columns") 
   std::size_t jobs = 0;
   for (const auto& e : fs::directory_iterator(BELAY_JOBS)) {
     if (e.path().extension() != ".toml") continue;
-    const std::string text = text_of(e.path().string());
+    const std::string text = read_file(e.path().string());
     if (text.find("[job]") == std::string::npos) continue;
     ++jobs;
     const Ran r = run_belay({"check", e.path().filename().string()});  // a long path would stand in the next command
@@ -105,7 +91,7 @@ TEST_CASE("the first screen of every demo holds within 30 lines of 80 columns") 
 
 TEST_CASE("the job of the folder is taken when none is named") {
   const Folder f;
-  f.write("job.toml", text_of(job("wattle-studio.toml")));
+  f.write("job.toml", read_file(job("wattle-studio.toml")));
   CHECK(run_belay({"check"}, "", "", f.path()).code == 0);
   CHECK(run_belay({"show"}, "", "", f.path()).code == 0);
   const Folder empty;
@@ -117,7 +103,7 @@ TEST_CASE("the job of the folder is taken when none is named") {
 
 TEST_CASE("a bad job is told on standard error with its place and gives 2") {
   const Folder f;
-  std::string text = text_of(job("saltbush-cottage.toml"));
+  std::string text = read_file(job("saltbush-cottage.toml"));
   text.replace(text.find("floor_level"), 11, "flor_level");
   const Ran r = run_belay({"check", f.write("bad.toml", text)});
   CHECK(r.code == 2);
@@ -277,13 +263,7 @@ TEST_CASE("at a terminal NO_COLOR and TERM=dumb are kept to") {
   const auto at_terminal = [&](const std::string& settings) {
     const std::string inner =
         fmt::format("{} {} check {}", settings, quoted(BELAY_PROGRAM), quoted(job("saltbush-cottage.toml")));
-    std::string out;
-    std::FILE* pipe = ::popen(fmt::format("script -qec {} /dev/null </dev/null", quoted(inner)).c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    std::array<char, 4096> some{};
-    for (std::size_t n = 0; (n = std::fread(some.data(), 1, some.size(), pipe)) > 0;) out.append(some.data(), n);
-    ::pclose(pipe);
-    return out;
+    return belay::test::run_command(fmt::format("script -qec {} /dev/null </dev/null", quoted(inner))).out;
   };
   const std::string seen = at_terminal("env -u NO_COLOR TERM=xterm");
   CHECK_THAT(seen, Contains("\x1b[1;31mFAIL"));
@@ -311,7 +291,7 @@ TEST_CASE("a result that cannot be written is told and gives 2") {
   const std::string note = (f.path() / "code").string();
   run_belay({"check", "--all", job("saltbush-cottage.toml")}, "(",
             fmt::format("2>/dev/null; echo $? >{}) | true", quoted(note)));
-  CHECK((text_of(note) == "2\n" || text_of(note) == "1\n"));  // 1 when the pipe took all of it before it closed
+  CHECK((read_file(note) == "2\n" || read_file(note) == "1\n"));  // 1 when the pipe took all of it before it closed
 }
 
 TEST_CASE("an address finds its link among links built by hand") {

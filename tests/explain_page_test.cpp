@@ -101,7 +101,17 @@ TEST_CASE("the title says a link's kind once") {
   r.links[0].kind = "brace";
   r.links[0].where.words = "brace A1";
   r.links[0].where.from_start.reset();
-  CHECK_THAT(working_page(r, 0, by_hand(metric), no_colour), StartsWith("Why the brace A1 "));
+  CHECK_THAT(working_page(r, 0, by_hand(metric), no_colour), StartsWith("Why the brace A1 fails\n"));
+  r.links[0].kind = "compression";
+  r.links[0].where.words = "compression A1 left";
+  r.links[0].verdict = Verdict::by_others;
+  CHECK_THAT(working_page(r, 0, by_hand(metric), no_colour),
+             StartsWith("Why the compression studs of a brace, A1 left, are for others to answer\n"));
+  r.links[0].kind = "line spacing";
+  r.links[0].where.words = "spacing A to C";
+  r.links[0].verdict = Verdict::not_judged;
+  CHECK_THAT(working_page(r, 0, by_hand(metric), no_colour),
+             StartsWith("Why the distance between bracing lines, A to C, is not judged\n"));
 }
 
 TEST_CASE("a figure is checked only when every figure of its source is") {
@@ -179,6 +189,7 @@ TEST_CASE("the page ends with demand against capacity, the verdict, the conditio
   CHECK_THAT(page, Contains("roof over doorway D1 (T1 at 8100, 9000, 9900)"));
   CHECK_THAT(page, Contains("together by the rule \"straight sum\""));
   CHECK_THAT(page, Contains("FAIL   116.9 %"));
+  CHECK_THAT(page, Contains("\nMost of the pull is tipping of brace A2: 14.87 of 24.75 kN.\n"));
   CHECK_THAT(page, Contains("Condition: edge distance, needs 45 mm, has 45 mm: met."));
   CHECK_THAT(page, Contains("rests on figures from memory"));
   CHECK_THAT(page, Contains("Caution: "));

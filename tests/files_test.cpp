@@ -179,9 +179,9 @@ TEST_CASE("what an entry of a fixings file says arrives as it was said") {
   const Anchor* rod = find(h.fixings.anchors, "demo-rod");
   REQUIRE(rod != nullptr);
   CHECK(rod->pull == quantity<Force>(Value{26000.0, Kind::force}));
-  CHECK(rod->how == "bonded");
+  CHECK(rod->how == How::bonded);
   CHECK(rod->together == Together::five_thirds);
-  CHECK(rod->terms.basis == "characteristic");
+  CHECK(rod->terms.basis == FigureIs::characteristic);
   CHECK(rod->terms.phi == 0.8);
   CHECK_FALSE(rod->terms.gamma_M.has_value());
   CHECK(rod->terms.at == "demo-test.toml:22");

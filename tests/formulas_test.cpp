@@ -3,6 +3,7 @@
 #include "capacity/formulas.hpp"
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
+#include "text_files.hpp"
 #include "wind/formulas.hpp"
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -11,20 +12,12 @@
 #include <fstream>
 #include <map>
 #include <regex>
-#include <sstream>
 
 using namespace belay;
 
 namespace {
 
 const std::filesystem::path approved_file = std::filesystem::path(BELAY_SOURCE_DIR) / "tests/approved/formulas.txt";
-
-std::string read(const std::filesystem::path& p) {
-  std::ifstream in(p, std::ios::binary);
-  std::ostringstream all;
-  all << in.rdbuf();
-  return all.str();
-}
 
 // Any quantities of the right kinds.
 const Pressure p = Pressure::from_value(900.0);
@@ -164,7 +157,7 @@ std::string listing(const std::vector<Listed>& all) {
 TEST_CASE("formulas: the list is the approved one") {
   const std::string now = listing(formulas_of_the_program());
   if (std::getenv("BELAY_APPROVE")) std::ofstream(approved_file, std::ios::binary) << now;
-  const std::string approved = read(approved_file);
+  const std::string approved = test::read_file(approved_file);
   std::istringstream a1(now), a2(approved);
   for (std::string is, was; std::getline(a1, is);) {
     std::getline(a2, was);
@@ -181,7 +174,7 @@ TEST_CASE("formulas: none is missing from the list") {
        std::filesystem::recursive_directory_iterator(std::filesystem::path(BELAY_SOURCE_DIR) / "src")) {
     const std::string extension = file.path().extension().string();
     if (extension != ".hpp" && extension != ".cpp") continue;
-    const std::string text = read(file.path());
+    const std::string text = test::read_file(file.path());
     for (std::sregex_iterator i(text.begin(), text.end(), definition), end; i != end; ++i) {
       CHECK(file.path().filename() == "formulas.hpp");  // so that a reader finds them all
       written[file.path().parent_path().filename().string()].push_back((*i)[1]);

@@ -2,14 +2,17 @@
 // of wall A, which are worked in the tests that use them.
 #pragma once
 #include "belay/result.hpp"
+#include "quantities.hpp"
+#include "text_files.hpp"
 #include <string>
 #include <utility>
 #include <vector>
 
 namespace belay::hand_made {
 
-inline Force kilonewtons(double kn) { return Force::from_value(kn * 1000.0); }
-inline Length millimetres(double mm) { return Length::from_value(mm / 1000.0); }
+using test::kilonewtons;
+using test::lines_of;
+using test::millimetres;
 
 inline LinkPart part(std::string name, double demand_kn, double capacity_kn) {
   return LinkPart{.role = Role::single,
@@ -156,16 +159,6 @@ inline Result all_good() {
   r.answer = Answer::pass;
   count(r);
   return r;
-}
-inline std::vector<std::string> lines_of(std::string_view page) {
-  std::vector<std::string> out;
-  while (!page.empty()) {
-    const std::size_t end = page.find('\n');
-    out.emplace_back(page.substr(0, end));
-    if (end == std::string_view::npos) break;
-    page.remove_prefix(end + 1);
-  }
-  return out;
 }
 
 }  // namespace belay::hand_made

@@ -5,11 +5,11 @@
 #include "files/read.hpp"
 #include "judge/judge.hpp"
 #include "load_path/forces.hpp"
+#include "quantities.hpp"
 #include "shape/shape.hpp"
 #include "wind/wind.hpp"
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
-#include <numbers>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -19,24 +19,12 @@
 
 namespace belay::test {
 
-inline Length metres(double m) { return Length::from_value(m); }
-inline Length mm(double x) { return Length::from_value(x / 1000.0); }
-inline Length feet(double ft) { return Length::from_value(ft * 0.3048); }
-inline Angle degrees(double deg) { return Angle::from_value(deg * std::numbers::pi / 180.0); }
-inline Force kilonewtons(double x) { return Force::from_value(x * 1000.0); }
-inline Force pounds(double x) { return Force::from_value(x * 4.4482216152605); }
-inline Pressure kilopascals(double x) { return Pressure::from_value(x * 1000.0); }
-inline Pressure psf(double x) { return Pressure::from_value(x * 4.4482216152605 / (0.3048 * 0.3048)); }
-inline Speed mph(double v) { return Speed::from_value(v * 0.44704); }
-inline double in_kN(Force f) { return f / kilonewtons(1.0); }
-inline double in_lbf(Force f) { return f / pounds(1.0); }
-
 // ---- a fixings file: entries that hold nearly everything, for tests that are not about them. basis: "design" or
 // "allowable".
 inline std::string plenty(std::string_view basis = "design") {
   const std::string end = fmt::format("basis = \"{}\"\ncyclic = \"tested\"\nsource = \"invented\"\n\n", basis);
   const std::string in_concrete =
-      "least_edge = \"1 mm\"\nleast_spacing = \"1 mm\"\nconcrete = \"20 MPa\"\ncracked = true\n";
+      "least_edge = \"10 mm\"\nleast_spacing = \"10 mm\"\nconcrete = \"20 MPa\"\ncracked = true\n";
   return "[fixings]\ntitle = \"Invented, for tests\"\nstatus = \"demo\"\n\n"
          "[[bracket]]\nname = \"demo-cleat\"\nuplift = \"60 kN\"\nalong = \"60 kN\"\nacross = \"60 kN\"\ntogether = "
          "\"straight sum\"\n" +

@@ -257,7 +257,8 @@ TEST_CASE("envelope-house, envelope-roof-relief-and-minimum: what comes to the e
     const std::size_t k = b.case_at(id);
     return in_lbf(b.forces.line_force(k, line)) / b.loads.cases[k].combination.wind;
   };
-  CHECK_THAT(on("front left shut out walls", left), WithinAbs(number(c["out"]["reaction_end_wall_at_end_zone_lb"]), 0.5));
+  CHECK_THAT(on("front left shut out walls", left),
+             WithinAbs(number(c["out"]["reaction_end_wall_at_end_zone_lb"]), 0.5));
   CHECK_THAT(on("front left shut out walls", right), WithinAbs(number(c["out"]["reaction_other_end_lb"]), 0.5));
   const double walls = on("front left shut out walls", left) + on("front left shut out walls", right);
   CHECK_THAT(walls, WithinAbs(number(relief["out"]["walls_lb"]), 0.5));
@@ -509,7 +510,7 @@ TEST_CASE("overturning of one panel: overturning, strap-panel, hold-down-arm-and
   d.noted("hold_down_in", "\"75 mm\"").wall("A", "\"B 1.2 m | 10.8 m\"");
   const Built house(d);
   const std::size_t k = house.case_at("left class"), brace = house.brace_at("A1"), wall = house.wall_at("A");
-  CHECK_THAT(house.forces.arm(brace).value() / metre, WithinAbs(number(rod["out"]["z_m"]), 1e-12));
+  CHECK_THAT(house.forces.arm(brace) / metre, WithinAbs(number(rod["out"]["z_m"]), 1e-12));
   const double scale = house.forces.brace_force(k, brace) / kilonewtons(6.0);
   CHECK_THAT(in_kN(house.forces.tip(k, brace)) / scale, WithinAbs(number(rod["out"]["overturning_kN"]), 0.001));
   CHECK_THAT(in_kN(house.forces.tip(k, brace) - house.forces.tip_less_weight(k, brace)),
@@ -653,6 +654,6 @@ TEST_CASE("the worked example of one hold-down, to its printed digits") {
   CHECK(link.verdict == Verdict::fail);
   CHECK(demand(link, "pull") > pull);
   CHECK(demand(link, "slide") > slide);
-  CHECK_THAT(b.forces.arm(a1).value() / metre, printed(1.075, 0.001));
+  CHECK_THAT(b.forces.arm(a1) / metre, printed(1.075, 0.001));
   CHECK_THAT(in_kN(b.forces.tip(k, a1)), WithinRel(in_kN(brace) * 2.7 / 1.075, 1e-12));
 }

@@ -1,13 +1,12 @@
 // A second opinion on every printed sum: GNU Units, which we did not write, works the printed numbers out again.
 #pragma once
 #include "belay/working.hpp"
+#include "text_files.hpp"
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <filesystem>
 #include <fmt/format.h>
 #include <fstream>
-#include <memory>
 #include <optional>
 #include <span>
 #include <stdexcept>
@@ -41,19 +40,9 @@ inline std::vector<std::string> ask(std::span<const Question> questions) {
     if (!out.flush()) throw std::runtime_error("cannot write " + file.string());
   }
   const std::string command = fmt::format("LC_ALL=C HOME=/nonexistent units -s -t -o %.17g < '{}' 2>&1", file.string());
-  std::string all;
-  {
-    const auto close = [](std::FILE* f) { ::pclose(f); };
-    const std::unique_ptr<std::FILE, decltype(close)> pipe(::popen(command.c_str(), "r"), close);
-    if (!pipe) throw std::runtime_error("cannot start `units`");
-    char buffer[4096];
-    for (std::size_t n = 0; (n = std::fread(buffer, 1, sizeof buffer, pipe.get())) > 0;) all.append(buffer, n);
-  }
+  const std::string all = test::run_command(command).out;
   std::filesystem::remove(file);
-  std::vector<std::string> lines;
-  for (std::size_t from = 0, end = 0; (end = all.find('\n', from)) != std::string::npos; from = end + 1)
-    lines.push_back(all.substr(from, end - from));
-  return lines;
+  return test::lines_of(all);
 }
 
 // The value of each question, nothing where GNU Units has none. One process does for all; a batch with a fault in it is

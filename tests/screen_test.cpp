@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <regex>
 
 using namespace belay;
 using Catch::Matchers::Contains;
@@ -165,6 +166,23 @@ TEST_CASE("the first screen holds within 30 lines of 80 columns, whatever the ho
   CHECK_THAT(page, Contains("more are too weak") && Contains("--all"));
 }
 
+TEST_CASE("what is invented, and what is left to others, stands on the first screen however crowded") {
+  for (const std::size_t n : {1U, 5U, 150U}) {
+    Result r = crowded(n, Print::metric);
+    r.cautions.push_back({"demo-fixings", "The fixings are invented for demonstration: not for construction."});
+    const std::string page = first_screen(r, no_colour);
+    INFO(page);
+    CHECK(hm::lines_of(page).size() <= screen_lines);
+    CHECK(widest(page) <= page_width);
+    CHECK_THAT(page, Contains("The fixings are invented for demonstration: not for construction."));
+    CHECK_THAT(page, Contains("\nBy others"));
+    std::string in_one_line = page;
+    std::ranges::replace(in_one_line, '\n', ' ');
+    CHECK(std::regex_search(in_one_line, std::regex(" By others[^.]*link +0")));
+    CHECK(page.find("named by --all") == std::string::npos);
+  }
+}
+
 TEST_CASE("--all leaves no link out and stays within 80 columns") {
   for (const Print print : {Print::metric, Print::us}) {
     const Result r = crowded(40, print);
@@ -180,8 +198,8 @@ TEST_CASE("--all leaves no link out and stays within 80 columns") {
   const std::string page = every_link(hm::saltbush(), no_colour);
   CHECK_THAT(page, Contains("Wall A, the front"));
   CHECK_THAT(page, Contains("unless noted, line 23"));
-  CHECK_THAT(page, Contains("edge distance 45 mm, has 45 mm"));
-  CHECK_THAT(page, Contains("along the house, from the left; inside sealed;\n      0.9 G + W."));
+  CHECK_THAT(page, Contains("Condition: edge distance, needs 45 mm, has 45 mm: met"));
+  CHECK_THAT(page, Contains("The case that decides: wind along the house, from the left;"));
   CHECK(hm::lines_of(page).back() == last_words);
 }
 

@@ -1,7 +1,9 @@
 // What a job means once it is settled: positions, defaults and where they came from, trusses, sites.
 #include "job/settle.hpp"
+#include "belay/result.hpp"
 #include "job_text.hpp"
 #include <algorithm>
+#include <set>
 
 using namespace belay;
 using namespace belay::test;
@@ -184,8 +186,8 @@ TEST_CASE("with the ridge up the sheet trusses count from the front") {
 
 TEST_CASE("trusses by their places, and both together") {
   using V = std::vector<double>;
-  const House listed = good(trusses("{ mark = \"T1\", at = [300, 6000, 11700] }"));
-  CHECK(truss_places(listed) == V{300, 6000, 11700});
+  const House listed = good(trusses("{ mark = \"T1\", at = [300, 3000, 6000, 9000, 11700] }"));
+  CHECK(truss_places(listed) == V{300, 3000, 6000, 9000, 11700});
   CHECK(remarked(listed, "no truss stands on the left wall: the first is 300 from it"));
   CHECK(remarked(listed, "no truss stands on the right wall: the last is 300 from it"));
   const House both = good(trusses("[{ mark = \"G1\", at = [0, 5000, 12000] }, { mark = \"T1\", max = 3000 }]"));
@@ -340,14 +342,14 @@ TEST_CASE("an ASCE site, under [site] or as a table of its own") {
 }
 
 TEST_CASE("what others answer for, figures that were checked, ties") {
-  const House h =
-      good(with(with(good_job, "[slab]", "[checked]\n\"AS 4055 uplift\" = \"J. Test, 3 March, library copy\"\n[slab]"),
-                "drawn = \"sheet 1\"", "by_others = { \"stud tie\" = \"frame maker\", ground = \"engineer\" }"));
+  const House h = good(with(
+      with(good_job, "[slab]", "[checked]\n\"AS 4055 roof uplift 0.99\" = \"J. Test, 3 March, library copy\"\n[slab]"),
+      "drawn = \"sheet 1\"", "by_others = { \"stud tie\" = \"frame maker\", ground = \"engineer\" }"));
   REQUIRE(h.by_others.size() == 2);
   CHECK(h.by_others[1].what == "stud tie");
   CHECK(h.by_others[1].who == "frame maker");
   REQUIRE(h.checked.size() == 1);
-  CHECK(h.checked[0].figure == "AS 4055 uplift");
+  CHECK(h.checked[0].figure == "AS 4055 roof uplift 0.99");
   CHECK(remarked(h, "no drawing is named"));
   CHECK(code_of(with(good_job, "drawn = \"sheet 1\"", "by_others = { bracket = \"x\" }")) == "unknown-link");
 }
@@ -377,6 +379,38 @@ TEST_CASE("a job made without a file settles too, and names paths") {
   raw::Job job;
   job.site.by_class = {"N3", "a test"};
   job.blocks["main"];
-  const Settled s = settle(job, nullptr, [](std::string_view path) { return std::string(path); });
+  const Defaults unsaid{.door_height = metre * 1.9,
+                        .wide_door = metre * 2.4,
+                        .wide_door_height = metre * 1.5,
+                        .anchor_spacing = metre * 1.2,
+                        .hold_down_in = metre * 0.1};
+  const Settled s = settle(
+      job, nullptr, [](std::string_view path) { return std::string(path); }, unsaid);
   CHECK_FALSE(s.house.has_value());
+}
+
+TEST_CASE("what a job may leave to others is what the answer knows as such") {
+  std::set<std::string_view> of_the_answer;
+  for (const Kind_of_link& k : kinds_of_link())
+    if (k.may_be_by_others) of_the_answer.insert(k.kind);
+  const auto of_the_job = kinds_by_others();
+  CHECK(of_the_answer == std::set<std::string_view>(of_the_job.begin(), of_the_job.end()));
+}
+
+TEST_CASE("what nothing is said of follows the rules of thumb that the practice table holds") {
+  const Table& practice = table("practice/common.toml");
+  const House h =
+      good(with(with(good_job, "hold_down_in = 100\n", ""), "anchor = { use = \"demo-bolt\", max = 1200 }\n", ""));
+  CHECK(wall(h, "A").anchor_spacing == practice.get<Length>("anchor_spacing", "greatest"));
+  CHECK(wall(h, "A").pieces.at(0).brace->hold_down_in == practice.get<Length>("hold_down", "in_from_end"));
+  CHECK(std::find(h.remarks.begin(), h.remarks.end(),
+                  "hold-downs stand 100 mm in from a brace's end: nothing else is said (hold_down_in)") !=
+        h.remarks.end());
+  const auto door = [&](std::string_view size) {
+    return wall(good(with(good_job, "D3 = \"2100 x 820\"", fmt::format("D3 = \"{} x 820\"", size))), "E")
+        .pieces.at(2)
+        .opening->door;
+  };
+  CHECK(door("1900"));
+  CHECK_FALSE(door("1899"));
 }

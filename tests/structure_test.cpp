@@ -1,11 +1,10 @@
 // The house rules that a compiler cannot see, read from the source files themselves: which room may know which, where a
 // quantity may be stripped of its unit, and what must not stand in the tree at all.
+#include "text_files.hpp"
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
-#include <fstream>
 #include <functional>
-#include <iterator>
 #include <map>
 #include <regex>
 #include <set>
@@ -22,16 +21,13 @@ struct File {
   std::string text;
 };
 
-std::string read(const fs::path& p) {
-  std::ifstream in(p, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
-
 // Every file below the given places (files or folders) that exist, sorted by path.
 std::vector<File> files_in(const std::vector<std::string>& places) {
   const fs::path top = BELAY_SOURCE_DIR;
   std::vector<File> files;
-  const auto add = [&](const fs::path& p) { files.push_back({fs::relative(p, top).generic_string(), read(p)}); };
+  const auto add = [&](const fs::path& p) {
+    files.push_back({fs::relative(p, top).generic_string(), belay::test::read_file(p)});
+  };
   for (const auto& place : places) {
     if (fs::is_regular_file(top / place)) add(top / place);
     if (!fs::is_directory(top / place)) continue;
@@ -168,8 +164,8 @@ std::string room_of(std::string path) {
 }
 
 bool is_engineering(const File& f) {
-  static const std::set<std::string> rooms{"units", "working",  "job",       "result", "shape",
-                                           "wind",  "capacity", "load_path", "judge"};
+  static const std::set<std::string> rooms{"units", "working", "fixings", "table",    "job",       "result",
+                                           "check", "shape",   "wind",    "capacity", "load_path", "judge"};
   return rooms.contains(room_of(f.path));
 }
 

@@ -1,22 +1,14 @@
 // Houses for the tests of shape and wind: plain gable blocks, nothing in them but what the wind asks about.
 #pragma once
 #include "files/read.hpp"
+#include "quantities.hpp"
 #include "shape/shape.hpp"
 #include "wind/methods.hpp"
 #include "wind/wind.hpp"
 #include <cmath>
-#include <numbers>
 #include <string>
 
 namespace belay::test {
-
-inline Length metres(double m) { return Length::from_value(m); }
-inline Length feet(double ft) { return Length::from_value(ft * 0.3048); }
-inline Angle degrees(double deg) { return Angle::from_value(deg * std::numbers::pi / 180.0); }
-inline Speed mph(double v) { return Speed::from_value(v * 0.44704); }
-inline Pressure psf(double p) { return Pressure::from_value(p * 4.4482216152605 / (0.3048 * 0.3048)); }
-inline double in_psf(Pressure p) { return p.value() / psf(1.0).value(); }
-inline double in_lbf(Force f) { return f.value() / 4.4482216152605; }
 
 inline House gable(Length across, Length up, Length height, Along ridge, Angle pitch, Length eaves, Length verge) {
   House h{};

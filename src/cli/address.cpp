@@ -32,7 +32,8 @@ Words words_of(std::string_view s) {
   return out;
 }
 bool filler(std::string_view w) {
-  static constexpr std::array<std::string_view, 9> list{"at", "wall", "mm", "the", "of", "on", "end", "from", "link"};
+  static constexpr std::array<std::string_view, 10> list{"at", "wall", "mm",   "the",  "of",
+                                                         "on", "end",  "from", "link", "under"};
   return std::ranges::find(list, w) != list.end();
 }
 bool a_number(const std::string& w) {
@@ -75,8 +76,14 @@ Known known(const Link& l, const Units& u) {
   k.kind = words_of(l.kind);
   add(k.kind, words_of(kind_words(l.kind, false)));
   add(k.kind, words_of(kind_words(l.kind, true)));
+  // Small words of a kind ("slab and ground under a fixing") are no address: a wall may be called A.
+  std::erase_if(k.kind, [](const std::string& w) {
+    static constexpr std::array<std::string_view, 6> small{"a", "and", "of", "to", "from", "between"};
+    return std::ranges::find(small, w) != small.end();
+  });
   if (l.where.from_start) add(k.more, words_of(place(*l.where.from_start, u)));
-  for (const std::string& s : {l.where.wall, l.where.face, l.where.floor, l.where.block}) add(k.more, words_of(s));
+  // The floor is left out while there is one alone: "ground" means the link under a fixing.
+  for (const std::string& s : {l.where.wall, l.where.face, l.where.block}) add(k.more, words_of(s));
   return k;
 }
 // 2: its own words and nothing but what may be added; 1: all that was typed belongs to it; 0: not this one.

@@ -60,7 +60,7 @@ bool within_limits(Value v, bool carries_unit, const toml::node& n, Reading& r, 
     return refuse("unbelievable-length", fmt::format("`{}` is more than 1 km", r.key));
   if (!f.limited || (v.si >= f.least.si && v.si <= f.greatest.si)) return true;
   const std::string limits = fmt::format("from {} to {}", said(f.least, r), said(f.greatest, r));
-  if (v.kind == Kind::length) {
+  if (v.kind == Kind::length && !f.firm) {
     if (carries_unit) return true;
     return refuse("unbelievable-length",
                   fmt::format("`{}` of {} is hard to believe: {} is usual", r.key, said(v, r), limits),

@@ -1,4 +1,4 @@
-// The field table: one row for each key that may be written, with what reader, key help, schema and manual need of it.
+// The field table: one row for each key that may be written, with what the reader and the help in its messages need.
 // The rows stand beside the structs that they fill (job_fields.cpp, fixings_fields.cpp); the walker is one plain
 // function.
 #pragma once
@@ -37,8 +37,9 @@ struct Field {
   std::string_view takes;     // "a length", "text", "a table"...
   bool required;
   Bound bound;
-  // What is believed: a length beyond it must be written with its unit, anything else beyond it is an error.
-  bool limited;
+  // What is believed: a length beyond it must be written with its unit, anything else beyond it is an error. firm: a
+  // length too, since its unit is written as a rule (a thickness, a figure of a sheet).
+  bool limited, firm;
   Value least, greatest;
   std::span<const std::string_view> words;  // the only words that may stand here; none: any text
   std::span<const Field> (*inside)();       // the rows of a table; null: no table
@@ -65,6 +66,11 @@ struct Field {
     f.limited = true;
     f.least = from;
     f.greatest = to;
+    return f;
+  }
+  constexpr Field firmly(Value from, Value to) const {
+    Field f = believed(from, to);
+    f.firm = true;
     return f;
   }
   constexpr Field one_of(std::span<const std::string_view> w) const {
@@ -103,6 +109,7 @@ template <class By, auto First, auto... Rest> constexpr Field field_by(std::stri
           !may_be_absent<T>,
           Bound::any,
           false,
+          false,
           {0, Kind::ratio},
           {0, Kind::ratio},
           {},
@@ -123,6 +130,7 @@ constexpr Field not_yet(std::string_view key, std::string_view doc) {
           "nothing yet",
           false,
           Bound::any,
+          false,
           false,
           {0, Kind::ratio},
           {0, Kind::ratio},

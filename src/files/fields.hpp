@@ -9,7 +9,7 @@ namespace belay {
 raw::Job read_job_keys(const Document&, std::vector<Problem>&);
 Fixings read_fixings_keys(const Document&, std::vector<Problem>&);
 
-// The rows of a whole job and of a whole fixings file: for key help.
+// The rows of a whole job and of a whole fixings file: what the readers go by, and what a test compares README with.
 std::span<const Field> job_rows();
 std::span<const Field> fixings_rows();
 

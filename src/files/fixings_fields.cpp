@@ -45,7 +45,7 @@ template <class Entry, class... Own> constexpr auto rows_of(Own... own) {
       field<&Entry::terms, &Terms::cyclic>("cyclic", "how it was tested: \"tested\" under cycles, or \"static\""),
       field<&Entry::terms, &Terms::least_steel>("least_steel", "the thinnest steel of the frame for which it holds")
           .within(Bound::positive)
-          .believed(mm(0.3), mm(20)),
+          .firmly(mm(0.3), mm(20)),
       field<&Entry::terms, &Terms::joint_group>("joint_group", "the joint group of the timber for which it holds"),
       not_yet("load_duration", "load duration in or out of the figure"),
       own...};
@@ -95,7 +95,7 @@ template <> struct Rows<PlateFixing> {
         force<&PlateFixing::pull>("pull", "the pull of one stud that the plate carries to its anchors"),
         length<&PlateFixing::greatest_spacing>("greatest_spacing",
                                                "the greatest space between anchors for which it holds")
-            .believed(mm(100), mm(3000)));
+            .firmly(mm(100), mm(3000)));
     return rows;
   }
 };
@@ -108,9 +108,10 @@ template <> struct Rows<Anchor> {
         force<&Anchor::slide>("slide", "what it holds along the plate or square to it"),
         field<&Anchor::together>(
             "together", "how pull and slide act together, as the sheet says; left out: NOT JUDGED where both act"),
-        length<&Anchor::least_edge>("least_edge", "the least distance to the slab's edge"),
-        length<&Anchor::least_spacing>("least_spacing", "the least distance to the next anchor"),
-        length<&Anchor::least_slab>("least_slab", "the least thickness of the slab"),
+        length<&Anchor::least_edge>("least_edge", "the least distance to the slab's edge").firmly(mm(10), mm(1000)),
+        length<&Anchor::least_spacing>("least_spacing", "the least distance to the next anchor")
+            .firmly(mm(10), mm(1000)),
+        length<&Anchor::least_slab>("least_slab", "the least thickness of the slab").firmly(mm(50), mm(1000)),
         field<&Anchor::concrete>("concrete", "the least strength of the concrete")
             .within(Bound::positive)
             .believed(MPa(5), MPa(100)),
@@ -131,9 +132,10 @@ template <> struct Rows<SheetBrace> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<SheetBrace>(
         rate<&SheetBrace::racking>("racking", "what it holds for each length of sheet"),
-        length<&SheetBrace::least_length>("least_length", "the shortest piece that counts"),
+        length<&SheetBrace::least_length>("least_length", "the shortest piece that counts").firmly(mm(200), mm(5000)),
         length<&SheetBrace::greatest_height>("greatest_height",
-                                             "the frame's height up to which the figure holds; above it less counts"));
+                                             "the frame's height up to which the figure holds; above it less counts")
+            .firmly(mm(1800), mm(6000)));
     return rows;
   }
 };
@@ -141,16 +143,17 @@ template <> struct Rows<RatedBrace> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<RatedBrace>(
         force<&RatedBrace::racking>("racking", "what the whole unit holds"),
-        length<&RatedBrace::length>("length", "of the unit"),
-        length<&RatedBrace::greatest_height>("greatest_height", "the greatest height of frame for which it holds"));
+        length<&RatedBrace::length>("length", "of the unit").firmly(mm(200), mm(5000)),
+        length<&RatedBrace::greatest_height>("greatest_height", "the greatest height of frame for which it holds")
+            .firmly(mm(1800), mm(6000)));
     return rows;
   }
 };
 template <> struct Rows<LiningBrace> {
   static std::span<const Field> list() {
-    static constexpr auto rows =
-        rows_of<LiningBrace>(rate<&LiningBrace::racking>("racking", "what it holds for each length of lining"),
-                             length<&LiningBrace::least_length>("least_length", "the shortest piece that counts"));
+    static constexpr auto rows = rows_of<LiningBrace>(
+        rate<&LiningBrace::racking>("racking", "what it holds for each length of lining"),
+        length<&LiningBrace::least_length>("least_length", "the shortest piece that counts").firmly(mm(200), mm(5000)));
     return rows;
   }
 };

@@ -198,7 +198,7 @@ template <> struct Rows<TrussRow> {
         field<&TrussRow::mark>("mark", "the trusses' mark on the layout").needed(),
         field<&TrussRow::max>("max", "the greatest space between trusses")
             .within(Bound::positive)
-            .believed(mm(300), mm(3000)),
+            .firmly(mm(300), mm(3000)),
         field<&TrussRow::odd_space>(
             "odd_space", "where the space stands that is left over: an end, or \"middle\"; left out: equal spaces"),
         field<&TrussRow::at>("at", "their places along the ridge, from the left or the front").within(Bound::any),
@@ -273,7 +273,7 @@ template <> struct Rows<Anchors> {
                                   field<&Anchors::max>("max", "the greatest space between plate anchors")
                                       .needed()
                                       .within(Bound::positive)
-                                      .believed(mm(200), mm(3000)),
+                                      .firmly(mm(200), mm(3000)),
                                   not_yet("each", "anchors at each joist come with a second floor")};
     return rows;
   }
@@ -324,8 +324,8 @@ namespace {
 bool default_mark(void* object, std::string_view key, const toml::node& n, Reading& r) {
   const toml::table* t = n.as_table();
   if (t == nullptr || !(t->contains("brace") || t->contains("size") || t->contains("hold_down"))) return false;
-  static constexpr Field any{"", "a mark", "a table", false, Bound::any, false, {0, Kind::ratio}, {0, Kind::ratio},
-                             {}, nullptr,  nullptr};
+  static constexpr Field any{"",    "a mark",         "a table",        false, Bound::any, false,
+                             false, {0, Kind::ratio}, {0, Kind::ratio}, {},    nullptr,    nullptr};
   raw::Mark mark;
   if (Codec<raw::Mark>::read(mark, n, r, any))
     static_cast<UnlessNoted*>(object)->marks.emplace(std::string(key), std::move(mark));
@@ -378,14 +378,14 @@ template <> struct Rows<raw::Slab> {
     static constexpr Field rows[]{
         field<&raw::Slab::thickness>("thickness", "of the slab, or its edge, at the anchors")
             .within(Bound::positive)
-            .believed(mm(75), mm(1000)),
+            .firmly(mm(75), mm(1000)),
         field<&raw::Slab::concrete>("concrete", "its strength, such as \"25 MPa\"")
             .within(Bound::positive)
             .believed(kPa(10000), kPa(100000)),
         field<&raw::Slab::cracked>("cracked", "whether the concrete counts as cracked"),
         field<&raw::Slab::beyond>("beyond", "how far the slab reaches beyond the frame's outside face; left out: flush")
             .within(Bound::not_negative)
-            .believed(mm(0), mm(1500))};
+            .firmly(mm(0), mm(1500))};
     return rows;
   }
 };
@@ -394,7 +394,7 @@ template <> struct Rows<raw::Frame> {
     static constexpr Field rows[]{
         field<&raw::Frame::steel>("steel", "the thickness of the frame's steel, with its unit (\"0.75 mm\")")
             .within(Bound::positive)
-            .believed(mm(0.3), mm(6)),
+            .firmly(mm(0.3), mm(6)),
         field<&raw::Frame::joint_group>("joint_group", "the joint group of the frame's timber, such as \"JD4\"")};
     return rows;
   }

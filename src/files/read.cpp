@@ -3,8 +3,10 @@
 #include "files/embedded.hpp"
 #include "files/fields.hpp"
 #include "files/sha256.hpp"
+#include "job/nearest.hpp"
 #include "job/path.hpp"
 #include "job/settle.hpp"
+#include "wind/wind.hpp"
 #include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
@@ -38,6 +40,19 @@ std::vector<std::string_view> built_in_fixings() {
   for (const Embedded& e : embedded())
     if (e.name.starts_with("fixings/")) out.push_back(e.name.substr(8));
   return out;
+}
+
+// Empty when the method or the practice table holds such a figure from memory; else the nearest, or what there is.
+std::string unless_a_figure(std::string_view figure, const std::string& method) {
+  std::vector<std::string_view> names;
+  for (const Table* t : {&table(method), &table("practice/common.toml")})
+    for (const Entry& e : t->entries) {
+      if (!e.from_memory()) continue;
+      if (e.figure == figure) return {};
+      names.push_back(e.figure);
+    }
+  const std::string_view near = nearest(figure, names);
+  return near.empty() ? "the names are those that `belay check --all` gives" : fmt::format("did you mean `{}`?", near);
 }
 
 // Puts the source lines in, and counts those that are too many.
@@ -94,6 +109,12 @@ Opened read_with(std::string_view text, std::string_view file, const Find& find)
     out.problems.push_back(
         d.problem(d.find(s.path, s.on_key, s.at, s.size), std::move(s.code), std::move(s.message), std::move(s.help)));
   }
+  if (settled.house)
+    for (const CheckedFigure& c : settled.house->checked)
+      if (const std::string help = unless_a_figure(c.figure, table_for(settled.house->site)); !help.empty())
+        out.problems.push_back(document.problem(document.find("checked", false, 0, 0), "unknown-figure",
+                                                fmt::format("`{}` is no figure from memory of this method", c.figure),
+                                                help));
   sort_problems(out.problems, files);
   show_lines(out.problems, document, other ? &*other : nullptr);
   if (!out.problems.empty()) return out;

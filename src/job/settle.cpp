@@ -58,6 +58,8 @@ bool good_name(std::string_view name) {
            return static_cast<unsigned char>(x) <= ' ' || x == 0x7f || x == '|' || x == '/' || x == '"';
          });
 }
+// As wide as trusses are believed to stand apart: beyond it one has been forgotten.
+constexpr Length widest_gap = 3.0 * metre;
 constexpr std::string_view name_help = "a letter first, at most 24 in all, no blanks, bars or slashes";
 
 class Settling {
@@ -494,10 +496,13 @@ class Settling {
                            last = house_.roof.ridge == Along::across ? "right" : "back";
     if (rows.empty()) slip(path, "no-trusses", "no truss is listed");
     std::vector<Truss> even, placed;
+    const std::size_t slips_before = slips_.size();
+    bool whole = !rows.empty() && !unread(path);  // every row could be read
     const raw::TrussRow* spaced = nullptr;
     for (std::size_t i = 0; i < rows.size(); ++i) {
       const raw::TrussRow& row = rows[i];
       const std::string at = under(path, i);
+      whole = whole && row.mark && !unread(at);
       if (!row.mark || unread(at)) continue;
       if (!good_name(*row.mark)) {
         slip(under(at, "mark"), "bad-name", fmt::format("`{}` cannot be a truss's mark", *row.mark),
@@ -549,6 +554,8 @@ class Settling {
       if (std::none_of(placed.begin(), placed.end(), [&](const Truss& p) { return near(p.at, t.at); }))
         placed.push_back(t);
     std::sort(placed.begin(), placed.end(), [](const Truss& a, const Truss& b) { return a.at < b.at; });
+    whole = whole && slips_.size() == slips_before;
+    if (whole) no_gaps(placed, length, path);
     if (!placed.empty()) {
       if (placed.front().at > same_place)
         remark(fmt::format("no truss stands on the {} wall: the first is {} from it", first, drawn(placed.front().at)));
@@ -558,6 +565,22 @@ class Settling {
     }
     ties(placed);
     house_.trusses = std::move(placed);
+  }
+  // A truss that was forgotten leaves roof that nobody carries.
+  void no_gaps(const std::vector<Truss>& placed, Length length, const std::string& path) {
+    if (placed.size() < 2)
+      return slip(path, "too-few-trusses", "fewer than two trusses stand on the block",
+                  "a roof needs at least two, one at each end");
+    for (std::size_t i = 0; i + 1 < placed.size(); ++i)
+      if (placed[i + 1].at - placed[i].at > widest_gap + same_place)
+        slip(path, "gap-in-trusses",
+             fmt::format("no truss between {} and {}: {} apart", drawn(placed[i].at), drawn(placed[i + 1].at),
+                         drawn(placed[i + 1].at - placed[i].at)),
+             fmt::format("trusses no wider apart than {}", drawn(widest_gap)));
+    const Length past = std::max(placed.front().at, length - placed.back().at);
+    if (past > widest_gap / 2.0 + same_place)
+      slip(path, "gap-in-trusses", fmt::format("the roof past the last truss hangs {} over to the wall", drawn(past)),
+           "a truss at or near each end wall");
   }
   static bool near(Length a, Length b) { return a - b <= same_place && b - a <= same_place; }
   static std::vector<Length> stations(Length length, Length greatest, const Maybe<std::string>& odd,
@@ -679,6 +702,15 @@ class Settling {
       }
     }
     for (const auto& [name, w] : job_.walls) wall(name, w, sides);
+    // A wall that stands where another does would be counted twice.
+    for (std::size_t i = 0; i < house_.walls.size(); ++i)
+      for (std::size_t k = 0; k < i; ++k) {
+        const Wall &a = house_.walls[k], &b = house_.walls[i];
+        const bool one_line = a.runs == b.runs && near(a.line, b.line);
+        if (one_line && std::min(a.to, b.to) - std::max(a.from, b.from) > same_place && slips_.empty())
+          slip_on_key(under("wall", b.name), "walls-in-one-place",
+                      fmt::format("wall {} stands where wall {} stands", b.name, a.name), "one run for one wall");
+      }
   }
 
   void wall(const std::string& name, const raw::Wall& w, const std::array<Outside, 4>& sides) {

@@ -72,8 +72,23 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   std::vector<Caution> r;
   const House& h = e.house;
   const auto add = [&](std::string code, std::string words) { r.push_back({std::move(code), std::move(words)}); };
-  for (const auto& c : e.site.cautions) add("method", c);
   if (any_demo(h)) add("demo-fixings", "The fixings are invented for demonstration: not for construction.");
+  // A truss that is not there is carried by its neighbours in the sums, and perhaps by nobody on site.
+  const Units& u = units_of(h);
+  const Length length = e.shape.length, first = h.trusses.front().at, last = h.trusses.back().at;
+  if (first > same_place || length - last > same_place)
+    add("no-end-truss", fmt::format("No truss stands at {}: the roof past the last one is taken to hang over from it.",
+                                    first > same_place && length - last > same_place ? "either end"
+                                    : first > same_place                             ? "the first end wall"
+                                                                                     : "the far end wall"));
+  std::vector<Length> gaps;
+  for (std::size_t i = 0; i + 1 < h.trusses.size(); ++i) gaps.push_back(h.trusses[i + 1].at - h.trusses[i].at);
+  std::sort(gaps.begin(), gaps.end());
+  for (std::size_t i = 0; i + 1 < h.trusses.size(); ++i)
+    if (h.trusses[i + 1].at - h.trusses[i].at > 1.5 * gaps[gaps.size() / 2])
+      add("wide-gap-in-trusses", fmt::format("Trusses stand {} apart between {} and {}: is one missing?",
+                                             size_text(h.trusses[i + 1].at - h.trusses[i].at, u),
+                                             place(h.trusses[i].at, u), place(h.trusses[i + 1].at, u)));
   for (const BraceAt& b : e.forces.braces)
     if (!b.capacity.refused.empty()) {
       const std::string& name = h.walls[b.wall].pieces[b.piece].brace->name;
@@ -90,7 +105,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
     }
   if (!wide.empty())
     add("anchors-wide-apart",
-        fmt::format("Plate anchors up to {} apart (wall {}); {} is the usual most (common practice).",
+        fmt::format("Plate anchors up to {} apart (wall by wall: {}); {} is the usual most (common practice).",
                     size_text(most, units_of(h)), wide, size_text(widest, units_of(h))));
   const bool alone = std::any_of(links.begin(), links.end(), [](const Link& l) {
     return std::any_of(l.parts.begin(), l.parts.end(),
@@ -100,6 +115,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
     add("each-alone", "Some sheets let pull and slide be taken each alone: ask their makers for that in writing.");
   if (h.wall_weight <= zero<Pressure>())
     add("no-wall-weight", "No wall weight is stated: none is counted against tipping.");
+  for (const auto& c : e.site.cautions) add("method", c);
   add("outside-walls-bear",
       "Trusses bear on the two outside walls alone; inside walls are taken to stand clear of them.");
   return r;

@@ -233,7 +233,7 @@ template <class Writer> class Told {
       text("code", l.why.code);
       text("subject", l.why.subject);
       text("words", why_words(l));
-      text("to_add", key_to_add(l));
+      text("to_add", words(key_to_add(l)));
     });
     w_.EndObject();
   }

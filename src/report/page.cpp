@@ -1,6 +1,7 @@
 #include "report/page.hpp"
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace belay {
@@ -130,9 +131,10 @@ std::string small_number(std::size_t n) {
 const Units& units_of(Print p) { return p == Print::us ? us : metric; }
 std::string short_number(Value v, const Units& u) {
   if (v.kind != Kind::force && v.kind != Kind::line_load) return number(v, u);
-  std::string s = u.name == us.name ? fmt::format("{:.0f}", in(v, u)) : fmt::format("{:.2f}", in(v, u));
-  if (s.front() == '-' && s.find_first_of("123456789") == std::string::npos) s.erase(0, 1);
-  return s;
+  const int decimals = u.name == us.name ? 0 : 2;
+  const double x = in(v, u);
+  const bool nothing = std::abs(x) <= (decimals == 0 ? 0.5 : 0.005);  // without a sign
+  return fmt::format("{:.{}f}", nothing ? 0.0 : x, decimals);
 }
 std::string trimmed(Value v, const Units& u) {
   std::string s = short_number(v, u);
@@ -140,12 +142,6 @@ std::string trimmed(Value v, const Units& u) {
   s.erase(s.find_last_not_of('0') + 1);
   if (s.back() == '.') s.pop_back();
   return s;
-}
-std::string text_in(Value v, std::string_view spelling) {
-  for (const Spelling& s : spellings())
-    if (s.kind == v.kind && s.text == spelling)
-      return fmt::format("{:.6g} {}", v.si * s.denominator / s.numerator, spelling);
-  return text(v, metric);
 }
 std::string unit_word(Kind k, const Units& u) {
   if (u.name == us.name && k == Kind::force) return "lb";
@@ -168,6 +164,18 @@ std::string place_words(const Link& l, const Units& u) {
   const std::string at = place(*l.where.from_start, u);
   return words.find(at) != std::string::npos ? words : fmt::format("{}, at {}", words, at);
 }
+std::string wall_words(const Where& w) {
+  if (w.wall.empty()) return {};
+  const std::string wall = fmt::format("wall {}", harmless(w.wall));
+  if (w.face.empty()) return wall;
+  return w.face == "inside" ? wall + ", inside" : fmt::format("{}, the {}", wall, harmless(w.face));
+}
+static bool along_a_side(const Where& w) { return w.face == "left" || w.face == "right"; }
+std::string from_words(const Where& w) {
+  return w.face == "inside" || w.face.empty() ? "from the wall's left or front end"
+         : along_a_side(w)                    ? "from its front end"
+                                              : "from its left end";
+}
 std::string file_name(std::string_view path) {
   const std::size_t slash = path.find_last_of('/');
   return harmless(slash == std::string_view::npos ? path : path.substr(slash + 1));
@@ -179,6 +187,32 @@ std::string chosen_words(const Chosen& c) {
   if (colon != std::string::npos && colon + 1 < c.at.size())
     by += fmt::format("{}line {}", by.empty() ? "" : ", ", harmless(c.at.substr(colon + 1)));
   return by;
+}
+std::string case_words(const CaseName& c) {
+  std::string all;
+  const auto say = [&](std::string_view before, const std::string& part) {
+    if (part.empty()) return;
+    const std::string s = fmt::format("{}{}", before, harmless(part));
+    all += (all.empty() ? "" : "; ") + (columns(s) < 24 ? kept_together(s) : s);
+  };
+  say("wind ", c.wind);
+  say("inside ", c.inside);
+  say("", c.combination);
+  return all;
+}
+std::string condition_words(const Condition& c) {
+  std::string s = harmless(c.name);
+  if (!c.needs.empty()) s += fmt::format(", needs {}", harmless(c.needs));
+  switch (c.met) {
+    case Met::yes: return s + fmt::format(", has {}: met", harmless(c.has));
+    case Met::no: return s + fmt::format(", has {}: NOT MET", harmless(c.has));
+    case Met::not_stated: break;
+  }
+  return s + (c.key.empty() ? ": NOT STATED" : fmt::format(": NOT STATED, add `{}`", harmless(c.key)));
+}
+std::string capitalised(std::string s) {
+  if (!s.empty() && s.front() >= 'a' && s.front() <= 'z') s.front() = static_cast<char>(s.front() - 'a' + 'A');
+  return s;
 }
 std::string with_stop(std::string s) {
   if (!s.empty() && s.back() != '.' && s.back() != '?' && s.back() != '!') s += '.';

@@ -39,28 +39,35 @@ const Units& units_of(Print);
 // Numbers as a screen shows them, shorter than in a working: forces and rates to the nearest 0.01 kN, 0.01 kN/m, whole
 // pounds and pounds a foot; everything else as `number` gives it.
 std::string short_number(Value, const Units&);
-std::string trimmed(Value, const Units&);  // the same without the zeros at its end: "26", "14.4"
-// In a unit by its spelling ("mm", "MPa"), with as many decimals as it has, at most six figures.
-std::string text_in(Value, std::string_view spelling);
+std::string trimmed(Value, const Units&);                  // the same without the zeros at its end: "26", "14.4"
 std::string unit_word(Kind, const Units&);                 // as people say it: "kN", "lb"
 std::string trimmed_text(Value, const Units&);             // a trimmed number with its unit word
 std::string kind_words(std::string_view kind, bool many);  // from kinds_of_link(); an unknown kind as it is
 // Where a link is, with its place on the wall: "A2 left, at 10900".
 std::string place_words(const Link&, const Units&);
+std::string wall_words(const Where&);          // "wall A, the front"; "" when it stands on no wall
+std::string from_words(const Where&);          // what its place is measured from: "from its left end"
 std::string file_name(std::string_view path);  // without its folders
 // Who chose a fixing, for people: "unless noted, line 20".
 std::string chosen_words(const Chosen&);
-// A part that adds the uses of others by a rule ("both"), and one that is a component of another force (along the wall
-// and across it in the slide).
-bool is_combined(const LinkPart&);
-bool is_inside_another(const LinkPart&, const Link&);
+// "wind onto the front; inside shut; 0.9 G + W"; "" when there is nothing to say. Short parts stay on one line.
+std::string case_words(const CaseName&);
+// "edge distance, needs 45 mm, has 40 mm: NOT MET".
+std::string condition_words(const Condition&);
 // Why a link has its verdict, as a sentence without its full stop.
 std::string why_words(const Link&);
-// What to add, and where, so that a link that is not judged may be: "`stud_tie` or `by_others`"; "" when nothing helps.
-std::string key_to_add(const Link&);
+// What to add, and where, so that a link that is not judged may be. key: "`stud_tie`", "`together` in the fixings file"
+// or "" when there is none; others: `by_others` may say who answers for the link.
+struct ToAdd {
+  std::string key;
+  bool others;
+};
+ToAdd key_to_add(const Link&);
+std::string words(const ToAdd&);          // "`stud_tie` or `by_others`"; "" when nothing helps
 std::string answer_words(const Result&);  // "PASS, IF THESE 3 FIGURES ARE RIGHT"
 std::size_t unchecked_figures(const Result&);
 std::string with_stop(std::string sentence);  // ends with a full stop
+std::string capitalised(std::string sentence);
 
 inline constexpr std::string_view last_words = "Local code and a licensed engineer come before this page.";
 

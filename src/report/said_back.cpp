@@ -16,7 +16,6 @@ class Page {
   std::string at(Length x) const { return place(x, u_); }
   std::string long_(Length x) const { return u_.name == us.name ? place(x, u_) : fmt::format("{} mm", place(x, u_)); }
   template <class Q> std::string q(const Q& x) const { return trimmed_text(value(x), u_); }
-  bool in_us() const { return u_.name == us.name; }
 
   void heading(std::string_view s) {
     lines.emplace_back();
@@ -68,20 +67,20 @@ void block(Page& p) {
   const RoofWeight& w = h.roof.weight;
   const std::string on = w.on_slope ? "on the slope" : "on plan";
   p.say(w.least == w.greatest ? fmt::format("Roof weight {} {}", p.q(w.least), on)
-                              : fmt::format("Roof weight {} to {} {}: the least holds down, the greatest presses",
+                              : fmt::format("Roof weight {} to {} {}: the least holds down (the greatest is not used "
+                                            "yet: downward loads are not looked at)",
                                             p.q(w.least), p.q(w.greatest), on));
   p.say(h.wall_weight > zero<Pressure>() ? fmt::format("Wall weight {} of wall face", p.q(h.wall_weight))
                                          : "Wall weight: none stated; walls give no help against uplift");
   std::string slab = fmt::format("Slab: {} beyond the frame's outside face", p.long_(h.slab.beyond));
   slab += h.slab.thickness ? fmt::format(", {} thick", p.long_(*h.slab.thickness)) : ", thickness not stated";
-  slab += h.slab.concrete ? fmt::format(", concrete {}", text_in(value(*h.slab.concrete), p.in_us() ? "psi" : "MPa"))
+  slab += h.slab.concrete ? fmt::format(", concrete {}", strength_text(*h.slab.concrete, p.units()))
                           : ", concrete not stated";
   slab += h.slab.cracked ? (*h.slab.cracked ? ", taken as cracked" : ", stated as not cracked")
                          : ", cracked or not: not stated";
   p.say(slab);
-  std::string frame =
-      "Frame: steel " + (h.frame.steel ? text_in(value(*h.frame.steel), p.in_us() ? "in" : "mm") + " thick"
-                                       : std::string("thickness not stated"));
+  std::string frame = "Frame: steel " + (h.frame.steel ? size_text(*h.frame.steel, p.units()) + " thick"
+                                                       : std::string("thickness not stated"));
   frame += h.frame.joint_group ? fmt::format(", timber joint group {}", harmless(*h.frame.joint_group))
                                : ", timber joint group not stated";
   p.say(frame);
@@ -158,7 +157,7 @@ void walls(Page& p, const std::vector<Station>& stations) {
       std::string s = fmt::format("{}: {}", harmless(b.name), chosen(b.fixing));
       s += b.hold_down.given()
                ? fmt::format("; hold-downs {}, {} in from its ends", chosen(b.hold_down), p.long_(b.hold_down_in))
-               : "; no hold-down of its own: an anchor within 150 mm must do";
+               : "; no hold-down of its own: the anchor nearest to its end must do, if it stands near enough";
       if (b.foot) s += fmt::format("; foot at its {} end", words(*b.foot));
       if (b.plate_anchors_share) s += "; plate anchors within it share the slide, as stated";
       p.say(s, "    ", "      ");

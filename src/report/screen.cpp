@@ -33,13 +33,8 @@ void gap(Lines& to) {
 // For order alone: what has failed without a use has nothing to hold it and comes first.
 double badness(const Link& l) { return l.use ? l.use->value : std::numeric_limits<double>::infinity(); }
 
-std::string capitalised(std::string s) {
-  if (!s.empty() && s.front() >= 'a' && s.front() <= 'z') s.front() = static_cast<char>(s.front() - 'a' + 'A');
-  return s;
-}
-
 std::string cell(const LinkPart& p, const Units& u) {
-  if (is_combined(p)) return p.use ? percent_up(p.use->value) : "-";
+  if (p.role == Role::combined) return p.use ? percent_up(p.use->value) : "-";
   const bool own_unit =
       p.demand.kind != Kind::force && p.demand.kind != Kind::line_load && p.demand.kind != Kind::ratio;
   if (!p.capacity) return own_unit ? trimmed_text(p.demand, u) : short_number(p.demand, u);
@@ -48,22 +43,9 @@ std::string cell(const LinkPart& p, const Units& u) {
 }
 std::string use_cell(const Link& l) { return l.use ? percent_up(l.use->value) : "-"; }
 
-std::string wall_words(const Where& w) {
-  if (w.wall.empty()) return {};
-  const std::string wall = fmt::format("wall {}", harmless(w.wall));
-  if (w.face.empty()) return wall;
-  return w.face == "inside" ? wall + ", inside" : fmt::format("{}, the {}", wall, harmless(w.face));
-}
-bool along_a_side(const Where& w) { return w.face == "left" || w.face == "right"; }
 bool places_differ(const std::vector<const Link*>& links) {
   return std::ranges::any_of(links, [&](const Link* l) { return l->where.from_start.has_value(); });
 }
-std::string from_words(const Where& w) {
-  return w.face == "inside" || w.face.empty() ? "from the wall's left or front end"
-         : along_a_side(w)                    ? "from its front end"
-                                              : "from its left end";
-}
-
 // Links of one kind on one wall.
 struct Group {
   std::string wall, kind;
@@ -89,10 +71,10 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
   for (const Link* l : links) {
     bool together = false;
     for (const LinkPart& p : l->parts) {
-      if (is_combined(p)) {
+      if (p.role == Role::combined) {
         together = together || (p.use && l->use && p.use->value == l->use->value);
         together_name = harmless(p.part);
-      } else if (!is_inside_another(p, *l) && std::ranges::find(parts, p.part) == parts.end()) {
+      } else if (p.role == Role::single && std::ranges::find(parts, p.part) == parts.end()) {
         parts.push_back(p.part);
       }
     }
@@ -109,7 +91,7 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
     std::vector<std::string> row{place_words(*l, u) + (after.empty() ? "" : after[i])};
     for (const std::string& name : parts) {
       const auto p =
-          std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && !is_combined(x); });
+          std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && x.role == Role::single; });
       row.push_back(p == l->parts.end() ? "-" : cell(*p, u));
     }
     row.push_back(use_cell(*l));
@@ -348,14 +330,13 @@ Lines unjudged(const Result& r, std::size_t most, const Units& u) {
   for (const Link& l : r.links) {
     if (l.verdict != Verdict::not_judged) continue;
     const std::string why = why_words(l);
-    std::string key = key_to_add(l);
-    const std::size_t at = key.find(others);
-    if (at != std::string::npos) key.erase(at >= 4 ? at - 4 : 0);  // " or `by_others`", said once for all
+    const auto [key, may_be_others] = key_to_add(l);
     auto found = std::ranges::find(reasons, why, &Reason::why);
     if (found == reasons.end()) found = reasons.insert(reasons.end(), Reason{why, {}, 0, false});
     ++found->n;
-    found->others = found->others || at != std::string::npos;
-    auto kind = std::ranges::find_if(found->kinds, [&](const Kind_of& k) { return k.kind == l.kind && k.key == key; });
+    found->others = found->others || may_be_others;
+    auto kind = std::ranges::find_if(found->kinds,
+                                     [&, &own = key](const Kind_of& k) { return k.kind == l.kind && k.key == own; });
     if (kind == found->kinds.end()) kind = found->kinds.insert(found->kinds.end(), Kind_of{l.kind, key, 0, &l});
     ++kind->n;
   }
@@ -451,35 +432,32 @@ Lines nearest(const Result& r, std::size_t most, const Units& u) {
   return out;
 }
 
-// Names as far as they fit, then how many more there are.
+// Names as far as they fit, then how many more there are. What does not fit even with one name goes without the foot,
+// and its end is cut.
 Lines names_within(std::string_view head, const std::vector<std::string>& items, std::size_t most,
                    std::string_view foot, std::string_view between = ", ") {
-  const auto set = [&](std::size_t n) {
+  const auto set = [&](std::size_t n, std::string_view after) {
     std::string s;
     for (std::size_t i = 0; i < n; ++i) s += fmt::format("{}{}", i == 0 ? "" : between, items[i]);
-    if (n == 0) s = "named by --all";
-    else if (n < items.size()) s += fmt::format("{}{} more (--all)", between, items.size() - n);
-    return wrapped(fmt::format("{} {}{}", head, with_stop(std::move(s)), foot), "", "  ");
+    if (n < items.size()) s += fmt::format("{}{} more (--all)", between, items.size() - n);
+    return wrapped(fmt::format("{} {}{}", head, with_stop(std::move(s)), after), "", "  ");
   };
-  std::size_t n = most == all_of_it ? items.size() : 0;
-  Lines lines = set(n);
-  while (n < items.size()) {
-    Lines more = set(n + 1);
-    if (more.size() > most) break;
-    lines = std::move(more);
-    ++n;
-  }
-  return most == all_of_it ? lines : at_most(std::move(lines), std::max<std::size_t>(most, 2));
+  for (const std::string_view after : {foot, std::string_view()})
+    for (std::size_t n = items.size(); n > 0; --n)
+      if (Lines lines = set(n, after); most == all_of_it || lines.size() <= most) return lines;
+  return at_most(set(1, {}), most);
 }
 
 Lines by_others(const Result& r, std::size_t most) {
   std::vector<std::pair<std::string, std::string>> people;  // who, and what they answer for
+  std::vector<std::string> kinds;                           // as the job writes them
   for (const ByOthers& b : r.by_others) {
     const auto n = static_cast<std::size_t>(std::ranges::count_if(
         r.links, [&](const Link& l) { return l.verdict == Verdict::by_others && l.kind == b.what; }));
     const std::string what =
         fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
     const std::string who = harmless(b.who);
+    kinds.push_back(harmless(b.what));
     const auto known = std::ranges::find(people, who, &std::pair<std::string, std::string>::first);
     if (known == people.end()) people.emplace_back(who, what);
     else known->second += ", " + what;
@@ -487,7 +465,9 @@ Lines by_others(const Result& r, std::size_t most) {
   if (people.empty()) return {};
   std::vector<std::string> items;
   for (const auto& [who, what] : people) items.push_back(fmt::format("{}: {}", who, what));
-  return names_within("By others, as the job says:", items, most, "", "; ");
+  // When not all of it has room, what is handed over matters more than the names of those who took it.
+  Lines whole = names_within("By others, as the job says:", items, all_of_it, "", "; ");
+  return whole.size() <= most ? whole : names_within("By others (--all):", kinds, most, "");
 }
 Lines not_looked_at(const Result& r, std::size_t most) {
   if (r.not_looked_at.empty()) return {};
@@ -537,17 +517,18 @@ Lines cautions(const Result& r, std::size_t most) {
     for (const Caution& c : r.cautions) append(out, wrapped(with_stop(harmless(c.text)), "Caution: ", "  "));
     return out;
   }
-  // As many whole sentences as the lines hold; those on invented fixings first.
+  // As many whole sentences as the lines hold; those on invented fixings first, and never left out.
   std::vector<std::string> sentences;
   for (const bool demo : {true, false})
     for (const Caution& c : r.cautions)
       if ((c.code == "demo-fixings") == demo) sentences.push_back(with_stop(harmless(c.text)));
+  const bool invented = std::ranges::any_of(r.cautions, [](const Caution& c) { return c.code == "demo-fixings"; });
   for (std::size_t n = sentences.size(); n > 0; --n) {
     std::string s;
     for (std::size_t i = 0; i < n; ++i) s += (i == 0 ? "" : " ") + sentences[i];
     if (n < sentences.size()) s += " " + kept_together(fmt::format("{} more (--all).", sentences.size() - n));
     out = wrapped(s, "Caution: ", "  ");
-    if (out.size() <= std::max<std::size_t>(most, 1)) return out;
+    if (out.size() <= std::max<std::size_t>(most, 1) || (n == 1 && invented)) return out;
   }
   return sentences.empty()
              ? Lines{}
@@ -607,30 +588,6 @@ struct Section {
   std::function<Lines(std::size_t level)> at;
   Lines shown;
 };
-Lines conditions(const Link& l) {
-  Lines out;
-  for (const Condition& c : l.conditions) {
-    std::string s = harmless(c.name);
-    if (!c.needs.empty()) s += fmt::format(" {}", harmless(c.needs));
-    switch (c.met) {
-      case Met::yes: s += fmt::format(", has {}", harmless(c.has)); break;
-      case Met::no: s += fmt::format(", NOT MET: has {}", harmless(c.has)); break;
-      case Met::not_stated:
-        s += c.key.empty() ? ", NOT STATED" : fmt::format(", NOT STATED: add `{}`", harmless(c.key));
-        break;
-    }
-    out.push_back(std::move(s));
-  }
-  return out;
-}
-std::string case_words(const CaseName& c) {
-  std::string s;
-  for (const std::string& part :
-       {c.wind, c.inside.empty() ? c.inside : fmt::format("inside {}", c.inside), c.combination})
-    if (!part.empty())
-      s += (s.empty() ? "" : "; ") + (columns(part) < 24 ? kept_together(harmless(part)) : harmless(part));
-  return s;
-}
 }  // namespace
 
 std::string first_screen(const Result& r, Look look) {
@@ -742,9 +699,9 @@ std::string every_link(const Result& r, Look look) {
                            l->fixing_demo ? ", invented, not for construction" : ""),
                l);
         if (l->verdict != Verdict::pass) note(fmt::format("{}: {}", words(l->verdict), why_words(*l)), l);
-        for (const std::string& c : conditions(*l)) note("Condition: " + c, l);
+        for (const Condition& c : l->conditions) note("Condition: " + condition_words(c), l);
         const std::string c = case_words(l->load_case);
-        if (!c.empty()) note("Worst with the wind: " + c, l);
+        if (!c.empty()) note("The case that decides: " + c, l);
       }
       for (const auto& [said, whom] : notes) {
         std::string s = said;

@@ -14,7 +14,7 @@ std::string fixing_words(const Link& l) { return l.fixing.given() ? harmless(l.f
 std::string parts_over(const Link& l) {
   std::string s;
   for (const LinkPart& p : l.parts)
-    if (!is_combined(p) && p.use && p.use->value > 1.0) s += (s.empty() ? "" : " and in ") + harmless(p.part);
+    if (p.role == Role::single && p.use && p.use->value > 1.0) s += (s.empty() ? "" : " and in ") + harmless(p.part);
   return s;
 }
 std::string too_weak(const Link& l) {
@@ -29,7 +29,7 @@ std::string together(const Link& l) {
   std::string each, list;
   std::size_t n = 0;
   for (const LinkPart& p : l.parts)
-    if (!is_combined(p) && p.use && !is_inside_another(p, l)) {
+    if (p.role == Role::single && p.use) {
       each += fmt::format("{}the {} alone", each.empty() ? "" : " and ", harmless(p.part));
       list += (list.empty() ? "" : ", ") + harmless(p.part);
       ++n;
@@ -123,14 +123,6 @@ bool may_be_by_others(std::string_view kind) {
 }
 }  // namespace
 
-bool is_combined(const LinkPart& p) { return p.demand.kind == Kind::ratio && !p.rule.empty(); }
-bool is_inside_another(const LinkPart& p, const Link& l) {
-  if (is_combined(p)) return false;
-  return std::ranges::any_of(l.parts, [&](const LinkPart& whole) {
-    return &whole != &p && !is_combined(whole) && whole.part != p.part && whole.rule.find(p.part) != std::string::npos;
-  });
-}
-
 std::string why_words(const Link& l) {
   const auto found = std::ranges::find(wordings, std::string_view(l.why.code), &Wording::code);
   if (found != wordings.end()) return found->words(l);
@@ -141,19 +133,23 @@ std::string why_words(const Link& l) {
   return subject.empty() ? words : fmt::format("{}: {}", words, subject);
 }
 
-std::string key_to_add(const Link& l) {
-  if (l.verdict != Verdict::not_judged) return {};
+ToAdd key_to_add(const Link& l) {
+  if (l.verdict != Verdict::not_judged) return {{}, false};
   const auto quoted = [](std::string_view key) { return fmt::format("`{}`", harmless(key)); };
   for (const Condition& c : l.conditions)
-    if (c.met == Met::not_stated && !c.key.empty()) return quoted(c.key);
+    if (c.met == Met::not_stated && !c.key.empty()) return {quoted(c.key), false};
   const bool others = may_be_by_others(l.kind);
   if (l.why.code == "no-fixing") {
     const std::string_view key = key_of(l.kind);
-    if (!key.empty()) return others ? quoted(key) + " or `by_others`" : quoted(key);
+    if (!key.empty()) return {quoted(key), others};
   }
-  if (l.why.code == "part-without-capacity") return fmt::format("`{}` in the fixings file", harmless(l.why.subject));
-  if (l.why.code == "no-rule") return "`together` in the fixings file";
-  return others && l.why.code != "outside-method" ? "`by_others`" : "";
+  if (l.why.code == "part-without-capacity")
+    return {fmt::format("{} in the fixings file", quoted(l.why.subject)), false};
+  if (l.why.code == "no-rule") return {"`together` in the fixings file", false};
+  return {{}, others && l.why.code != "outside-method"};
+}
+std::string words(const ToAdd& x) {
+  return x.key + (x.others ? fmt::format("{}`by_others`", x.key.empty() ? "" : " or ") : "");
 }
 
 }  // namespace belay

@@ -98,11 +98,6 @@ Source source_of(const Step& s, const Result& r) {
   return {std::move(words), true, std::move(mark)};
 }
 
-std::string capitalised(std::string s) {
-  if (!s.empty() && s.front() >= 'a' && s.front() <= 'z') s.front() = static_cast<char>(s.front() - 'a' + 'A');
-  return s;
-}
-
 bool stated(const Step& s) { return s.kind == StepKind::given || s.kind == StepKind::lookup; }
 
 // A run of things stated, measured or looked up: one number, one line each, and one source where they share it.
@@ -183,10 +178,32 @@ Lines step(const Step& s, std::size_t n, bool likewise, const Result& r, const U
   return out;
 }
 
-// The link's place without its kind before it, which the title says in full.
-std::string place_said_once(const Link& l, const Units& u) {
-  const std::string place = place_words(l, u), kind = harmless(l.kind) + ' ';
-  return place.starts_with(kind) ? place.substr(kind.size()) : place;
+// Kind and place, the kind said once, and how it ends: "Why the hold-down A1 left, at 120 fails"; a kind of many words
+// stands off: "Why the distance between bracing lines, A to C, is for others to answer".
+std::string title_words(const Link& l, const Units& u) {
+  std::string place = place_words(l, u);
+  const std::string kind = kind_words(l.kind, false);
+  for (const std::string& said : {harmless(l.kind) + ' ', std::string(l.kind == "line spacing" ? "spacing " : "")})
+    if (!said.empty() && place.starts_with(said)) place.erase(0, said.size());
+  const bool off = std::ranges::count(kind, ' ') > 1;
+  const std::string_view is = l.kind == "compression" || l.kind == "ground" ? "are" : "is";
+  const std::string ends = l.verdict == Verdict::pass         ? "holds"
+                           : l.verdict == Verdict::fail       ? "fails"
+                           : l.verdict == Verdict::not_judged ? fmt::format("{} not judged", is)
+                                                              : fmt::format("{} for others to answer", is);
+  return fmt::format("Why the {}{} {}{} {}", kind, off ? "," : "", place, off ? "," : "", ends);
+}
+
+// What adds most to a pull: where a change helps most.
+std::string greatest_of_the_pull(const Link& l, const Units& u) {
+  const auto pull = std::ranges::find(l.parts, "pull", &LinkPart::part);
+  if (l.kind != "hold-down" || pull == l.parts.end() || pull->made_of.size() < 2) return {};
+  const MadeOf& most = *std::ranges::max_element(pull->made_of, {}, [](const MadeOf& m) { return m.value.si; });
+  if (!(most.value.si > 0.0) || !(pull->demand.si > 0.0)) return {};
+  return fmt::format("{} is {}: {} of {}.",
+                     most.value.si > 0.5 * pull->demand.si ? "Most of the pull" : "The greatest part of the pull",
+                     harmless(most.what), short_number(most.value, u),
+                     fmt::format("{} {}", short_number(pull->demand, u), unit_word(pull->demand.kind, u)));
 }
 
 void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look look) {
@@ -202,7 +219,7 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
   for (const LinkPart& p : l.parts) wide = std::max(wide, columns(p.part));
   for (const LinkPart& p : l.parts) {
     std::string s = indent + padded(harmless(p.part), wide) + "  ";
-    if (is_combined(p)) s += fmt::format("together by the rule \"{}\"", harmless(p.rule));
+    if (p.role == Role::combined) s += fmt::format("together by the rule \"{}\"", harmless(p.rule));
     else
       s += p.capacity ? fmt::format("{} / {}", text(p.demand, u), text(*p.capacity, u))
                       : fmt::format("{}, no capacity to set against it", text(p.demand, u));
@@ -222,12 +239,7 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
       }
   }
   for (const Condition& c : l.conditions) {
-    std::string s = fmt::format("Condition: {}", harmless(c.name));
-    if (!c.needs.empty()) s += fmt::format(", needs {}", harmless(c.needs));
-    if (c.met == Met::not_stated)
-      s += c.key.empty() ? "; the job does not state it"
-                         : fmt::format("; the job does not state it: add `{}`", harmless(c.key));
-    else s += fmt::format(", has {}: {}", harmless(c.has), c.met == Met::yes ? "met" : "NOT MET");
+    const std::string s = "Condition: " + condition_words(c);
     for (std::string& line : wrapped(with_stop(s), indent, indent + "  ")) out.push_back(std::move(line));
   }
   out.emplace_back();
@@ -238,7 +250,8 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
     said.front() =
         (l.verdict == Verdict::pass ? bold(verdict, look) : red(verdict, look)) + said.front().substr(verdict.size());
   out.insert(out.end(), said.begin(), said.end());
-  const std::string add = key_to_add(l);
+  const std::string add = words(key_to_add(l));
+  for (std::string& line : wrapped(greatest_of_the_pull(l, u), "", "  ")) out.push_back(std::move(line));
   if (!add.empty())
     for (std::string& line : wrapped(fmt::format("To have it judged add {}.", add), "", "  "))
       out.push_back(std::move(line));
@@ -267,25 +280,13 @@ std::string working_page(const Result& r, std::size_t index, const Working& w, L
   const Link& l = r.links.at(index);
   const Units& u = *w.units;
   Lines out;
-  const std::string ends = l.verdict == Verdict::pass         ? "holds"
-                           : l.verdict == Verdict::fail       ? "fails"
-                           : l.verdict == Verdict::not_judged ? "is not judged"
-                                                              : "is for others to answer";
-  for (const std::string& line :
-       wrapped(fmt::format("Why the {} {} {}", kind_words(l.kind, false), place_said_once(l, u), ends), "", "  "))
-    out.push_back(bold(line, look));
+  for (const std::string& line : wrapped(title_words(l, u), "", "  ")) out.push_back(bold(line, look));
   std::string facts = harmless(r.title);
-  if (!l.where.wall.empty())
-    facts +=
-        fmt::format("   wall {}{}", harmless(l.where.wall), l.where.face.empty() ? "" : ", " + harmless(l.where.face));
-  if (l.where.from_start) facts += fmt::format("   places in {} from the wall's left or front end", place_unit(u));
-
+  const std::string wall = wall_words(l.where);
+  if (!wall.empty()) facts += "   " + wall;
+  if (l.where.from_start) facts += fmt::format("   places in {} {}", place_unit(u), from_words(l.where));
   for (std::string& line : wrapped(facts, "", "  ")) out.push_back(std::move(line));
-  std::string worst;
-  for (const std::string& s :
-       {l.load_case.wind.empty() ? l.load_case.wind : "wind " + l.load_case.wind,
-        l.load_case.inside.empty() ? l.load_case.inside : "inside " + l.load_case.inside, l.load_case.combination})
-    if (!s.empty()) worst += (worst.empty() ? "" : "; ") + (columns(s) < 24 ? kept_together(harmless(s)) : harmless(s));
+  const std::string worst = case_words(l.load_case);
   if (!worst.empty())
     for (std::string& line : wrapped(with_stop("The case that decides: " + worst), "", "  "))
       out.push_back(std::move(line));

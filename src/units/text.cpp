@@ -153,9 +153,9 @@ std::string text(Value v, const Units& u) {
 }
 
 namespace {
-// Two decimals at most, without zeros at the end.
+// Two decimals at most, four where the figure is small (sheet steel in inches), without zeros at the end.
 std::string trimmed(double x) {
-  std::string s = without_sign_of_nothing(fmt::format("{:.2f}", x));
+  std::string s = without_sign_of_nothing(fmt::format("{:.{}f}", x, std::abs(x) < 1.0 ? 4 : 2));
   while (s.back() == '0') s.pop_back();
   if (s.back() == '.') s.pop_back();
   return s;

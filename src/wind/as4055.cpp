@@ -21,7 +21,9 @@ bool rated_for_class(const std::string& rating, const std::string& wind_class) {
 // An opening that nothing closes, or a wide door that is not known to stand the class's wind.
 static bool counts_as_open(const Opening& o, const WindAsk& ask, Length wide) {
   if (o.stands_open) return true;
-  return o.door && o.width >= wide &&
+  // What the job itself calls too weak, or not known, is open however narrow it is.
+  const bool doubted = o.wind_rated.has_value() || (o.door && o.width >= wide);
+  return doubted &&
          falls_short(o.wind_rated, [&](const std::string& r) { return rated_for_class(r, asked(ask).wind_class); });
 }
 static bool has_an_open_side(const WindAsk& ask) {

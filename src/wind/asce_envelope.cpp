@@ -99,7 +99,9 @@ static bool doubtful(const Opening& o, const WindAsk& ask) {
   const bool debris = site.debris_region.value_or(site.speed >= ask.table.get<Speed>("debris", "speed"));
   const bool wide_door = o.door && o.width >= ask.table.get<Length>("wide_door", "width");
   if (debris && !o.impact_rated) return true;
-  return wide_door && falls_short(o.wind_rated, [&](const std::string& r) { return rated_for_speed(r, site.speed); });
+  // What the job itself calls too weak, or not known, is open however narrow it is.
+  const bool doubted = o.wind_rated.has_value() || wide_door;
+  return doubted && falls_short(o.wind_rated, [&](const std::string& r) { return rated_for_speed(r, site.speed); });
 }
 
 namespace {
@@ -281,7 +283,9 @@ static Pressures pressures(const WindAsk& ask, char load_case, const Inside& ins
   // All that is read first, in one block.
   const double greatest_inside =
       figure<double>(w, t, inside.key, "GC_pi", "GC_pi,0", "coefficient of inside pressure, either way");
-  const double ci = given(w, "GC_pi", inside.sign > 0.0 ? "pushing outwards" : "sucking inwards",
+  const double ci = given(w, "GC_pi",
+                          inside.sign > 0.0 ? "coefficient of inside pressure, pushing outwards"
+                                            : "coefficient of inside pressure, sucking inwards",
                           inside.sign * greatest_inside, source(inside.key));
   std::map<std::string, Columns<Angle>> read;
   const std::vector<std::string> zones = zones_of(load_case);
