@@ -150,6 +150,7 @@ TEST_CASE("a house drawn in feet and inches") {
   CHECK_THAT(wall(h, "A").pieces.at(3).from.value(), WithinAbs(28 * 0.3048, 1e-12));
   CHECK(h.trusses.size() == 21);
   const Opened bare = read(with(job, "\"26-0\"", "26"));
+  INFO(render(bare.problems, false));
   REQUIRE(bare.problems.size() == 1);
   CHECK(bare.problems[0].code == "bare-number");
   const Opened short_run = read(with(job, "| 16-0 |", "| 15-0 |"));

@@ -701,13 +701,15 @@ class Settling {
         unknown_wall(under(names, sides[i].key), *sides[i].name);
       }
     }
+    const std::size_t slips_before = slips_.size();
     for (const auto& [name, w] : job_.walls) wall(name, w, sides);
+    if (slips_.size() != slips_before || !sized_ || !names_good_) return;
     // A wall that stands where another does would be counted twice.
     for (std::size_t i = 0; i < house_.walls.size(); ++i)
       for (std::size_t k = 0; k < i; ++k) {
         const Wall &a = house_.walls[k], &b = house_.walls[i];
         const bool one_line = a.runs == b.runs && near(a.line, b.line);
-        if (one_line && std::min(a.to, b.to) - std::max(a.from, b.from) > same_place && slips_.empty())
+        if (one_line && std::min(a.to, b.to) - std::max(a.from, b.from) > same_place)
           slip_on_key(under("wall", b.name), "walls-in-one-place",
                       fmt::format("wall {} stands where wall {} stands", b.name, a.name), "one run for one wall");
       }

@@ -124,22 +124,21 @@ void Forces::lay_out_studs() {
     const auto& pieces = house.walls[bearing.wall].pieces;
     const Length x = bearing.at;
     bool landed = false;
-    for (std::size_t i = 0; i < pieces.size() && !landed; ++i) {
+    // On a post between two openings both jambs are asked for the whole: which of them carries it is not known.
+    const auto land = [&](std::size_t i, End e, double share, bool over) {
+      jamb_of(bearing.wall, i, e).loads.push_back({b, share, over});
+      landed = true;
+    };
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
       const Piece& p = pieces[i];
       if (!p.opening) continue;
       if (x > p.from + same_place && x < p.to - same_place) {
-        const double right = formulas::lever_right(nullptr, x, p.from, p.to),
-                     left = formulas::lever_left(nullptr, p.to, x, p.from);
-        jamb_of(bearing.wall, i, End::left).loads.push_back({b, left, true});
-        jamb_of(bearing.wall, i, End::right).loads.push_back({b, right, true});
-        landed = true;
-      } else if (distance(x, p.from) <= merge + same_place && x <= p.from + same_place) {
-        jamb_of(bearing.wall, i, End::left).loads.push_back({b, 1.0, false});
-        landed = true;
-      } else if (distance(x, p.to) <= merge + same_place && x >= p.to - same_place) {
-        jamb_of(bearing.wall, i, End::right).loads.push_back({b, 1.0, false});
-        landed = true;
+        land(i, End::left, formulas::lever_left(nullptr, p.to, x, p.from), true);
+        land(i, End::right, formulas::lever_right(nullptr, x, p.from, p.to), true);
+        continue;
       }
+      if (distance(x, p.from) <= merge + same_place && x <= p.from + same_place) land(i, End::left, 1.0, false);
+      if (distance(x, p.to) <= merge + same_place && x >= p.to - same_place) land(i, End::right, 1.0, false);
     }
     if (!landed) studs.push_back({bearing.wall, x, std::nullopt, {{b, 1.0, false}}, std::nullopt, std::nullopt, false});
   }
@@ -958,9 +957,12 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
 }
 
 bool Forces::roof_lands(std::size_t wall, std::size_t support) const {
+  // A share that is nothing but the last bit of a sum is none: a stud that stands on the fixing beside this one.
+  constexpr double nothing = 1e-9;
   const auto& landings = landings_[wall][support];
-  return std::any_of(landings.begin(), landings.end(),
-                     [](const Landing& l) { return l.direct || l.lever != 0.0 || l.continuous != 0.0; });
+  return std::any_of(landings.begin(), landings.end(), [](const Landing& l) {
+    return l.direct || std::abs(l.lever) > nothing || std::abs(l.continuous) > nothing;
+  });
 }
 
 bool Forces::can_be_pulled(std::size_t wall, std::size_t support) const {
