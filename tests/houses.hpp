@@ -153,7 +153,7 @@ struct Built {
         shape(shape_of(house)),
         loads(method_for(house.site).loads(WindAsk{house.site, house, shape, method}, nullptr, std::nullopt)),
         site(method_for(house.site).site(WindAsk{house.site, house, shape, method}, nullptr)),
-        forces(house, shape, loads, practice, site.wind_class.starts_with('C')),
+        forces(house, shape, loads, practice, site.cyclonic),
         result(check(house, method, practice)) {}
   Built(const Built&) = delete;
   Built& operator=(const Built&) = delete;

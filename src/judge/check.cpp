@@ -41,6 +41,11 @@ std::string excess_words(const Excess& e, const Units& u) {
   return fmt::format("{}: here {}, {} {} ({})", e.limit, text(e.has, u), e.relation, text(e.greatest, u), e.source);
 }
 
+std::string exposure_of(const House& h) {
+  const auto* site = std::get_if<AsceSite>(&h.site);
+  return site ? site->exposure : std::string();
+}
+
 std::vector<NotLookedAt> not_looked_at(const House& h) {
   std::vector<NotLookedAt> r;
   if (std::holds_alternative<AsceSite>(h.site))
@@ -216,7 +221,7 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .sha256 = house.sha256,
                 .print = house.print,
                 .site = {e.site.method, e.site.edition, e.site.wind_class, e.site.given_by,
-                         std::string(words(e.loads.basis)), e.site.gust, e.site.q},
+                         std::string(words(e.loads.basis)), e.site.gust, e.site.q, exposure_of(house)},
                 .answer = answer,
                 .counts = counts,
                 .links = std::move(links),

@@ -211,20 +211,13 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::loose_end: {
       const BraceEnd e = f_.walls[s.a].loose_ends[s.b];
       Force pull = zero<Force>();
-      for (std::size_t i = 0; i < f_.braces.size(); ++i)
-        if (f_.braces[i].wall == s.a && f_.braces[i].piece == e.piece && f_.pulls(c, i, e.end))
-          pull = not_below_zero(f_.tip_less_weight(c, i));
+      const std::size_t brace = f_.brace_on(s.a, e.piece);
+      if (f_.pulls(c, brace, e.end)) pull = not_below_zero(f_.tip_less_weight(c, brace));
       add("pull", pull, std::nullopt);
       break;
     }
     case Of::loose_jamb: {
-      const Jamb j = f_.walls[s.a].loose_jambs[s.b];
-      Force pull = zero<Force>();
-      for (std::size_t i = 0; i < f_.studs.size(); ++i)
-        if (f_.studs[i].wall == s.a && f_.studs[i].jamb && f_.studs[i].jamb->piece == j.piece &&
-            f_.studs[i].jamb->end == j.end)
-          pull = f_.stud_uplift(c, i);
-      add("pull", pull, std::nullopt);
+      add("pull", f_.stud_uplift(c, f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b])), std::nullopt);
       break;
     }
     case Of::compression: {
@@ -344,9 +337,7 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       const Jamb j = f_.walls[s.a].loose_jambs[s.b];
       const Piece& p = h.walls[s.a].pieces[j.piece];
       on_wall(s.a, j.end == End::left ? p.from : p.to);
-      for (const Stud& t : f_.studs)
-        if (t.wall == s.a && t.jamb && t.jamb->piece == j.piece && t.jamb->end == j.end)
-          l.where.words = f_.stud_words(t);
+      l.where.words = f_.stud_words(f_.studs[f_.stud_of(s.a, j)]);
       break;
     }
     case Of::compression: {
@@ -433,24 +424,16 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     // A hold-down further from its brace's end than common practice allows does not hold that end.
     const Length reach = f_.practice.get<Length>("anchor_near", "within");
     const Units& u = h.print == Print::us ? us : metric;
-    for (const BraceEnd& e : x.ends) {
-      const Piece& p = w.pieces[e.piece];
-      const Length away = apart(x.at, e.end == End::left ? p.from : p.to);
-      r.push_back({"distance from the brace's end",
+    const auto beside = [&](const char* what, std::size_t piece, End end) {
+      const Length away = apart(x.at, end == End::left ? w.pieces[piece].from : w.pieces[piece].to);
+      r.push_back({what,
                    fmt::format("at most {}", size_text(reach, u)),
                    size_text(away, u),
                    away <= reach + same_place ? Met::yes : Met::no,
                    {}});
-    }
-    for (const Jamb& j : x.jambs) {
-      const Piece& p = w.pieces[j.piece];
-      const Length away = apart(x.at, j.end == End::left ? p.from : p.to);
-      r.push_back({"distance from the jamb",
-                   fmt::format("at most {}", size_text(reach, u)),
-                   size_text(away, u),
-                   away <= reach + same_place ? Met::yes : Met::no,
-                   {}});
-    }
+    };
+    for (const BraceEnd& e : x.ends) beside("distance from the brace's end", e.piece, e.end);
+    for (const Jamb& j : x.jambs) beside("distance from the jamb", j.piece, j.end);
     if (a->least_edge && w.plate_width <= zero<Length>())
       r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, u)), "",
                    Met::not_stated, "[unless_noted] plate"});
@@ -530,8 +513,7 @@ bool Judge::acts(const LinkSeed& s, std::size_t c) const {
 // Whether a brace brings force to a fixing: it pulls there or slides along.
 bool Judge::racked(const LinkSeed& s, std::size_t c) const {
   for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
-    for (std::size_t i = 0; i < f_.braces.size(); ++i)
-      if (f_.braces[i].wall == s.a && f_.braces[i].piece == e.piece && f_.pulls(c, i, e.end)) return true;
+    if (f_.pulls(c, f_.brace_on(s.a, e.piece), e.end)) return true;
   return s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>();
 }
 
@@ -653,9 +635,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   // A brace that does not count is stiff all the same: what it does to its ends is not known.
   if (s.of == Of::support)
     for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
-      for (const BraceAt& b : f_.braces)
-        if (b.wall == s.a && b.piece == e.piece && !b.capacity.refused.empty())
-          return say(Verdict::not_judged, "brace-does-not-count", f_.house.walls[b.wall].pieces[b.piece].brace->name);
+      if (const std::size_t b = f_.brace_on(s.a, e.piece); !f_.braces[b].capacity.refused.empty())
+        return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, b).name);
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
   say(Verdict::pass, "holds");
@@ -815,21 +796,16 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       break;
     case Of::loose_end: {
       const BraceEnd e = f_.walls[s.a].loose_ends[s.b];
-      for (std::size_t b = 0; b < f_.braces.size(); ++b)
-        if (f_.braces[b].wall == s.a && f_.braces[b].piece == e.piece && f_.pulls(c, b, e.end)) {
-          f_.tip_less_weight(c, b, &w);
-          end_here();
-        }
+      const std::size_t brace = f_.brace_on(s.a, e.piece);
+      if (f_.pulls(c, brace, e.end)) {
+        f_.tip_less_weight(c, brace, &w);
+        end_here();
+      }
       break;
     }
     case Of::loose_jamb: {
-      const Jamb j = f_.walls[s.a].loose_jambs[s.b];
-      for (std::size_t k = 0; k < f_.studs.size(); ++k)
-        if (f_.studs[k].wall == s.a && f_.studs[k].jamb && f_.studs[k].jamb->piece == j.piece &&
-            f_.studs[k].jamb->end == j.end) {
-          f_.stud_uplift(c, k, &w);
-          end_here();
-        }
+      f_.stud_uplift(c, f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b]), &w);
+      end_here();
       break;
     }
     case Of::compression: {

@@ -11,14 +11,14 @@ constexpr std::array<Kind_of_link, 12> kinds_list{{
     {"bracket", "truss bracket", "truss brackets", false},
     {"top tie", "tie from top plate to stud", "ties from top plate to stud", true},
     {"stud tie", "tie from stud to bottom plate", "ties from stud to bottom plate", true},
-    {"plate", "bottom plate between stud and anchor", "bottom plate between stud and anchor", true},
+    {"plate", "bottom plate between stud and anchor", "bottom plates between stud and anchor", true},
     {"line", "bracing line", "bracing lines", false},
     {"brace", "brace", "braces", false},
     {"hold-down", "hold-down", "hold-downs", false},
     {"jamb", "jamb fixing", "jamb fixings", false},
     {"anchor", "plate anchor", "plate anchors", false},
     {"compression", "compression studs of a brace", "compression studs of braces", true},
-    {"ground", "slab and ground under a fixing", "slab and ground under the fixings", true},
+    {"ground", "slab and ground under a fixing", "places of slab and ground under fixings", true},
     {"line spacing", "distance between bracing lines", "distances between bracing lines", true},
 }};
 }  // namespace

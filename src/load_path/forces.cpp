@@ -103,6 +103,19 @@ void Forces::lay_out_lines() {
         }
 }
 
+std::size_t Forces::brace_on(std::size_t wall, std::size_t piece) const {
+  for (std::size_t i = 0; i < braces.size(); ++i)
+    if (braces[i].wall == wall && braces[i].piece == piece) return i;
+  throw std::logic_error("no brace stands on this piece of wall");
+}
+
+std::size_t Forces::stud_of(std::size_t wall, const Jamb& jamb) const {
+  for (std::size_t i = 0; i < studs.size(); ++i)
+    if (studs[i].wall == wall && studs[i].jamb && studs[i].jamb->piece == jamb.piece && studs[i].jamb->end == jamb.end)
+      return i;
+  throw std::logic_error("no stud stands beside this opening");
+}
+
 void Forces::lay_out_studs() {
   const Length merge = practice.get<Length>("stud", "same_within");
   const Length reach = practice.get<Length>("anchor_near", "within");
@@ -114,11 +127,6 @@ void Forces::lay_out_studs() {
       for (const End e : {End::left, End::right})
         studs.push_back({w, e == End::left ? p.from : p.to, Jamb{i, e}, {}, std::nullopt, std::nullopt, true});
     }
-  const auto jamb_of = [&](std::size_t wall, std::size_t piece, End e) -> Stud& {
-    return *std::find_if(studs.begin(), studs.end(), [&](const Stud& s) {
-      return s.wall == wall && s.jamb && s.jamb->piece == piece && s.jamb->end == e;
-    });
-  };
   for (std::size_t b = 0; b < bearings.size(); ++b) {
     const Bearing& bearing = bearings[b];
     const auto& pieces = house.walls[bearing.wall].pieces;
@@ -126,7 +134,7 @@ void Forces::lay_out_studs() {
     bool landed = false;
     // On a post between two openings both jambs are asked for the whole: which of them carries it is not known.
     const auto land = [&](std::size_t i, End e, double share, bool over) {
-      jamb_of(bearing.wall, i, e).loads.push_back({b, share, over});
+      studs[stud_of(bearing.wall, {i, e})].loads.push_back({b, share, over});
       landed = true;
     };
     for (std::size_t i = 0; i < pieces.size(); ++i) {
@@ -218,16 +226,14 @@ void Forces::land_studs() {
   for (std::size_t i = 0; i < studs.size(); ++i) {
     const Stud& s = studs[i];
     if (s.loads.empty()) continue;
-    if (s.support) landings_[s.wall][*s.support].push_back({i, 1.0, 1.0, 1.0, true});
+    if (s.support) landings_[s.wall][*s.support].push_back({i, 1.0, 1.0, true});
     if (!s.plate) continue;
     const auto& on = walls[s.wall].plates[*s.plate].supports;
     if (on.empty()) continue;
     std::vector<Length> at;
     for (const std::size_t k : on) at.push_back(walls[s.wall].supports[k].at);
-    const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at),
-               exact = exact_lever_shares(at, s.at);
-    for (std::size_t k = 0; k < on.size(); ++k)
-      landings_[s.wall][on[k]].push_back({i, lever[k], continuous[k], exact[k], false});
+    const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at);
+    for (std::size_t k = 0; k < on.size(); ++k) landings_[s.wall][on[k]].push_back({i, lever[k], continuous[k], false});
   }
 }
 
@@ -942,10 +948,9 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
   if (const auto known = remembered(memo_[c].pull, wall, support); known && !w) return *known;
   std::vector<As<Force>> rows;
   for (const BraceEnd& e : walls[wall].supports[support].ends)
-    for (std::size_t i = 0; i < braces.size(); ++i)
-      if (braces[i].wall == wall && braces[i].piece == e.piece && pulls(c, i, e.end))
-        rows.push_back(
-            as(w ? "T_" + house.walls[wall].pieces[e.piece].brace->name : std::string(), tip_less_weight(c, i, w)));
+    if (const std::size_t i = brace_on(wall, e.piece); pulls(c, i, e.end))
+      rows.push_back(
+          as(w ? "T_" + house.walls[wall].pieces[e.piece].brace->name : std::string(), tip_less_weight(c, i, w)));
   if (roof_lands(wall, support)) rows.push_back(as("P", roof_on(c, wall, support, w)));
   if (w) w->heading(fmt::format("Added up at {}", support_words(wall, support)));
   const Force sum = total<Force>(w, "T_n", "pull on this fixing", "sum", rows);
@@ -1031,14 +1036,14 @@ Force Forces::slide(std::size_t c, std::size_t wall, std::size_t support, Workin
 
 std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wall, std::size_t support) const {
   std::vector<Piece_of_demand> r;
-  for (const BraceEnd& e : walls[wall].supports[support].ends)
-    for (std::size_t i = 0; i < braces.size(); ++i) {
-      if (braces[i].wall != wall || braces[i].piece != e.piece || !pulls(c, i, e.end)) continue;
-      const std::string& name = house.walls[wall].pieces[e.piece].brace->name;
-      const Force whole = tip(c, i), net = tip_less_weight(c, i);
-      r.push_back({"tipping of brace " + name, name, whole});
-      if (net != whole) r.push_back({"own weight of brace " + name, name, net - whole});
-    }
+  for (const BraceEnd& e : walls[wall].supports[support].ends) {
+    const std::size_t i = brace_on(wall, e.piece);
+    if (!pulls(c, i, e.end)) continue;
+    const std::string& name = house.walls[wall].pieces[e.piece].brace->name;
+    const Force whole = tip(c, i), net = tip_less_weight(c, i);
+    r.push_back({"tipping of brace " + name, name, whole});
+    if (net != whole) r.push_back({"own weight of brace " + name, name, net - whole});
+  }
   const Force roof = roof_on(c, wall, support);
   Force direct = zero<Force>();
   for (const Landing& l : landings_[wall][support])
@@ -1116,10 +1121,6 @@ std::string Forces::support_words(std::size_t wall, std::size_t support) const {
   for (std::size_t i = 0; i <= support; ++i)
     if (walls[wall].supports[i].kind == FixingKind::anchor) ++n;
   return fmt::format("{} anchor {}", w.name, n);
-}
-
-std::string Forces::case_words(std::size_t c) const {
-  return fmt::format("{}, {}, {}", of(c).wind, of(c).inside, of(c).combination.name);
 }
 
 }  // namespace belay

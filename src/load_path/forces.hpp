@@ -76,6 +76,8 @@ class Forces {
   const Table& practice;
 
   bool cyclonic() const { return cyclonic_; }
+  std::size_t brace_on(std::size_t wall, std::size_t piece) const;  // index of the brace that stands there
+  std::size_t stud_of(std::size_t wall, const Jamb&) const;         // index of the stud beside that opening
 
   // ---- roof
   // Net uplift at a bearing, after the relief of a verge's lever on the next truss has been set to zero.
@@ -119,7 +121,6 @@ class Forces {
 
   std::string stud_words(const Stud&) const;
   std::string support_words(std::size_t wall, std::size_t support) const;
-  std::string case_words(std::size_t load_case) const;
 
  private:
   // Centroid in the block.
@@ -137,7 +138,7 @@ class Forces {
   };
   struct Landing {
     std::size_t stud;
-    double lever, continuous, exact;
+    double lever, continuous;
     bool direct;
   };
 
