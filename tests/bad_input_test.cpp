@@ -361,12 +361,62 @@ TEST_CASE("nothing of a hostile file reaches the terminal as a control") {
   CHECK(read(with(good_job, "title = \"Test house\"", "title = \"Test\xc2\xa0house \xc3\x85\"")).house.has_value());
 }
 
+TEST_CASE("an example is given once, limits in the unit of the thing, a second way in plain words") {
+  const auto only = [](const Opened& o) {
+    INFO(render(o.problems, false));
+    CHECK_FALSE(o.house.has_value());
+    REQUIRE(o.problems.size() == 1);
+    return o.problems[0];
+  };
+  const std::string help = only(read(with(good_job, "\"22.5 deg\"", "\"22.5 degg\""))).help;
+  CHECK_THAT(help, Contains("such as \"22.5 deg\""));
+  CHECK(help.find("such as") == help.rfind("such as"));
+  CHECK_THAT(only(read(with(good_job, "[12000, 7800]", "[12000]"))).message,
+             Contains("a list of two, and 1 stands in it"));
+  CHECK_THAT(only(read(with(good_job, "[12000, 7800]", "[1, 2, 3]"))).message,
+             Contains("a list of two, and 3 stand in it"));
+  const std::string concrete = "thickness = 100\nconcrete = ";
+  CHECK_THAT(only(read(with(good_job, "thickness = 100", concrete + "\"5 MPa\""))).message,
+             Contains("from 10 MPa to 100 MPa"));
+  CHECK_THAT(only(read(with(good_job, "thickness = 100", concrete + "\"25 GPa\""))).message,
+             Contains("did you mean `MPa`?"));
+  const Problem both = only(read(with(good_job, "class = \"N3\"", "class = \"N3\"\nmethod = \"ASCE 7-16\"")));
+  CHECK(both.code == "wrong-key");
+  CHECK_THAT(both.message, Contains("`class` or `method`, not both"));
+}
+
+TEST_CASE("the entries of a list in one bracket are told of the second one") {
+  for (const auto& [first, second] :
+       {std::pair{"[bracket]", "[bracket]"}, {"[bracket]", "[[bracket]]"}, {"[[bracket]]", "[bracket]"}}) {
+    const std::string text =
+        fmt::format("title = \"x\"\nstatus = \"demo\"\n{}\nname = \"demo-a\"\n{}\nname = \"demo-b\"\n", first, second);
+    const Opened o = read_job(good_job, "job.toml", [&](std::string_view) { return std::optional(text); });
+    const auto said = std::ranges::find(o.problems, "table-twice", &Problem::code);
+    INFO(render(o.problems, false));
+    REQUIRE(said != o.problems.end());
+    CHECK(said->line == 5);
+    CHECK_THAT(said->help, Contains("each entry stands in two brackets: [[bracket]]"));
+  }
+}
+
 TEST_CASE("controls are told from letters, and each is replaced by one character") {
   CHECK(control_at("\x1b[m", 0) == 1);
   CHECK(control_at("\xc2\x9b", 0) == 2);
   CHECK(control_at("\xc2\xa0", 0) == 0);
   CHECK(control_at("\xc2", 0) == 0);
   CHECK(control_at("a", 1) == 0);
+  for (const char* unseen : {"\xe2\x80\x8b", "\xe2\x80\xa8", "\xe2\x80\xa9", "\xe2\x80\xaa", "\xe2\x80\xae",
+                             "\xe2\x81\xa6", "\xe2\x81\xa9", "\xef\xbf\xbe", "\xef\xbf\xbf", "\xef\xbb\xbf"}) {
+    INFO(fmt::format("{:x} {:x}", static_cast<unsigned char>(unseen[1]), static_cast<unsigned char>(unseen[2])));
+    CHECK(control_at(unseen, 0) == 3);
+    CHECK(without_controls(std::string("a") + unseen + "b", ' ') == "a b");
+    const Opened o = read(with(good_job, "title = \"Test house\"", std::string("title = \"Test") + unseen + "house\""));
+    CHECK_FALSE(o.house.has_value());
+  }
+  CHECK(control_at("\xf4\x8f\xbf\xbf", 0) == 4);  // U+10FFFF
+  CHECK(control_at("\xf0\x9f\x8f\xa0", 0) == 0);  // a house
+  CHECK(control_at("\xe2\x80\xa6", 0) == 0);      // three dots in one
+  CHECK(control_at("\xe2\x80\x93", 0) == 0);      // a dash
   CHECK(without_controls("a\x1b\xc2\x85z\xc3\x85", '?') == "a??z\xc3\x85");
   std::string why;
   CHECK_FALSE(parse_quantity("12 \xc2\x9bm", Kind::length, why).has_value());

@@ -241,6 +241,12 @@ TEST_CASE("help leads with examples; without a command it goes to standard error
   CHECK(bare.code == 2);
   CHECK(bare.out.empty());
   CHECK(bare.err == help.out);
+  for (const std::vector<std::string>& words :
+       {std::vector<std::string>{"--help"}, {"check", "--help"}, {"show", "--help"}, {"explain", "--help"}})
+    for (const std::string& l : hm::lines_of(run_belay(words).out)) {
+      INFO(l);
+      CHECK(l.size() <= 80);
+    }
   const Ran version = run_belay({"--version"});
   CHECK(version.code == 0);
   CHECK_THAT(version.out, StartsWith("belay "));
@@ -290,8 +296,9 @@ TEST_CASE("a result that cannot be written is told and gives 2") {
   const Folder f;
   const std::string note = (f.path() / "code").string();
   run_belay({"check", "--all", job("saltbush-cottage.toml")}, "(",
-            fmt::format("2>/dev/null; echo $? >{}) | true", quoted(note)));
+            fmt::format("2>{}; echo $? >{}) | true", quoted((f.path() / "said").string()), quoted(note)));
   CHECK((read_file(note) == "2\n" || read_file(note) == "1\n"));  // 1 when the pipe took all of it before it closed
+  CHECK(read_file((f.path() / "said").string()).empty());         // nobody is there to be told
 }
 
 TEST_CASE("an address finds its link among links built by hand") {
@@ -303,6 +310,16 @@ TEST_CASE("an address finds its link among links built by hand") {
   CHECK(find_link(r, "stud tie T1 900 front").links == std::vector<std::size_t>{4});
   CHECK(find_link(r, "front 900 T1").links == std::vector<std::size_t>{3});
   CHECK(find_link(r, "T1").links.size() == 4);
+  // 900 mm is 2 ft 11.43 in.
+  Result in_feet = r;
+  in_feet.print = Print::us;
+  for (Link& l : in_feet.links)
+    if (const std::size_t at = l.where.words.find("900 front"); at != std::string::npos)
+      l.where.words.replace(at, 3, "2 ft 11.0 in"), l.where.from_start = hm::millimetres(889);
+  CHECK(find_link(in_feet, "T1 at 2-11 front").links == std::vector<std::size_t>{3});
+  CHECK(find_link(in_feet, "T1 at 2 ft 11 in front").links == std::vector<std::size_t>{3});
+  CHECK(find_link(in_feet, "T1 at 2-11.0 front").links == std::vector<std::size_t>{3});
+  CHECK(find_link(in_feet, "T1 at 2-10 2/2 front").links.empty());
   CHECK(find_link(r, "").links.empty());
   CHECK(find_link(r, "B7 right").links.empty());
   const Found near = find_link(r, "A2 lft");

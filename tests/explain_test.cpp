@@ -6,6 +6,7 @@
 #include "judge/judge.hpp"
 #include "recompute.hpp"
 #include "report/working_page.hpp"
+#include "sanitized.hpp"
 #include "wind/methods.hpp"
 #include <algorithm>
 #include <bit>
@@ -151,7 +152,9 @@ const std::vector<Told>& told() {
   static const std::vector<Sample> all = samples();
   static const std::vector<Told> r = [] {
     std::vector<Told> list;
+    std::size_t n = 0;
     for (const Sample& s : all) {
+      if (t::sanitized && n++ % 4 != 0 && s.name != "saltbush-cottage") continue;
       House h = s.house;
       h.checked.clear();  // so that each link lists all the figures that it rests on
       const Units* u = list.size() % 2 == 0 ? &metric : &us;
@@ -286,6 +289,7 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
         sample.name != "low pitch, no wall weight" && sample.name != "allowable, low pitch, high walls" &&
         sample.name != "cyclonic, ridge up the sheet" && sample.name != "lining above its half, an inside line")
       continue;
+    if (t::sanitized && sample.name != "saltbush-cottage") continue;
     House house = sample.house;
     house.checked.clear();  // so that each link lists all the figures that it rests on
     const t::Built b(house);

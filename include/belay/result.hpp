@@ -92,6 +92,7 @@ struct SiteSaid {
   std::string method, edition, wind_class, given_by, basis;
   Speed gust;
   Pressure q;
+  std::string exposure = {};  // "B"; "" where the method has none
 };
 struct Counts {
   std::size_t pass, fail, not_judged, by_others;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <set>
+#include <utility>
 
 namespace belay {
 
@@ -13,11 +14,12 @@ using Words = std::vector<std::string>;
 bool in_word(char c) {
   return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (static_cast<unsigned char>(c) & 0x80U) != 0;
 }
-// Lower-case words; a point between figures belongs to the number.
+// Lower-case words; a point between figures belongs to the number, and "2.0" is "2".
 Words words_of(std::string_view s) {
   Words out;
   std::string w;
   const auto close = [&] {
+    if (w.size() > 2 && w.ends_with(".0")) w.resize(w.size() - 2);
     if (!w.empty()) out.push_back(std::move(w));
     w.clear();
   };
@@ -50,6 +52,26 @@ Words with_brace_named(const Words& w) {
   Words out(w.begin(), brace - 1);
   out.push_back(*(brace - 1) + *(brace + 1));
   out.insert(out.end(), brace + 2, w.end());
+  return out;
+}
+// "T1 at 2-0 front", "T1 at 2-6 1/2 front": a place as a drawing in feet and inches writes it, as this page prints it.
+std::string with_feet_read(std::string_view typed, const Units& u) {
+  std::vector<std::string> parts;
+  for (const char c : std::string(typed) + ' ') {
+    if (c == ' ') parts.emplace_back();
+    else if (parts.empty()) parts.emplace_back(1, c);
+    else parts.back() += c;
+  }
+  std::string out, why;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    std::optional<Length> place_of_it = parse_feet_inches(parts[i], why);
+    if (place_of_it && i + 1 < parts.size())
+      if (const auto longer = parse_feet_inches(parts[i] + ' ' + parts[i + 1], why)) {
+        place_of_it = longer;
+        ++i;
+      }
+    out += (out.empty() ? "" : " ") + (place_of_it ? place(*place_of_it, u) : parts[i]);
+  }
   return out;
 }
 bool within(const Words& some, const Words& all) {
@@ -120,11 +142,12 @@ Found find_link(const Result& r, std::string_view typed) {
   std::vector<Known> links;
   for (const Link& l : r.links) links.push_back(known(l, u));
   const Words all = words_of(typed);
-  const Words plain = without_fillers(all), braced = without_fillers(with_brace_named(all));
+  const Words plain = without_fillers(all), braced = without_fillers(with_brace_named(all)),
+              feet = without_fillers(words_of(with_feet_read(typed, u)));
   Found found;
   int best = 1;
   for (std::size_t i = 0; i < links.size(); ++i) {
-    const int f = std::max(fit(plain, links[i]), fit(braced, links[i]));
+    const int f = std::max({fit(plain, links[i]), fit(braced, links[i]), fit(feet, links[i])});
     if (f < best || f == 0) continue;
     if (f > best) found.links.clear();
     best = f;

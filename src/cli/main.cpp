@@ -21,14 +21,15 @@ constexpr std::array<std::string_view, 3> commands{"check", "show", "explain"};
 constexpr std::string_view about =
     "Belay says whether a light-framed house is tied down and braced for its wind.\n"
     "\n"
-    "  belay check house.toml                 does every link hold? The answer on one screen\n"
+    "  belay check house.toml                 does every link hold? On one screen\n"
     "  belay check --all house.toml           every link, with its place and its use\n"
-    "  belay check --format json *.toml       one JSON object a line, for other programs\n"
+    "  belay check --format json *.toml       for programs: one JSON object a line\n"
     "  belay show house.toml                  says the house back, before any sum\n"
     "  belay explain house.toml \"A2 left\"     every step of one link\n"
     "\n"
-    "Exit codes: 0 every link holds on checked figures; 1 some link fails, is not judged\n"
-    "or rests on an unchecked figure; 2 the input cannot be used; 3 a fault of ours.\n"
+    "Exit codes: 0 every link holds on checked figures; 1 some link fails, is not\n"
+    "judged or rests on an unchecked figure; 2 the input cannot be used; 3 a fault of\n"
+    "ours.\n"
     "Local code and a licensed engineer come before what is printed here.\n";
 constexpr std::string_view about_check =
     "Gives one verdict for each link between the roof and the ground.\n"
@@ -52,8 +53,8 @@ constexpr std::string_view about_explain =
     "  belay explain house.toml T1 at 3600 front      what stands at a truss bearing\n"
     "  belay explain house.toml \"A jamb D1 right\"     beside an opening\n"
     "\n"
-    "Words may stand in any order. Where a place stands for several links add the kind:\n"
-    "\"bracket T1 at 3600 front\".\n";
+    "Words may stand in any order. Where a place stands for several links add the\n"
+    "kind: \"bracket T1 at 3600 front\".\n";
 
 // The command that was typed, if any: the first word that is no option. `at`: its index in the arguments.
 struct Typed {
@@ -88,8 +89,7 @@ int run(std::vector<std::string> arguments) {
   app.require_subcommand(0, 1);
   app.get_formatter()->column_width(26);
   const auto take_colour = [&](CLI::App& a) {
-    a.add_option("--color", colour, "auto: colour at a terminal only, and not when NO_COLOR is set")
-        ->option_text("auto|always|never");
+    a.add_option("--color", colour, "auto: at a terminal, unless NO_COLOR is set")->option_text("auto|always|never");
     a.set_help_flag("-h,--help", "print this help");
   };
   const auto command = [&](std::string_view name, std::string_view shortly, std::string_view own) {
@@ -178,10 +178,11 @@ int run(std::vector<std::string> arguments) {
 
 int main(int count, char** arguments) {
   using namespace belay;
-  std::signal(SIGPIPE, SIG_IGN);  // a closed pipe is a failed write, which is said
+  std::signal(SIGPIPE, SIG_IGN);  // a closed pipe is a failed write, which has its exit code
   try {
     return run(std::vector<std::string>(arguments + (count > 0 ? 1 : 0), arguments + count));
   } catch (const CannotWrite& e) {
+    if (e.why == EPIPE) return exit_code::unusable;  // the reader has gone and wants no more words either
     complain(fmt::format("the result could not be written: {}", std::strerror(e.why)), Colour::automatic);
     return exit_code::unusable;
   } catch (const std::exception& e) {

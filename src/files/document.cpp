@@ -10,6 +10,15 @@ namespace {
 // Dots make tables inside tables; the library destroys those by recursion, and that many are no job.
 constexpr std::ptrdiff_t most_dots = 5000;
 
+// What a fixings file lists; each entry of a list stands in two brackets.
+constexpr std::string_view lists[]{"bracket", "tie", "plate", "anchor", "strap", "sheet", "rated", "lining"};
+// "[bracket]" and "[[bracket]]" to the name of such a list, or "".
+std::string_view list_in(std::string_view header) {
+  while (header.starts_with('[')) header.remove_prefix(1);
+  header = header.substr(0, std::min(header.find(']'), header.size()));
+  return std::find(std::begin(lists), std::end(lists), header) == std::end(lists) ? std::string_view() : header;
+}
+
 bool digit(char c) { return c >= '0' && c <= '9'; }
 bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 bool blank(char c) { return c == ' ' || c == '\t'; }
@@ -93,8 +102,13 @@ Document::Document(std::string_view bytes, std::string_view file, std::size_t la
     }
     i += n;
   }
-  if (std::count(bytes_.begin(), bytes_.end(), '.') > most_dots) {
-    refuse("nested-too-deep", fmt::format("more than {} dots: no job has them", most_dots), {});
+  std::ptrdiff_t dots = 0;
+  for (std::size_t i = 0; i < bytes_.size(); ++i) {
+    if (bytes_[i] != '.' || ++dots <= most_dots) continue;
+    const auto line = std::upper_bound(starts_.begin(), starts_.end(), i) - 1;
+    problems.push_back(problem(Spot{static_cast<unsigned>(line - starts_.begin() + 1),
+                                    points(std::string_view(bytes_).substr(*line, i - *line)) + 1, 1},
+                               "nested-too-deep", fmt::format("more than {} dots: no job has them", most_dots)));
     return;
   }
   toml::parse_result result = toml::parse(std::string_view(bytes_), std::string_view(file_));
@@ -118,7 +132,7 @@ std::string_view Document::raw_line(unsigned number) const {
 
 std::string Document::line(unsigned number) const { return visible(raw_line(number)); }
 
-Problem Document::problem(Spot s, std::string code, std::string message, std::string help) const {
+Problem Document::problem(Spot s, std::string code, const std::string& message, const std::string& help) const {
   return {file_, s.line, s.column, s.length, std::move(code), visible(message), visible(help), {}};
 }
 Problem Document::problem(const toml::source_region& region, std::string code, std::string message,
@@ -194,9 +208,16 @@ Problem Document::syntax_problem(const toml::parse_error& error) const {
       if (other_name == name && header == other_header)
         return problem(Spot{s.line, before + 1, points(name)}, header ? "table-twice" : "key-twice",
                        fmt::format("`{}` stands here a second time", name),
-                       fmt::format("the first stands on line {}", n));
+                       fmt::format("the first stands on line {}{}", n,
+                                   list_in(name).empty()
+                                       ? ""
+                                       : fmt::format("; each entry stands in two brackets: [[{}]]", list_in(name))));
       if (other_header && !header) break;
     }
+    if (const std::string_view list = list_in(name); header && !list.empty())
+      return problem(Spot{s.line, before + 1, points(name)}, "table-twice",
+                     fmt::format("`{}` stands in one bracket in one place and in two in another", list),
+                     fmt::format("each entry stands in two brackets: [[{}]]", list));
     return problem(s, "key-twice", "this key has been given already", std::string(said));
   }
   // The value that the parser was in: from the last `=`, `[` or `,` before it stopped.

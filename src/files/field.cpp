@@ -42,6 +42,8 @@ std::string_view example(Kind k) {
 
 std::string said(Value v, const Reading& r) {
   if (v.kind == Kind::length && r.drawing != raw::Drawing::none) return as_drawn(quantity<Length>(v), r.drawing);
+  if (v.kind == Kind::pressure && v.si >= 1e6)  // of concrete
+    return strength_text(quantity<Pressure>(v), r.drawing == raw::Drawing::feet ? us : metric);
   return text(v, metric);
 }
 
@@ -91,7 +93,7 @@ bool read_text(std::string& to, const toml::node& n, Reading& r, const Field& f)
   }
   if (holds_control(text)) {
     r.problem(n.source(), "control-character",
-              fmt::format("`{}` holds a line end or another control character", r.key));
+              fmt::format("`{}` holds a line end, a control character or one that cannot be seen", r.key));
     return false;
   }
   if (!f.words.empty() && std::find(f.words.begin(), f.words.end(), text) == f.words.end()) {
@@ -166,7 +168,9 @@ std::optional<Value> read_value(Kind kind, const toml::node& n, Reading& r, cons
                       fmt::format("`{}` takes {}; \"{}\" is {}", r.key, takes_a(kind), text, takes_a(other)),
                       fmt::format("units that fit: {}", units_that_fit(kind)));
       }
-      return refuse("not-a-quantity", why, fmt::format("{}, such as \"{}\"", f.doc, example(kind)));
+      const bool has_example = f.doc.find("such as") != std::string_view::npos;
+      return refuse("not-a-quantity", why,
+                    has_example ? std::string(f.doc) : fmt::format("{}, such as \"{}\"", f.doc, example(kind)));
     }
   } else if (n.is_number()) {
     const auto* d = n.as_floating_point();

@@ -277,7 +277,17 @@ template <class T> struct Codec<std::array<T, 2>> {
   static constexpr std::span<const Field> (*inside)() = nullptr;
   static bool read(std::array<T, 2>& to, const toml::node& n, Reading& r, const Field& f) {
     const toml::array* list = n.as_array();
-    if (list == nullptr || list->size() != 2) return wrong_type(n, r, f, std::string("[a, b]: ").append(f.doc));
+    if (list == nullptr) return wrong_type(n, r, f, std::string("[a, b]: ").append(f.doc));
+    if (list->size() != 2) {
+      r.problem(n.source(), "wrong-type",
+                std::string("`")
+                    .append(r.key)
+                    .append("` takes a list of two, and ")
+                    .append(std::to_string(list->size()))
+                    .append(list->size() == 1 ? " stands in it" : " stand in it"),
+                std::string("[a, b]: ").append(f.doc));
+      return false;
+    }
     for (std::size_t i = 0; i < 2; ++i)
       step_into(r, path_under(r, i), [&] { return Codec<T>::read(to[i], *list->get(i), r, f); });
     return true;

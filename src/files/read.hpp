@@ -25,7 +25,7 @@ struct Opened {
 };
 
 // The largest job or fixings file that is read, in bytes.
-inline constexpr std::size_t largest_file = 128 * 1024;
+inline constexpr std::size_t largest_file = 128UL * 1024;
 // Problems beyond this many are counted in one last problem, "too-many-problems": nobody reads more at once.
 inline constexpr std::size_t most_problems = 200;
 

@@ -12,7 +12,7 @@ namespace belay {
 namespace {
 
 // Tables are our own: they may be larger than a job.
-constexpr std::size_t largest_table = 1024 * 1024;
+constexpr std::size_t largest_table = 1024UL * 1024;
 constexpr std::size_t most_entries = 64;  // one bit each in Marks
 // How a figure was obtained; a word behind the first may say more ("reproduces Table 3").
 constexpr std::string_view how_words[]{"read", "reproduces ", "from memory", "common practice, no source"};

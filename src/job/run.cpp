@@ -1,6 +1,7 @@
 #include "job/run.hpp"
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace belay {
@@ -30,7 +31,7 @@ std::string decimal_advice(std::string_view text) {
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
   if (error != std::errc() || end != text.data() + text.size()) return "drawings in mm have whole numbers";
   const double mm = number * 1000.0;
-  const double whole = static_cast<double>(static_cast<long long>(mm + 0.5));
+  const double whole = std::round(mm);
   if (number < 100.0 && mm - whole < 1e-6 && whole - mm < 1e-6 && whole > 0)
     return fmt::format("drawings in mm have whole numbers; {} m is {:.0f}", text, whole);
   return fmt::format("drawings in mm have whole numbers; write \"{} mm\" if it is meant", text);

@@ -345,9 +345,13 @@ class Settling {
       foreign(s.asce.debris_region.has_value(), "debris_region");
       return;
     }
-    if (s.by_class.wind_class)
+    if (s.by_class.wind_class) {
       slip_on_key("site.class", "wrong-key",
-                  fmt::format("`class` says nothing under {}: it asks for the speed", *s.method));
+                  fmt::format("`class` or `method`, not both: {} goes by a speed, not by a class", *s.method),
+                  "leave out `method` to be judged by the class, or `class` to be judged by the speed");
+      // Which of the two is meant is asked first, before the keys that one of them would need.
+      if (!s.asce.speed && !s.asce.speed_is && !s.asce.exposure && !s.asce.risk && !s.asce.level) return;
+    }
     asce_site(s.asce, s.method->substr(5), "site", s.by_class.given_by);
   }
 
@@ -541,7 +545,7 @@ class Settling {
           continue;
         if (length / *row.max > static_cast<double>(most_trusses)) {
           slip(under(at, "max"), "too-many-trusses",
-               fmt::format("a truss each {} is more than {} trusses", drawn(*row.max), most_trusses));
+               fmt::format("trusses {} apart would be more than {} of them", drawn(*row.max), most_trusses));
           continue;
         }
         for (const Length& x : stations(length, *row.max, row.odd_space, first)) even.push_back({*row.mark, x, {}});
@@ -677,6 +681,7 @@ class Settling {
     }
   }
   void unknown_wall(const std::string& path, const std::string& name) {
+    if (unread(under("wall", name))) return;  // it is there, and what is wrong with it has been said
     std::vector<std::string> names;
     for (const auto& [n, w] : job_.walls) names.push_back(n);
     const std::string help = advice_or_list(name, names, "walls");

@@ -276,7 +276,7 @@ std::size_t Judge::deciding_case(const LinkSeed& s) const {
 
 void Judge::place(const LinkSeed& s, Link& l) const {
   const House& h = f_.house;
-  const auto on_wall = [&](std::size_t wall, std::optional<Length> at) {
+  const auto on_wall = [&](std::size_t wall, const std::optional<Length>& at) {
     const Wall& w = h.walls[wall];
     l.where.wall = w.name;
     l.where.face = w.outside ? std::string(words(w.side)) : "inside";

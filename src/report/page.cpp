@@ -1,8 +1,10 @@
 #include "report/page.hpp"
+#include "units/characters.hpp"
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
+#include <utility>
 
 namespace belay {
 
@@ -27,18 +29,7 @@ std::string red(std::string_view s, Look look) {
   return look.colour ? fmt::format("\x1b[1;31m{}\x1b[0m", s) : std::string(s);
 }
 
-std::string harmless(std::string_view s) {
-  std::string out;
-  for (std::size_t i = 0; i < s.size(); ++i) {
-    const auto c = static_cast<unsigned char>(s[i]);
-    const bool high_control =
-        c == 0xC2U && i + 1 < s.size() && static_cast<unsigned char>(s[i + 1]) < 0xA0U && continues(s[i + 1]);
-    if (high_control) ++i;
-    if (high_control || c < 0x20U || c == 0x7FU) out += ' ';
-    else out += s[i];
-  }
-  return out;
-}
+std::string harmless(std::string_view s) { return without_controls(s, ' '); }
 
 std::size_t columns(std::string_view s) {
   std::size_t n = 0;
@@ -158,11 +149,55 @@ std::string kind_words(std::string_view kind, bool many) {
     if (k.kind == kind) return std::string(many ? k.plural : k.words);
   return std::string(kind) + (many ? "s" : "");
 }
-std::string place_words(const Link& l, const Units& u) {
-  const std::string words = harmless(l.where.words);
-  if (!l.where.from_start) return words;
+namespace {
+// Whether the words say this very place: "T1 at 360 front" does not say 36.
+bool says(std::string_view words, const std::string& at) {
+  const std::string there = " at " + at;
+  for (std::size_t i = words.find(there); i != std::string_view::npos; i = words.find(there, i + 1)) {
+    const std::size_t end = i + there.size();
+    if (end == words.size() || words[end] == ' ' || words[end] == ',') return true;
+  }
+  return false;
+}
+bool says_a_place(std::string_view words) { return words.find(" at ") != std::string_view::npos; }
+// What is fixed to the slab.
+bool drilled(std::string_view kind) {
+  static constexpr std::array<std::string_view, 4> kinds{"hold-down", "jamb", "anchor", "ground"};
+  return std::ranges::find(kinds, kind) != kinds.end();
+}
+}  // namespace
+
+SpokenPlace place_of(const Link& l, const Units& u) {
+  std::string words = harmless(l.where.words);
+  if (!l.where.from_start) return {std::move(words), {}};
   const std::string at = place(*l.where.from_start, u);
-  return words.find(at) != std::string::npos ? words : fmt::format("{}, at {}", words, at);
+  if (says(words, at)) return {std::move(words), {}};
+  const std::string_view how = !says_a_place(words) ? "at" : drilled(l.kind) ? "drill at" : "stands at";
+  return {std::move(words), fmt::format(", {} {}", how, at)};
+}
+std::string place_words(const Link& l, const Units& u) {
+  const SpokenPlace p = place_of(l, u);
+  return p.words + p.at;
+}
+std::string without_kind(std::string words, const Link& l) {
+  const std::string kind = harmless(l.kind) + ' ';
+  if (words.starts_with(kind)) words.erase(0, kind.size());
+  return words;
+}
+std::string place_within(const SpokenPlace& p, std::size_t width) {
+  const std::string whole = p.words + p.at;
+  if (columns(whole) <= width) return whole;
+  const std::size_t name = std::min(p.words.find(" at "), p.words.size());
+  const std::string places = p.words.substr(name) + p.at;
+  constexpr std::size_t least = 4;
+  return clipped(p.words.substr(0, name), columns(places) + least < width ? width - columns(places) : least) + places;
+}
+bool fails_its_sheet(const Link& l) {
+  return l.verdict == Verdict::fail && l.why.code == "condition-unmet" && !(l.use && l.use->value > 1.0);
+}
+std::string use_words(const Link& l) {
+  if (!l.use || (l.verdict == Verdict::fail && !(l.use->value > 1.0))) return "-";
+  return percent_up(l.use->value);
 }
 std::string wall_words(const Where& w) {
   if (w.wall.empty()) return {};
@@ -196,7 +231,15 @@ std::string case_words(const CaseName& c) {
     all += (all.empty() ? "" : "; ") + (columns(s) < 24 ? kept_together(s) : s);
   };
   say("wind ", c.wind);
-  say("inside ", c.inside);
+  // "shut", "a door or opening stands open", and which way the air inside pushes.
+  std::string inside = c.inside;
+  const bool shut = inside.starts_with("shut");
+  for (const auto& [end, plain] : {std::pair<std::string_view, std::string_view>{", pushed out", "pushing out from"},
+                                   {", sucked in", "sucking in from"}})
+    if (inside.ends_with(end))
+      inside =
+          fmt::format("{}, {} {} inside", inside.substr(0, inside.size() - end.size()), shut ? "air" : "wind", plain);
+  say(shut ? "house " : "", inside);
   say("", c.combination);
   return all;
 }

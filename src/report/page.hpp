@@ -19,7 +19,8 @@ struct Look {
 std::string bold(std::string_view, Look);
 std::string red(std::string_view, Look);
 
-// Text from a job with control characters and line ends turned to spaces, so that no file can steer a terminal.
+// Text from a job with control characters, line ends and what cannot be seen turned to spaces, so that no file can
+// steer a terminal.
 std::string harmless(std::string_view);
 std::size_t columns(std::string_view);                     // code points of UTF-8, marks for colour not counted
 std::string padded(std::string_view, std::size_t width);   // filled with spaces on the right
@@ -43,14 +44,29 @@ std::string trimmed(Value, const Units&);                  // the same without t
 std::string unit_word(Kind, const Units&);                 // as people say it: "kN", "lb"
 std::string trimmed_text(Value, const Units&);             // a trimmed number with its unit word
 std::string kind_words(std::string_view kind, bool many);  // from kinds_of_link(); an unknown kind as it is
-// Where a link is, with its place on the wall: "A2 left, at 10900".
+// Where a link is, with its place on the wall: "A2 left, at 10900"; "A jamb W1 at 2040, drill at 1940" where the fixing
+// stands beside the place in its words.
 std::string place_words(const Link&, const Units&);
+// The same in two: the words of the address, and the place behind them (", at 10900", or "").
+struct SpokenPlace {
+  std::string words, at;
+};
+SpokenPlace place_of(const Link&, const Units&);
+// The words without the kind that a heading says already: "top tie T1 at 900 front" is "T1 at 900 front".
+std::string without_kind(std::string words, const Link&);
+// At most `width` columns, with every place whole: the words before the first are shortened, to no less than four
+// columns (then the text may be wider).
+std::string place_within(const SpokenPlace&, std::size_t width);
+// Fails by a condition of its sheet (or of the job's own words) with a use that would hold.
+bool fails_its_sheet(const Link&);
+// Its use in percent; "-" where there is none, and where the link fails in spite of it.
+std::string use_words(const Link&);
 std::string wall_words(const Where&);          // "wall A, the front"; "" when it stands on no wall
 std::string from_words(const Where&);          // what its place is measured from: "from its left end"
 std::string file_name(std::string_view path);  // without its folders
 // Who chose a fixing, for people: "unless noted, line 20".
 std::string chosen_words(const Chosen&);
-// "wind onto the front; inside shut; 0.9 G + W"; "" when there is nothing to say. Short parts stay on one line.
+// "wind onto the front; house shut; 0.9 G + W"; "" when there is nothing to say. Short parts stay on one line.
 std::string case_words(const CaseName&);
 // "edge distance, needs 45 mm, has 40 mm: NOT MET".
 std::string condition_words(const Condition&);

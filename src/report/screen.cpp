@@ -38,10 +38,11 @@ std::string cell(const LinkPart& p, const Units& u) {
   const bool own_unit =
       p.demand.kind != Kind::force && p.demand.kind != Kind::line_load && p.demand.kind != Kind::ratio;
   if (!p.capacity) return own_unit ? trimmed_text(p.demand, u) : short_number(p.demand, u);
+  if (p.capacity->si == 0.0)  // a brace that does not count, a line without braces
+    return fmt::format("{} of none", own_unit ? trimmed_text(p.demand, u) : short_number(p.demand, u));
   return fmt::format("{} of {}", own_unit ? trimmed(p.demand, u) : short_number(p.demand, u),
                      own_unit ? trimmed_text(*p.capacity, u) : trimmed(*p.capacity, u));
 }
-std::string use_cell(const Link& l) { return l.use ? percent_up(l.use->value) : "-"; }
 
 bool places_differ(const std::vector<const Link*>& links) {
   return std::ranges::any_of(links, [&](const Link* l) { return l->where.from_start.has_value(); });
@@ -62,9 +63,9 @@ std::vector<Group> grouped(const std::vector<const Link*>& links) {
 }
 
 // Rows of a group as columns: place, one column a part, use. Parts that act together are seen in the use.
-// `after`: words behind each place, or none.
+// likewise: how many more links each row stands for, or none.
 Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bool with_verdict,
-            const std::vector<std::string>& after = {}) {
+            const std::vector<std::size_t>& likewise = {}) {
   std::vector<std::string> parts;
   bool all_together = true;
   std::string together_name = "together";
@@ -88,34 +89,51 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
   rows.push_back(head);
   for (std::size_t i = 0; i < links.size(); ++i) {
     const Link* l = links[i];
-    std::vector<std::string> row{place_words(*l, u) + (after.empty() ? "" : after[i])};
+    std::vector<std::string> row{""};
     for (const std::string& name : parts) {
       const auto p =
           std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && x.role == Role::single; });
       row.push_back(p == l->parts.end() ? "-" : cell(*p, u));
     }
-    row.push_back(use_cell(*l));
+    row.push_back(use_words(*l));
     if (with_verdict) row.emplace_back(words(l->verdict));
     rows.push_back(std::move(row));
   }
   std::vector<std::size_t> wide(head.size(), 0);
   for (const auto& row : rows)
     for (std::size_t i = 0; i < row.size(); ++i) wide[i] = std::max(wide[i], columns(row[i]));
-  std::size_t total = 0;
-  for (std::size_t i = 0; i < wide.size(); ++i) total += wide[i] + 2;
+  std::size_t figures = 0;
+  for (std::size_t i = 1; i < wide.size(); ++i) figures += wide[i] + 2;
   const std::size_t last = wide.size() - (with_verdict ? 2 : 1);
-  // Too wide for the page: the place is shortened first; a row that still does not fit is written over two lines.
-  if (total > page_width && wide[0] > 24) {
-    const std::size_t less = std::min(total - page_width, wide[0] - 24);
-    wide[0] -= less;
-    total -= less;
+  // What does not fit loses words before and behind the place, never the place; a row that still does not fit is
+  // written over two lines.
+  constexpr std::size_t least = 24;
+  const std::size_t room = page_width > figures + 2 ? page_width - figures - 2 : 0;
+  enum Less { whole, no_kind, short_count, short_words, own_line };
+  for (const Less less : {whole, no_kind, short_count, short_words, own_line}) {
+    if (less == short_words && room < least) continue;
+    wide[0] = 0;
+    for (std::size_t i = 0; i < links.size(); ++i) {
+      SpokenPlace p = place_of(*links[i], u);
+      if (less > whole) p.words = without_kind(std::move(p.words), *links[i]);
+      const std::size_t more = likewise.empty() ? 0 : likewise[i];
+      const std::string after = more == 0            ? ""
+                                : less < short_count ? fmt::format(" and {} more", more)
+                                                     : fmt::format(" +{}", more);
+      const std::size_t most = less == short_words ? room : page_width - 2;
+      std::string& said = rows[i + 1].front();
+      said = (less < short_words ? p.words + p.at : place_within(p, most - std::min(most, columns(after)))) + after;
+      wide[0] = std::max(wide[0], columns(said));
+    }
+    if (wide[0] <= room) break;
   }
+  const std::size_t total = wide[0] + 2 + figures;
   Lines out;
   for (std::size_t r = 0; r < rows.size(); ++r) {
     const auto& row = rows[r];
     const bool fails = r > 0 && links[r - 1]->verdict == Verdict::fail;
     if (total > page_width && r > 0) {
-      out.push_back(clipped("  " + row[0], page_width));
+      append(out, wrapped(row[0], "  ", "    "));
       std::string more;
       for (std::size_t i = 1; i < row.size(); ++i)
         if (!row[i].empty()) more += (more.empty() ? "" : "; ") + (head[i].empty() ? row[i] : head[i] + ' ' + row[i]);
@@ -123,7 +141,7 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
       continue;
     }
     if (total > page_width) continue;
-    std::string line = "  " + padded(clipped(row[0], wide[0]), wide[0]);
+    std::string line = "  " + padded(row[0], wide[0]);
     for (std::size_t i = 1; i < row.size(); ++i) {
       const bool to_right = i == last;
       const std::string text_of = to_right ? right(row[i], wide[i]) : padded(row[i], wide[i]);
@@ -138,14 +156,26 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
 
 Lines title(const Result& r, std::size_t most) {
   std::string site = harmless(r.site.wind_class);
+  if (site.empty() && !r.site.exposure.empty())
+    site =
+        fmt::format("{}, exposure {}", trimmed_text(value(r.site.gust), units_of(r.print)), harmless(r.site.exposure));
   if (!r.site.given_by.empty()) site += fmt::format("{}({})", site.empty() ? "" : " ", harmless(r.site.given_by));
   std::string method = harmless(r.site.method);
   if (!r.site.edition.empty() && method.find(r.site.edition) == std::string::npos)
     method += fmt::format(":{}", harmless(r.site.edition));
-  std::string line = harmless(r.title);
-  for (const std::string& s : {harmless(r.drawn), site, method})
-    if (!s.empty()) line += "   " + s;
-  return at_most(wrapped(line), most);
+  const auto in_a_row = [](std::initializer_list<std::string> parts) {
+    std::string line;
+    for (const std::string& s : parts)
+      if (!s.empty()) line += (line.empty() ? "" : "   ") + s;
+    return line;
+  };
+  const std::string title = harmless(r.title), drawn = harmless(r.drawn);
+  Lines whole = wrapped(in_a_row({title, drawn, site, method}));
+  if (whole.size() <= most) return whole;
+  // Too long: the words for the house are cut before those for its wind and for who gave it.
+  Lines out = at_most(wrapped(in_a_row({title, drawn})), 1);
+  append(out, at_most(wrapped(in_a_row({method, site})), most > 1 ? most - 1 : 1));
+  return out;
 }
 
 Lines answer(const Result& r, Look look) {
@@ -158,8 +188,12 @@ Lines answer(const Result& r, Look look) {
       said = n == 1 ? "the one link you gave holds." : fmt::format("all {} links you gave hold.", n);
       break;
     case Answer::fail:
-      said = fmt::format("{} of the {} you gave {} too weak.  {} pass, {} not judged.", c.fail,
-                         counted(n, "link", "links"), c.fail == 1 ? "is" : "are", c.pass, c.not_judged);
+      // Some may be strong enough and fail by their sheet.
+      said = fmt::format("{} of the {} you gave {}.  {} pass, {} not judged.", c.fail, counted(n, "link", "links"),
+                         std::ranges::any_of(r.links, fails_its_sheet) ? c.fail == 1 ? "fails" : "fail"
+                         : c.fail == 1                                 ? "is too weak"
+                                                                       : "are too weak",
+                         c.pass, c.not_judged);
       break;
     case Answer::not_judged:
       said = n == 0 ? "the job gives no link that can be judged."
@@ -220,7 +254,7 @@ struct Alike {
 std::vector<Alike> alike(const std::vector<const Link*>& links, const Units& u) {
   std::vector<Alike> rows;
   for (const Link* l : links) {
-    std::string figures = use_cell(*l);
+    std::string figures = use_words(*l);
     for (const LinkPart& p : l->parts) figures += fmt::format("|{} {}", p.part, cell(p, u));
     auto found = std::ranges::find(rows, figures, &Alike::figures);
     if (found == rows.end()) found = rows.insert(rows.end(), Alike{{}, std::move(figures)});
@@ -231,6 +265,7 @@ std::vector<Alike> alike(const std::vector<const Link*>& links, const Units& u) 
 }
 struct Failing {
   std::string kind;
+  bool by_its_sheet;  // strong enough, and a condition is not met
   std::vector<const Link*> links;
   std::vector<Alike> rows;
   std::size_t take;
@@ -244,8 +279,10 @@ Lines too_weak(const Result& r, const Weak& d, const Units& u, Look look) {
   std::ranges::stable_sort(failing, [](const Link* a, const Link* b) { return badness(*a) > badness(*b); });
   std::vector<Failing> groups;
   for (const Link* l : failing) {
-    auto g = std::ranges::find(groups, l->kind, &Failing::kind);
-    if (g == groups.end()) g = groups.insert(groups.end(), Failing{l->kind, {}, {}, 0});
+    const bool by_its_sheet = fails_its_sheet(*l);
+    auto g = std::ranges::find_if(
+        groups, [&](const Failing& x) { return x.kind == l->kind && x.by_its_sheet == by_its_sheet; });
+    if (g == groups.end()) g = groups.insert(groups.end(), Failing{l->kind, by_its_sheet, {}, {}, 0});
     g->links.push_back(l);
   }
   for (Failing& g : groups) g.rows = alike(g.links, u);
@@ -266,22 +303,30 @@ Lines too_weak(const Result& r, const Weak& d, const Units& u, Look look) {
   for (const Failing& g : groups) {
     if (g.take == 0) continue;
     std::vector<const Link*> shown;
-    std::vector<std::string> more;
+    std::vector<std::size_t> more;
     for (std::size_t i = 0; i < g.take; ++i) {
       shown.push_back(g.rows[i].links.front());
-      more.push_back(g.rows[i].links.size() == 1 ? "" : fmt::format(" and {} more", g.rows[i].links.size() - 1));
+      more.push_back(g.rows[i].links.size() - 1);
     }
     const Link& first = *shown.front();
     const std::size_t n = g.links.size();
     const std::string wall = walls_words(g.links);
-    const std::string head = fmt::format("Too weak: {} {}{}{}", small_number(n), kind_words(first.kind, n != 1),
-                                         wall.empty() ? "" : " on ", wall);
+    const std::string head =
+        fmt::format("{}: {} {}{}{}",
+                    !g.by_its_sheet ? "Too weak"
+                    : n == 1        ? "Does not meet its sheet"
+                                    : "Do not meet their sheet",
+                    small_number(n), kind_words(first.kind, n != 1), wall.empty() ? "" : " on ", wall);
     std::string unit = first.parts.empty() ? "" : unit_word(first.parts.front().demand.kind, u);
     const bool one_wall =
         std::ranges::all_of(g.links, [&](const Link* l) { return l->where.wall == first.where.wall; });
     if (places_differ(shown))
       unit += fmt::format("{}{}{}", unit.empty() ? "" : ", ", one_wall ? "" : "places in ", place_unit(u)) +
               (one_wall ? " " + from_words(first.where) : "");
+    constexpr std::string_view in_words = "places in ";  // left out where there is no room for it
+    if (const std::size_t at = unit.find(in_words);
+        at != std::string::npos && columns(head) + columns(unit) + 2 > page_width)
+      unit.erase(at, in_words.size());
     if (columns(head) + columns(unit) + 2 <= page_width) out.push_back(padded(head, page_width - columns(unit)) + unit);
     else append(out, at_most(wrapped(fmt::format("{} ({})", head, unit), "", "   "), 2));
     append(out, table(shown, u, look, false, more));
@@ -294,19 +339,26 @@ Lines too_weak(const Result& r, const Weak& d, const Units& u, Look look) {
     for (std::size_t i = 0; i < reasons.size(); ++i)
       append(why, wrapped(with_stop(reasons[i]), i == 0 ? "  Why: " : "       ", "       "));
     append(out, at_most(std::move(why), d.reasons));
-    if (d.made_of > 0) append(out, at_most(wrapped(made_of(first, u), "       ", "       "), d.made_of));
+    if (d.made_of > 0 && !g.by_its_sheet)
+      append(out, at_most(wrapped(made_of(first, u), "       ", "       "), d.made_of));
   }
   const std::size_t rest = failing.size() - told;
   if (rest == 0) return out;
   std::string kinds;
+  std::vector<std::pair<std::string, std::size_t>> unshown;  // a kind may stand in two groups
   for (const Failing& g : groups) {
     std::size_t n = g.links.size();
     for (std::size_t i = 0; i < g.take; ++i) n -= g.rows[i].links.size();
-    if (n > 0) kinds += fmt::format("{}{} {}", kinds.empty() ? "" : ", ", n, kind_words(g.kind, n != 1));
+    const auto known = std::ranges::find(unshown, g.kind, &std::pair<std::string, std::size_t>::first);
+    if (known != unshown.end()) known->second += n;
+    else if (n > 0) unshown.emplace_back(g.kind, n);
   }
+  for (const auto& [kind, n] : unshown)
+    kinds += fmt::format("{}{} {}", kinds.empty() ? "" : ", ", n, kind_words(kind, n != 1));
   const std::string_view are = rest == 1 ? "is" : "are";
-  std::string line = fmt::format("  {} more {} too weak: {} (--all).", rest, are, kinds);
-  if (columns(line) > page_width) line = fmt::format("  {} more {} too weak; --all lists every one.", rest, are);
+  std::string line = fmt::format("  {} of the {} {} not shown: {} (--all).", rest, failing.size(), are, kinds);
+  if (columns(line) > page_width)
+    line = fmt::format("  {} of the {} {} not shown; --all lists every one.", rest, failing.size(), are);
   out.push_back(std::move(line));
   return out;
 }
@@ -398,33 +450,44 @@ Lines nearest(const Result& r, std::size_t most, const Units& u) {
   bool mark = false;
   for (std::size_t i = 0; i < n; ++i) mark = mark || rests(r.links.at(r.nearest[i]));
   // In two columns where the words are short enough, read across.
-  const auto set_in = [&](std::size_t across) {
+  // shorter: 1 leaves the kind out of the place, 2 gives the kind in its short form.
+  const auto set_in = [&](std::size_t across, int shorter) {
+    const auto kind = [&](const Link& l) { return shorter > 1 ? harmless(l.kind) : kind_words(l.kind, false); };
+    const auto place = [&](const Link& l) {
+      SpokenPlace p = place_of(l, u);
+      if (shorter > 0) p.words = without_kind(std::move(p.words), l);
+      return p;
+    };
+    const auto whole = [&](const Link& l) {
+      const SpokenPlace p = place(l);
+      return p.words + p.at;
+    };
     std::vector<std::size_t> kind_wide(across, 0), place_wide(across, 0);
     std::size_t total = 0;
     for (std::size_t i = 0; i < n; ++i) {
       const Link& l = r.links.at(r.nearest[i]);
-      kind_wide[i % across] = std::max(kind_wide[i % across], columns(kind_words(l.kind, false)));
-      place_wide[i % across] = std::max(place_wide[i % across], columns(place_words(l, u)));
+      kind_wide[i % across] = std::max(kind_wide[i % across], columns(kind(l)));
+      place_wide[i % across] = std::max(place_wide[i % across], columns(whole(l)));
     }
     for (std::size_t i = 0; i < across; ++i)
       total += 2 + kind_wide[i] + 2 + place_wide[i] + 2 + 7 + (mark ? 2 : 0) + (i > 0 ? 1 : 0);
-    if (total > page_width && across > 1) return Lines{};
+    if (total > page_width && (across > 1 || shorter < 2)) return Lines{};
     if (total > page_width) place_wide[0] -= std::min(place_wide[0] - 1, total - page_width);
     Lines out;
     for (std::size_t i = 0; i < n; ++i) {
       const Link& l = r.links.at(r.nearest[i]);
       const std::size_t c = i % across;
       if (c == 0) out.emplace_back();
-      out.back() += fmt::format("{}  {}  {}  {}{}", c > 0 ? " " : "", padded(kind_words(l.kind, false), kind_wide[c]),
-                                padded(clipped(place_words(l, u), place_wide[c]), place_wide[c]), right(use_cell(l), 7),
+      out.back() += fmt::format("{}  {}  {}  {}{}", c > 0 ? " " : "", padded(kind(l), kind_wide[c]),
+                                padded(place_within(place(l), place_wide[c]), place_wide[c]), right(use_words(l), 7),
                                 !mark      ? ""
                                 : rests(l) ? " m"
                                            : "  ");
     }
     return out;
   };
-  Lines out = set_in(2);
-  if (out.empty()) out = set_in(1);
+  Lines out = set_in(2, 0);
+  for (int shorter = 0; out.empty() && shorter <= 2; ++shorter) out = set_in(1, shorter);
   const bool failing = std::ranges::any_of(r.links, [](const Link& l) { return l.verdict == Verdict::fail; });
   const std::string head = failing ? "Nearest to the limit among the rest" : "Nearest to the limit";
   const std::string note = mark ? "m: rests on a figure from memory" : "";
@@ -597,7 +660,7 @@ std::string first_screen(const Result& r, Look look) {
                                           Weak{4, 8, 3, 3}, Weak{6, 9, 3, 3}, Weak{8, 12, 4, 3}};
   static constexpr std::array<std::size_t, 5> open_levels{0, 2, 4, 5, 7}, near_levels{1, 2, 4, 6, 8};
   std::array<Section, sections> page;
-  page[head].at = [&](std::size_t level) { return title(r, level + 1); };
+  page[head].at = [&](std::size_t level) { return title(r, level + 2); };
   page[answered].at = [&](std::size_t) { return answer(r, look); };
   page[outside].at = [&](std::size_t level) { return excess(r, level + 2); };
   page[weak].at = [&](std::size_t level) { return too_weak(r, weak_levels[level], u, look); };
@@ -620,13 +683,13 @@ std::string first_screen(const Result& r, Look look) {
     std::size_t level;
   };
   static constexpr std::array steps{
-      Step{weak, 1},    Step{warned, 1},      Step{outside, 1},     Step{weak, 2},       Step{open, 1},
-      Step{head, 1},    Step{remembered, 1},  Step{warned, 2},      Step{unseen, 1},     Step{handed_over, 1},
-      Step{open, 2},    Step{near, 1},        Step{weak, 3},        Step{remembered, 2}, Step{near, 2},
-      Step{open, 3},    Step{weak, 4},        Step{handed_over, 2}, Step{unseen, 2},     Step{warned, 3},
-      Step{near, 3},    Step{weak, 5},        Step{open, 4},        Step{remembered, 3}, Step{warned, 4},
-      Step{near, 4},    Step{handed_over, 3}, Step{weak, 6},        Step{remembered, 4}, Step{warned, 6},
-      Step{outside, 3}, Step{head, 2}};
+      Step{head, 1},        Step{head, 2},    Step{weak, 1},        Step{warned, 1},      Step{outside, 1},
+      Step{weak, 2},        Step{open, 1},    Step{remembered, 1},  Step{warned, 2},      Step{unseen, 1},
+      Step{handed_over, 1}, Step{open, 2},    Step{near, 1},        Step{weak, 3},        Step{remembered, 2},
+      Step{near, 2},        Step{open, 3},    Step{weak, 4},        Step{handed_over, 2}, Step{unseen, 2},
+      Step{warned, 3},      Step{near, 3},    Step{weak, 5},        Step{open, 4},        Step{remembered, 3},
+      Step{warned, 4},      Step{near, 4},    Step{handed_over, 3}, Step{weak, 6},        Step{remembered, 4},
+      Step{warned, 6},      Step{outside, 3}, Step{head, 4}};
   for (const Step& step : steps) {
     Section& s = page[static_cast<std::size_t>(step.section)];
     if (s.shown.empty()) continue;
@@ -687,19 +750,22 @@ std::string every_link(const Result& r, Look look) {
       append(out, table(g.links, u, look, true));
       // What is the same for several links is said once, with how many it holds for.
       std::vector<std::pair<std::string, std::vector<const Link*>>> notes;
-      const auto note = [&](std::string s, const Link* l) {
+      const auto note = [&](const std::string& s, const Link* l) {
         if (s.empty()) return;
         auto found = std::ranges::find(notes, s, &std::pair<std::string, std::vector<const Link*>>::first);
-        if (found == notes.end()) found = notes.insert(notes.end(), {std::move(s), {}});
+        if (found == notes.end()) found = notes.insert(notes.end(), {s, {}});
         if (found->second.empty() || found->second.back() != l) found->second.push_back(l);
       };
-      for (const Link* l : g.links) {
+      for (const Link* l : g.links)
         if (l->fixing.given())
           note(fmt::format("Fixing: {} ({}){}", harmless(l->fixing.name), chosen_words(l->fixing),
                            l->fixing_demo ? ", invented, not for construction" : ""),
                l);
+      for (const Link* l : g.links)
         if (l->verdict != Verdict::pass) note(fmt::format("{}: {}", words(l->verdict), why_words(*l)), l);
+      for (const Link* l : g.links)
         for (const Condition& c : l->conditions) note("Condition: " + condition_words(c), l);
+      for (const Link* l : g.links) {
         const std::string c = case_words(l->load_case);
         if (!c.empty()) note("The case that decides: " + c, l);
       }

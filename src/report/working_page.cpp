@@ -244,7 +244,8 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
   }
   out.emplace_back();
   const std::string verdict(words(l.verdict));
-  const std::string use = l.use ? "   " + percent_up(l.use->value) : "";
+  const std::string percent = use_words(l);  // none that looks like a pass where the link fails in spite of it
+  const std::string use = percent == "-" ? "" : "   " + percent;
   Lines said = wrapped(fmt::format("{}{}   {}", verdict, use, with_stop(why_words(l))), "", "   ");
   if (!said.empty() && said.front().starts_with(verdict))
     said.front() =
@@ -271,6 +272,7 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
   out.emplace_back();
   for (const Caution& c : r.cautions)
     for (std::string& line : wrapped(with_stop(harmless(c.text)), "Caution: ", "  ")) out.push_back(std::move(line));
+  if (u.name == us.name) out.push_back("lbf: pounds of force, lb on the first screen.");
   out.push_back("Each number is rounded as printed; the sums run on the unrounded ones.");
   out.emplace_back(last_words);
 }

@@ -108,7 +108,7 @@ std::size_t distance(std::string_view a, std::string_view b) {
 // count for little, so that `KPA` leads to `kPa`.
 const Spelling* nearest(std::string_view typed, Kind kind) {
   const Spelling* best = nullptr;
-  std::size_t least = 1000;
+  std::size_t least = 4000;
   if (typed.size() > 16) return nullptr;
   const std::string small = lower(typed);
   for (const Spelling& s : spellings()) {
@@ -117,7 +117,10 @@ const Spelling* nearest(std::string_view typed, Kind kind) {
     // One slip in a short unit, two in a long one; a word that goes on after a unit of three letters ("degrees").
     if (s.text.size() >= 3 && small.starts_with(lower(s.text))) d = std::min<std::size_t>(d, 1);
     if (d > (typed.size() <= 3 ? 1U : 2U) || d >= std::max(typed.size(), s.text.size())) continue;
-    const std::size_t weight = 100 * d + distance(typed, s.text);
+    // Of equal ones that of the same length, then that with a capital where one was typed: `GPa` is nearest to `MPa`.
+    const auto capital = [](std::string_view t) { return !t.empty() && t[0] >= 'A' && t[0] <= 'Z'; };
+    const std::size_t weight = 4 * (100 * d + distance(typed, s.text)) + (typed.size() == s.text.size() ? 0U : 2U) +
+                               (capital(typed) == capital(s.text) ? 0U : 1U);
     if (weight < least) {
       least = weight;
       best = &s;
