@@ -132,7 +132,8 @@ std::string_view Document::raw_line(unsigned number) const {
 
 std::string Document::line(unsigned number) const { return visible(raw_line(number)); }
 
-Problem Document::problem(Spot s, std::string code, const std::string& message, const std::string& help) const {
+// NOLINTNEXTLINE(performance-unnecessary-value-param): callers hand their texts over, as to the other one
+Problem Document::problem(Spot s, std::string code, std::string message, std::string help) const {
   return {file_, s.line, s.column, s.length, std::move(code), visible(message), visible(help), {}};
 }
 Problem Document::problem(const toml::source_region& region, std::string code, std::string message,

@@ -28,7 +28,7 @@ class Document {
   // The text of a line, from 1, without its end; control characters and bad bytes made visible.
   std::string line(unsigned number) const;
   // A problem there, still without its source line.
-  Problem problem(Spot, std::string code, const std::string& message, const std::string& help = {}) const;
+  Problem problem(Spot, std::string code, std::string message, std::string help = {}) const;
   Problem problem(const toml::source_region&, std::string code, std::string message, std::string help = {}) const;
   Spot spot(const toml::source_region&) const;
   // Where a path stands (see job/path.hpp): the value, or with `on_key` the key that holds it; what does not exist
