@@ -210,13 +210,11 @@ BraceCapacity brace_capacity(const House& house, const Piece& piece, const Table
       r.conditions.push_back({"end fixing of the strap", "the sheet's figure", "", Met::not_stated,
                               fmt::format("`end_fixing` of {}", name)});
     if (!refuse_by_conditions(strap->terms, true)) return r;
-    Force t = design_force(strap->terms, strap->tension, "T_s", w);
-    if (strap->end_fixing)
-      t = least<Force>(w, "T", "the lesser of the strap and its end fixing", "statics",
-                       {as("T_s", t), as("T_e", design_force(strap->terms, *strap->end_fixing, "T_e", w))});
-    else
-      t = least<Force>(w, "T", "tension of the strap, its end fixing included as the sheet states it",
-                       "the fixing's sheet", {as("T_s", t)});
+    // An end fixing that is not stated has refused the brace above.
+    const Force strap_holds = design_force(strap->terms, strap->tension, "T_s", w);
+    const Force end_holds = design_force(strap->terms, *strap->end_fixing, "T_e", w);
+    const Force t = least<Force>(w, "T", "the lesser of the strap and its end fixing", "statics",
+                                 {as("T_s", strap_holds), as("T_e", end_holds)});
     give_by_foot(r, formulas::strap_racking(w, t, theta), strap->pair, brace.foot);
   } else if (const SheetBrace* sheet = find(f.sheets, name)) {
     r.conditions.push_back(compared("length of the sheet", sheet->least_length, "at least", length,
