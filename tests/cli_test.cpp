@@ -212,7 +212,7 @@ TEST_CASE("what is typed wrong is told, never guessed and run") {
   const Ran command = run_belay({"chek", "job.toml"});
   CHECK(command.code == 2);
   CHECK(command.out.empty());
-  CHECK_THAT(command.err, Contains("`chek` is not a command; there are `check`, `show` or `explain`."));
+  CHECK_THAT(command.err, Contains("`chek` is not a command; there are `check`, `show`, `explain` or `site`."));
   CHECK_THAT(command.err, Contains("Did you mean `belay check`?"));
   const Ran option = run_belay({"check", job("saltbush-cottage.toml"), "--al"});
   CHECK(option.code == 2);
@@ -241,8 +241,11 @@ TEST_CASE("help leads with examples; without a command it goes to standard error
   CHECK(bare.code == 2);
   CHECK(bare.out.empty());
   CHECK(bare.err == help.out);
-  for (const std::vector<std::string>& words :
-       {std::vector<std::string>{"--help"}, {"check", "--help"}, {"show", "--help"}, {"explain", "--help"}})
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"--help"},
+                                                {"check", "--help"},
+                                                {"show", "--help"},
+                                                {"explain", "--help"},
+                                                {"site", "--help"}})
     for (const std::string& l : hm::lines_of(run_belay(words).out)) {
       INFO(l);
       CHECK(l.size() <= 80);
@@ -282,6 +285,7 @@ TEST_CASE("a result that cannot be written is told and gives 2") {
   for (const std::vector<std::string>& arguments : {std::vector<std::string>{"check", job("wattle-studio.toml")},
                                                     {"check", "--all", job("wattle-studio.toml")},
                                                     {"show", job("wattle-studio.toml")},
+                                                    {"site", job("wattle-studio.toml")},
                                                     {"--help"},
                                                     {"--version"}}) {
     const Ran r = run_belay(arguments, "", ">/dev/full");
@@ -330,4 +334,109 @@ TEST_CASE("an address finds its link among links built by hand") {
   Result also = r;
   also.links[0].where.also = {"A jamb D1 right"};
   CHECK(find_link(also, "A jamb D1 right").links == std::vector<std::size_t>{0});
+}
+
+// ---- sites and methods
+
+namespace {
+// The demo with two sites instead of its own.
+std::string two_sites() {
+  std::string text = read_file(job("saltbush-cottage.toml"));
+  const std::size_t from = text.find("[site]"), to = text.find("[block.main]");
+  return text.replace(
+      from, to - from,
+      "[site.as-4055]\nclass = \"N3\"\ngiven_by = \"invented\"\n\n"
+      "[site.asce-7-16]\nspeed = \"115 mph\"\nspeed_is = \"ultimate\"\nexposure = \"B\"\nrisk = \"II\"\n"
+      "level = \"allowable\"\ntopography = \"flat\"\ngiven_by = \"invented\"\n\n");
+}
+}  // namespace
+
+TEST_CASE("site tells the wind of every demo, in text and as JSON") {
+  for (const char* name : {"saltbush-cottage.toml", "wattle-studio.toml", "juniper-cabin.toml"}) {
+    INFO(name);
+    for (const bool all : {false, true}) {
+      std::vector<std::string> arguments{"site", job(name)};
+      if (all) arguments.emplace_back("--all");
+      const Ran r = run_belay(arguments);
+      CHECK(r.code == 0);
+      CHECK(r.err.empty());
+      CHECK_THAT(r.out, Contains("The wind at the house by ") && Contains("\nOn each face\n") &&
+                            Contains("\nCombinations of ") && Contains("\nThe wind\n"));
+      const auto lines = hm::lines_of(r.out);
+      CHECK(lines.back() == "Local code and a licensed engineer come before this page.");
+      for (const std::string& l : lines) CHECK(l.size() <= 80);
+      CHECK(r.out == run_belay(arguments).out);
+    }
+    const Ran json = run_belay({"site", "--format", "json", job(name)});
+    CHECK(json.code == 0);
+    CHECK_THAT(json.out, StartsWith("{\n  \"format\": \"belay-site/1\"") && Contains("\"steps\": ["));
+  }
+  const Ran several =
+      run_belay({"site", "--format=json", job("saltbush-cottage.toml"), "none.toml", job("wattle-studio.toml")});
+  CHECK(several.code == 2);
+  const auto lines = hm::lines_of(several.out);
+  REQUIRE(lines.size() == 2);
+  for (const std::string& l : lines) CHECK_THAT(l, StartsWith("{\"format\":\"belay-site/1\""));
+}
+
+TEST_CASE("site keeps to what is said of colour, and gives 2 for what cannot be used") {
+  CHECK(run_belay({"site", job("saltbush-cottage.toml")}).out.find('\x1b') == std::string::npos);
+  CHECK_THAT(run_belay({"site", "--color=always", job("saltbush-cottage.toml")}).out, Contains("\x1b[1m"));
+  CHECK(run_belay({"site", job("saltbush-cottage.toml")}, "NO_COLOR=1").out.find('\x1b') == std::string::npos);
+  const Ran none = run_belay({"site", "none.toml"});
+  CHECK(none.code == 2);
+  CHECK(none.out.empty());
+  CHECK_FALSE(none.err.empty());
+  CHECK(run_belay({"site", "--method"}).code == 2);
+}
+
+TEST_CASE("several sites: each in turn, one by its name, all of them side by side") {
+  const Folder f;
+  const std::string path = f.write("two.toml", two_sites());
+  const Ran both = run_belay({"site", path});
+  CHECK(both.code == 0);
+  CHECK(both.err.empty());
+  CHECK_THAT(both.out, Contains("by AS 4055:2021 (as-4055)") && Contains("by ASCE 7-16 (asce-7-16)"));
+  const Ran one = run_belay({"site", "--method", "as-4055", path});
+  CHECK(one.code == 0);
+  CHECK_THAT(one.out, Contains("by AS 4055:2021 (as-4055)") && !Contains("ASCE"));
+  const Ran by_class = run_belay({"check", "--method", "as-4055", path});
+  CHECK(by_class.code == 1);
+  CHECK_THAT(by_class.out, Contains("AS 4055:2021") && Contains("\nFAIL   "));
+  CHECK(run_belay({"explain", "--method", "as-4055", path, "A2 left"}).code == 0);
+  const Ran all = run_belay({"check", "--method", "all", path});
+  CHECK(all.code == 1);
+  CHECK(all.err.empty());
+  CHECK_THAT(all.out, Contains("What each link has to hold, method by method") && Contains("basis differs"));
+  for (const std::string& l : hm::lines_of(all.out)) CHECK(l.size() <= 80);
+  const Ran json = run_belay({"check", "--method=all", "--format=json", path});
+  CHECK(json.code == 1);
+  CHECK_THAT(json.out, StartsWith("{\n  \"format\": \"belay-methods/1\""));
+  // Fixings on another basis are refused where one method is asked for, and never judged.
+  const Ran other = run_belay({"check", "--method", "asce-7-16", path});
+  CHECK(other.code == 2);
+  CHECK(other.out.empty());
+  const Ran shown = run_belay({"show", "--method", "as-4055", path});
+  CHECK(shown.code == 0);
+  CHECK_THAT(shown.out, Contains("Site as-4055, by which the house is judged\n") && Contains("Site asce-7-16\n"));
+  for (const std::vector<std::string>& arguments :
+       {std::vector<std::string>{"explain", "--method", "all", path, "A2 left"}, {"show", "--method", "all", path}}) {
+    const Ran r = run_belay(arguments);
+    CHECK(r.code == 2);
+    CHECK(r.out.empty());
+    CHECK_THAT(r.err, Contains("`--method all` is for `belay check` and `belay site`"));
+  }
+}
+
+TEST_CASE("a method that the job states no site for is told with the names that there are") {
+  const Folder f;
+  const std::string path = f.write("two.toml", two_sites());
+  for (const char* command : {"check", "site"}) {
+    const Ran r = run_belay({command, "--method", "asce-7-61", path});
+    INFO(command << r.err);
+    CHECK(r.code == 2);
+    CHECK(r.out.empty());
+    CHECK_THAT(r.err, Contains("asce-7-61") && Contains("asce-7-16"));
+  }
+  CHECK(run_belay({"explain", "--method", "as-4505", path, "A2 left"}).code == 2);
 }

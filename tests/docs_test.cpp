@@ -104,7 +104,15 @@ TEST_CASE("commands in README print what README shows") {
 }
 
 TEST_CASE("jobs and fixings files in README are read without a problem") {
-  std::size_t jobs = 0, fixings = 0;
+  std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0;
+  // A demo job with another [site], and the checked figures of its old method left out.
+  const auto sited = [](const std::string& site, const std::string& name) {
+    std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs" / name);
+    const auto from = job.find("\n[site"), to = job.find("\n[block.");
+    REQUIRE(from < to);
+    job.replace(from, to - from, '\n' + site);
+    return job.substr(0, job.find("\n[checked]"));
+  };
   for (const Block& b : blocks_of(lines_of(read_file(fs::path(BELAY_SOURCE_DIR) / "README.md")))) {
     if (b.language != "toml") continue;
     const std::string text = joined(b.lines);
@@ -112,6 +120,25 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
     if (text.find("[job]") != std::string::npos) {
       ++jobs;
       const auto opened = belay::read_job(text, "README.md", [&](std::string_view) { return std::optional(demo); });
+      INFO(belay::render(opened.problems, false));
+      CHECK(opened.house.has_value());
+    } else if (text.starts_with("[site]")) {
+      ++sites;
+      const bool us = text.find("ASCE") != std::string::npos;
+      const std::string fixings_text =
+          us ? read_file(fs::path(BELAY_SOURCE_DIR) / "tables/fixings/demo-timber-us.toml") : demo;
+      const auto opened = belay::read_job(sited(text, us ? "juniper-cabin.toml" : "wattle-studio.toml"), "job.toml",
+                                          [&](std::string_view) { return std::optional(fixings_text); });
+      INFO(belay::render(opened.problems, false));
+      CHECK(opened.house.has_value());
+    } else if (text.find("[[row]]") != std::string::npos) {
+      ++class_tables;
+      const std::string site =
+          "[site]\nmethod = \"AS 4055\"\nregion = \"A2\"\nterrain = 2.5\nshielding = \"PS\"\n"
+          "topography = \"T1\"\nclass_table = \"ours.toml\"\ngiven_by = \"invented\"\n";
+      const auto opened = belay::read_job(sited(site, "wattle-studio.toml"), "job.toml", [&](std::string_view name) {
+        return std::optional(name == "ours.toml" ? text : demo);
+      });
       INFO(belay::render(opened.problems, false));
       CHECK(opened.house.has_value());
     } else {
@@ -134,6 +161,8 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   }
   CHECK(jobs >= 1);
   CHECK(fixings >= 1);
+  CHECK(sites >= 7);
+  CHECK(class_tables >= 1);
 }
 
 namespace {
@@ -177,9 +206,7 @@ std::map<std::string, std::set<std::string>> key_table(const std::string& head, 
       std::set<std::string>& keys = tables[table_name(cells[0][0])];
       for (const std::string& word : cells.at(1)) {
         if (word.starts_with('"') || word.find(' ') != std::string::npos) continue;
-        // A table of its own, "[site.as-4055]", is a key of the outer one.
-        const std::size_t dot = word.find('.');
-        keys.insert(word.starts_with('[') ? word.substr(dot + 1, word.size() - dot - 2) : word);
+        if (!word.starts_with('[')) keys.insert(word);  // else a table of its own, "[site.as-4055]": its name
       }
     }
   }

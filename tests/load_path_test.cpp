@@ -730,3 +730,38 @@ TEST_CASE("walls on one line are one line") {
   CHECK_THAT(b.forces.brace_force(c, b.brace_at("E1")) / b.forces.line_force(c, line), WithinRel(0.5, 1e-12));
   CHECK_THAT(in_kN(b.forces.line_capacity(c, line)), WithinRel(24.0, 1e-12));
 }
+
+TEST_CASE(
+    "a pressure that falls with the loaded area stands, on each truss, between those of the small and the large") {
+  const Built b(closed_box());
+  Loads both = b.loads, small = b.loads, large = b.loads;
+  const Area one = Area::from_value(1.0), ten = Area::from_value(10.0);
+  for (std::size_t c = 0; c < both.cases.size(); ++c) {
+    for (Pressure& p : small.cases[c].net) p = 1.5 * p;
+    both.cases[c].net_small = small.cases[c].net;
+    both.cases[c].by_area = {one, ten, c % 2 == 0, "a test"};
+  }
+  const Forces at_both(b.house, b.shape, both, practice(), false), at_small(b.house, b.shape, small, practice(), false),
+      at_large(b.house, b.shape, large, practice(), false);
+  for (std::size_t c = 0; c < both.cases.size(); ++c)
+    for (std::size_t i = 0; i < b.forces.bearings.size(); ++i) {
+      const std::size_t truss = b.forces.bearings[i].truss, last = b.house.trusses.size() - 1;
+      if (truss == 1 || truss + 1 == last) continue;  // they also feel the end truss's verge, by its own area
+      const Strip strip = b.forces.strips[truss];
+      // Half of the 7.8 m span and the 0.45 m of eaves.
+      const double a = (strip.to - strip.from) * (0.5 * metres(7.8) + metres(0.45)) / one;
+      REQUIRE(a > 1.0);
+      REQUIRE(a < 10.0);
+      const double share = both.cases[c].by_area.logarithmic ? std::log(a) / std::log(10.0) : (a - 1.0) / 9.0;
+      const Force s = at_small.exact_uplift(c, i), l = at_large.exact_uplift(c, i);
+      CHECK_THAT(at_both.exact_uplift(c, i).value(), WithinAbs((s + share * (l - s)).value(), 1e-6));
+    }
+  // At the ends of the range the end's own figure stands, whatever the other says.
+  for (LoadCase& k : both.cases) k.by_area.small = ten;
+  for (LoadCase& k : both.cases) k.by_area.large = 2.0 * ten;
+  const Forces below(b.house, b.shape, both, practice(), false);
+  CHECK(below.exact_uplift(0, 3) == at_small.exact_uplift(0, 3));
+  for (LoadCase& k : both.cases) k.by_area = {0.1 * one, one, true, "a test"};
+  const Forces above(b.house, b.shape, both, practice(), false);
+  CHECK(above.exact_uplift(0, 3) == at_large.exact_uplift(0, 3));
+}

@@ -183,7 +183,7 @@ TEST_CASE("the head of the page says the wind of a job without a class, and who 
   Result r = hm::saltbush();
   r.print = Print::us;
   r.site.wind_class.clear();
-  r.site.exposure = "B";
+  r.site.says = "exposure B";
   r.site.gust = Speed::from_value(51.4096);  // 115 mph of 0.44704 m/s
   CHECK_THAT(unwrapped(first_screen(r, no_colour)), Contains("115 mph, exposure B (site report 4471, 3 March)"));
   r.title += std::string(200, 't');

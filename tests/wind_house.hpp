@@ -44,6 +44,76 @@ inline AsceSite asce(std::string edition, Speed v, std::string exposure) {
       edition,  v,           edition == "7-05" ? "nominal" : "ultimate", std::move(exposure), "II", "allowable", false,
       "a test", "job.toml:1"};
 }
+// The same terrain and, when it is given, the same hill from all eight directions; the north is not known.
+inline AsNzsSite as_nzs_site(std::string edition, std::string region, std::string terrain,
+                             std::optional<Hill> hill = std::nullopt) {
+  AsNzsSite s{.family = "as-nzs-1170-2",
+              .edition = std::move(edition),
+              .region = std::move(region),
+              .years = 500,
+              .service_years = 25,
+              .north = std::nullopt,
+              .from = {},
+              .ground_level = zero<Length>(),
+              .zone = "",
+              .sealed = false,
+              .debris_region = std::nullopt,
+              .typed = {},
+              .given_by = "a test",
+              .at = "job.toml:1"};
+  for (Upwind& u : s.from) u = Upwind{terrain, 0.9, std::nullopt, hill, "job.toml:1"};
+  return s;
+}
+inline AsNzsSite zone_site(std::string zone) {
+  AsNzsSite s = as_nzs_site("2011", "", "");
+  s.family = "nzs-3604";
+  s.zone = std::move(zone);
+  s.from = {};
+  return s;
+}
+inline EnSite en_site(Speed v, std::string terrain, std::optional<Hill> hill = std::nullopt) {
+  return EnSite{.edition = "2005",
+                .speed = v,
+                .terrain = std::move(terrain),
+                .hill = std::move(hill),
+                .directional = std::nullopt,
+                .season = std::nullopt,
+                .probability = std::nullopt,
+                .air = std::nullopt,
+                .typed = {},
+                .given_by = "a test",
+                .at = "job.toml:1"};
+}
+// With the measures that every method asks for.
+inline Hill a_hill(HillShape shape) {
+  return Hill{shape, metres(25.0), metres(60.0), metres(140.0), metres(120.0), metres(30.0), "job.toml:1"};
+}
+// One site for each way that a wind can be stated, so that a law holds for all of them.
+inline std::vector<SiteAsk> every_site() {
+  AsceSite directional = asce("7-16", mph(110.0), "C");
+  directional.procedure = "directional";
+  directional.hill = a_hill(HillShape::hill);
+  directional.ground_level = metres(900.0);
+  AsNzsSite typed = as_nzs_site("2021", "C", "2");
+  typed.typed.gust = Speed::from_value(55.0);
+  typed.from = {};
+  ClassSite worked_out{"", "a test", "job.toml:1"};
+  worked_out.from = ClassFrom{"A2", "2.5", "PS", "", a_hill(HillShape::ridge), std::nullopt};
+  return {ClassSite{"N2", "", ""},
+          ClassSite{"N3", "", ""},
+          ClassSite{"C2", "", ""},
+          worked_out,
+          asce("7-05", mph(90.0), "B"),
+          asce("7-10", mph(120.0), "C"),
+          asce("7-16", mph(130.0), "D"),
+          directional,
+          as_nzs_site("2011", "A2", "3", a_hill(HillShape::escarpment)),
+          as_nzs_site("2021", "B2", "2.5"),
+          typed,
+          zone_site("H"),
+          en_site(Speed::from_value(26.0), "II", a_hill(HillShape::ridge)),
+          en_site(Speed::from_value(24.0), "IV")};
+}
 inline Opening opening(Length width, Length height, bool door, bool stands_open, std::optional<std::string> rated) {
   return Opening{"D1", height, width, door, stands_open, std::move(rated), Chosen{}, false};
 }

@@ -20,6 +20,19 @@ Result check(const House&, const Table& method, const Table& practice);
 Working explain(const House&, const Table& method, const Table& practice, const Result&, std::size_t link,
                 const Units&);
 
+// The site alone: what its method makes of it, with every step from what the job states to the gust on each face. Its
+// `name` is left empty.
+struct SiteWorkedOut {
+  SiteSheet sheet;
+  Working working;
+};
+SiteWorkedOut site_of(const House&, const Table& method, const Units&);
+
+// The house under each of its `sites`, in their order. `methods`: the tables that they ask for, as many. A fixing whose
+// sheet speaks of another basis than a method gives that method no verdict, here as in `check`: why is
+// "basis-differs".
+std::vector<UnderMethod> under_each(const House&, const std::vector<const Table*>& methods, const Table& practice);
+
 // Where every anchor stands, said back: set out by rule from the house (ends, joints and jambs first, then equal
 // spaces).
 // What: "hold-down", "jamb", "anchor".

@@ -4,6 +4,7 @@
 #pragma once
 #include "belay/fixings.hpp"
 #include "belay/units.hpp"
+#include <array>
 #include <string>
 #include <variant>
 #include <vector>
@@ -84,9 +85,60 @@ struct Frame {
   std::optional<std::string> joint_group;
 };
 
-// Ways to state the wind. A method reads its own alternative.
+// Ways to state the wind. A method reads its own alternative. `at`: "file:line" of what was stated.
+
+// A rise of the ground that the wind comes over. Lengths that the method in hand does not go by are zero.
+enum class HillShape : unsigned char { hill, ridge, escarpment };
+std::string_view words(HillShape);  // "hill"
+struct Hill {
+  HillShape shape;
+  Length rise;            // of the crest above the ground before the slope
+  Length to_half_height;  // AS/NZS 1170.2, ASCE 7: level distance from the crest, upwind, to half the rise
+  Length upwind_slope, downwind_slope;  // EN 1991-1-4: their level lengths; downwind: of hills and ridges
+  Length past_crest;                    // of the house; negative: it stands before the crest
+  std::string at;
+};
+// Buildings upwind that shield: those no lower than this house, in a sector of 45 degrees, within twenty of its
+// heights.
+struct Buildings {
+  int count;
+  Length height, breadth;  // on the average; breadth: across the wind
+};
+// What the wind comes over from one of the eight directions.
+struct Upwind {
+  std::string terrain;              // "2.5"
+  std::optional<double> shielding;  // stated
+  std::optional<Buildings> buildings;
+  std::optional<Hill> hill;  // none: flat
+  std::string at;
+};
+inline constexpr std::array<std::string_view, 8> directions{"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
+
+// What an engineer typed in instead of a site worked out: at most one.
+struct TypedIn {
+  std::optional<Speed> gust;         // at roof height, for every direction
+  std::optional<Pressure> pressure;  // of the gust: q, q_h, q_p
+  bool given() const { return gust.has_value() || pressure.has_value(); }
+};
+
+// A user's own table of classes, row by row; an empty list fits everything.
+struct ClassRow {
+  std::vector<std::string> region, terrain, topography, shielding;
+  std::string wind_class, at;
+};
+struct ClassTable {
+  std::string file, source;
+  std::vector<ClassRow> rows;
+};
+// From what a class is worked out. topography: "flat", a word of the user's table, or "" where a hill stands.
+struct ClassFrom {
+  std::string region, terrain, shielding, topography;
+  std::optional<Hill> hill;
+  std::optional<ClassTable> table;
+};
 struct ClassSite {
-  std::string wind_class, given_by, at;
+  std::string wind_class, given_by, at;       // wind_class: "" where it is to be worked out
+  std::optional<ClassFrom> from = std::nullopt;  // then this
 };
 struct AsceSite {
   std::string edition;  // "7-10"
@@ -95,8 +147,43 @@ struct AsceSite {
   std::string exposure, risk, level;  // "B"; "I".."IV"; "allowable", "strength"
   std::optional<bool> debris_region;  // wind-borne debris region; asked for from the speed where one may lie
   std::string given_by, at;
+  std::string procedure = "envelope";               // or "directional"
+  std::optional<Hill> hill = std::nullopt;          // none: flat
+  std::optional<Length> ground_level = std::nullopt;  // above the sea; none: at the sea, which is safe
+  TypedIn typed = {};
 };
-using SiteAsk = std::variant<ClassSite, AsceSite>;
+// AS/NZS 1170.2, and NZS 3604 by its zones: the latter state `zone` and nothing of the ground.
+struct AsNzsSite {
+  std::string family, edition;  // "as-nzs-1170-2", "2021"; "nzs-3604", "2011"
+  std::string region;           // "A2"
+  int years, service_years;     // 500: the gust is exceeded once in 500 years
+  std::optional<Angle> north;   // clockwise from up the sheet; none: not known
+  std::array<Upwind, 8> from;   // by direction, as in `directions`
+  Length ground_level;          // above the sea
+  std::string zone;             // NZS 3604: "H"
+  bool sealed;                  // the house is as good as airtight
+  std::optional<bool> debris_region;
+  TypedIn typed;
+  std::string given_by, at;
+};
+// EN 1991-1-4. What a country chooses stands here where it differs from what the standard recommends.
+struct EnSite {
+  std::string edition;  // "2005"
+  Speed speed;          // fundamental basic wind velocity, mean of ten minutes
+  std::string terrain;  // "II"
+  std::optional<Hill> hill;
+  std::optional<double> directional, season, probability;  // c_dir, c_season, c_prob
+  std::optional<Density> air;
+  TypedIn typed;
+  std::string given_by, at;
+};
+using SiteAsk = std::variant<ClassSite, AsceSite, AsNzsSite, EnSite>;
+// The job's word for each of several sites ("asce-7-16"), in the job's order.
+struct NamedSite {
+  std::string name;
+  SiteAsk site;                    // by which the house is judged
+  std::vector<NamedSite> sites = {};  // all that the job states
+};
 
 // what: a kind of link.
 struct ByOthers {
@@ -116,7 +203,8 @@ struct House {
   int importance;
   std::vector<ByOthers> by_others;
   std::vector<CheckedFigure> checked;
-  SiteAsk site;
+  SiteAsk site;                    // by which the house is judged
+  std::vector<NamedSite> sites = {};  // all that the job states
   std::string block;
   Length across, up, floor_level, height;
   Roof roof;

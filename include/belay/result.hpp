@@ -2,6 +2,7 @@
 #pragma once
 #include "belay/job.hpp"
 #include "belay/units.hpp"
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -88,11 +89,13 @@ struct FromMemory {
 struct Caution {
   std::string code, text;
 };
+// says: what else its line says: "exposure B", "region A2"; "" where there is nothing.
+// typed_in: what an engineer typed in where a site is worked out: "gust", "pressure"; "" where nothing was.
 struct SiteSaid {
   std::string method, edition, wind_class, given_by, basis;
-  Speed gust;
+  Speed gust;  // zero: the method has none in hand
   Pressure q;
-  std::string exposure = {};  // "B"; "" where the method has none
+  std::string says = {}, typed_in = {};
 };
 struct Counts {
   std::size_t pass, fail, not_judged, by_others;
@@ -117,6 +120,68 @@ struct Result {
   std::vector<FromMemory> from_memory;  // the figures that some link rests on
   std::vector<ByOthers> by_others;      // those that answered for some link
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
+};
+
+// ---- the site by itself: how the wind at the house comes about
+
+// from: the direction that decides ("NE"); "" where the method knows none.
+struct FaceSaid {
+  Side side;
+  Speed gust;
+  Pressure q;
+  std::string from;
+};
+struct FactorSaid {
+  std::string symbol, words;
+  Value value;
+};
+// product: of the factors, where one of them is a speed and the others are ratios; what the method makes of it is
+// `gust`.
+struct DirectionSaid {
+  std::string name;
+  std::vector<FactorSaid> factors;
+  std::optional<Speed> product;
+  Speed gust;
+};
+// Factors on the weight that holds down (or presses) and on the wind.
+struct CombinationSaid {
+  std::string name, source;
+  double dead, wind;
+};
+struct SiteSheet {
+  std::string tool, table, title, drawn, file, sha256;
+  Print print;
+  std::string name;  // the job's word for this one of several sites; "" when it states one alone
+  SiteSaid site;
+  std::optional<Speed> service_gust;
+  std::array<FaceSaid, 4> faces;  // front, right, back, left
+  std::vector<DirectionSaid> directions;
+  std::vector<CombinationSaid> combinations;
+  std::vector<FromMemory> from_memory;  // the figures that the gust rests on; `links` is not counted
+  std::vector<std::string> excess, cautions;
+  std::vector<NotLookedAt> not_looked_at;
+};
+
+// ---- one house under several methods
+
+// The bracket that has most to hold by the first of the methods, under one of them. as_area: its uplift as that of the
+// gust pressure, with the factor on the wind, on so large an area.
+struct WorstBracket {
+  std::string words;
+  Force uplift;
+  CombinationSaid combination;
+  Pressure factored;
+  Area as_area;
+};
+struct Decides {
+  CombinationSaid combination;
+  std::size_t links;
+};
+struct UnderMethod {
+  SiteSheet site;
+  Result result;
+  std::vector<Decides> decides;  // the combinations and how many links each decides, most first
+  std::optional<WorstBracket> bracket;
 };
 
 }  // namespace belay

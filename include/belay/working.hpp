@@ -182,6 +182,14 @@ inline double log_ten(double x) { return std::log10(x); }
 inline Term<double> log_ten(const Term<double>& t) {
   return {std::log10(t.value), "log(" + t.symbols + ')', "log(" + t.numbers + ')', 0};
 }
+inline double natural_log(double x) { return std::log(x); }
+inline Term<double> natural_log(const Term<double>& t) {
+  return {std::log(t.value), "ln(" + t.symbols + ')', "ln(" + t.numbers + ')', 0};
+}
+inline double exponential(double x) { return std::exp(x); }
+inline Term<double> exponential(const Term<double>& t) {
+  return {std::exp(t.value), "exp(" + t.symbols + ')', "exp(" + t.numbers + ')', 0};
+}
 inline double square_root(double x) { return std::sqrt(x); }
 inline Term<double> square_root(const Term<double>& t) {
   return {std::sqrt(t.value), "sqrt(" + t.symbols + ')', "sqrt(" + t.numbers + ')', 0};

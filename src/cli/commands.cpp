@@ -5,6 +5,8 @@
 #include "report/json.hpp"
 #include "report/said_back.hpp"
 #include "report/screen.hpp"
+#include "report/side_by_side.hpp"
+#include "report/site_page.hpp"
 #include "report/working_page.hpp"
 #include "wind/wind.hpp"
 #include <algorithm>
@@ -43,6 +45,7 @@ template <class Doing> int guarded(std::string_view what, Colour colour, Doing d
 
 constexpr std::string_view default_job = "job.toml";
 constexpr std::string_view practice_table = "practice/common.toml";
+constexpr std::string_view every_method = "all";
 
 bool is_there(std::string_view path) {
   std::error_code none;
@@ -50,8 +53,9 @@ bool is_there(std::string_view path) {
 }
 
 // The job, with everything that is wrong with it said on standard error. Nothing: it cannot be used.
-std::optional<House> usable_house(const std::string& path, Colour colour) {
-  Opened opened = open_job(path);
+// method: as in Ask.
+std::optional<House> usable_house(const std::string& path, std::string_view method, Colour colour) {
+  Opened opened = open_job(path, method);
   if (!opened.problems.empty()) write_out(stderr, render(opened.problems, look_of(stderr, colour).colour));
   if (!opened.house && opened.problems.empty()) complain(fmt::format("{} cannot be used", harmless(path)), colour);
   return std::move(opened.house);
@@ -70,9 +74,54 @@ std::optional<std::vector<std::string>> named(const Ask& ask) {
 }
 
 Result checked(const House& h) { return check(h, table(table_for(h.site)), table(practice_table)); }
-}  // namespace
 
-int check_jobs(const Ask& ask) {
+// All the sites that the job states; a job that states one alone has it under no name.
+std::vector<NamedSite> sites_of(const House& h) {
+  if (!h.sites.empty()) return h.sites;
+  NamedSite only;
+  only.site = h.site;
+  return {std::move(only)};
+}
+std::vector<UnderMethod> under_all(House house) {
+  house.sites = sites_of(house);
+  std::vector<const Table*> methods;
+  for (const NamedSite& s : house.sites) methods.push_back(&table(table_for(s.site)));
+  return under_each(house, methods, table(practice_table));
+}
+// What one job's page or object is, and the exit code that goes with it.
+struct Said {
+  std::string text;
+  int code;
+};
+Said check_of(const House& house, const Ask& ask, bool spread, Look look) {
+  const bool json_wanted = ask.format == Format::json;
+  if (ask.method == every_method) {
+    const std::vector<UnderMethod> under = under_all(house);
+    return {json_wanted ? json(under, spread) : side_by_side(under, ask.all, look), worst_exit(under)};
+  }
+  const Result r = checked(house);
+  return {json_wanted ? json(r, spread) : ask.all ? every_link(r, look) : first_screen(r, look), r.exit_code()};
+}
+// The site that the house is judged by, or each in turn.
+Said sites_said(House house, const Ask& ask, bool spread, Look look) {
+  const bool each = ask.method.empty() || ask.method == every_method;
+  std::vector<NamedSite> sites = sites_of(house);
+  const std::string chosen = stated_at(house.site);
+  if (!each) std::erase_if(sites, [&](const NamedSite& s) { return stated_at(s.site) != chosen; });
+  std::vector<SiteWorkedOut> worked_out;
+  for (const NamedSite& s : sites) {
+    house.site = s.site;
+    worked_out.push_back(site_of(house, table(table_for(s.site)), units_of(house.print)));
+    if (house.sites.size() > 1) worked_out.back().sheet.name = s.name;
+  }
+  if (ask.format == Format::json) return {json(worked_out, spread), exit_code::good};
+  std::string pages;
+  for (const SiteWorkedOut& x : worked_out) pages += (pages.empty() ? "" : "\n\n") + site_page(x, ask.all, look);
+  return {std::move(pages), exit_code::good};
+}
+
+// Each job in turn: a bad one does not stop the others, and the highest exit code counts.
+template <class Say> int each_job(const Ask& ask, std::string_view doing, std::string_view method, Say say) {
   const auto jobs = named(ask);
   if (!jobs) return exit_code::unusable;
   const bool several = jobs->size() > 1;
@@ -80,34 +129,50 @@ int check_jobs(const Ask& ask) {
   int worst = exit_code::good;
   bool first = true;
   for (const std::string& job : *jobs) {
-    const int code = guarded(fmt::format("checking {}", harmless(job)), ask.colour, [&] {
-      const auto house = usable_house(job, ask.colour);
+    const int code = guarded(fmt::format("{} {}", doing, harmless(job)), ask.colour, [&] {
+      const auto house = usable_house(job, method, ask.colour);
       if (!house) return exit_code::unusable;
-      const Result r = checked(*house);
-      if (ask.format == Format::json) {
-        put(json(r, !several));
-      } else {
-        std::string page = ask.all ? every_link(r, look) : first_screen(r, look);
-        if (several)
-          page = fmt::format("{}{}\n{}", first ? "" : "\n", bold(fmt::format("{}:", harmless(job)), look), page);
-        put(page);
-        first = false;
-      }
-      return r.exit_code();
+      const Said said = say(*house, !several, look);
+      if (several && ask.format == Format::text)
+        put(fmt::format("{}{}\n{}", first ? "" : "\n", bold(fmt::format("{}:", harmless(job)), look), said.text));
+      else put(said.text);
+      first = false;
+      return said.code;
     });
     worst = std::max(worst, code);
   }
   return worst;
 }
+}  // namespace
+
+int check_jobs(const Ask& ask) {
+  return each_job(ask, "checking", ask.method,
+                  [&](const House& house, bool spread, Look look) { return check_of(house, ask, spread, look); });
+}
+
+int tell_sites(const Ask& ask) {
+  // Without a word for one of them all are told: the job is opened for all of them.
+  return each_job(ask, "telling the site of", ask.method.empty() ? every_method : std::string_view(ask.method),
+                  [&](const House& house, bool spread, Look look) { return sites_said(house, ask, spread, look); });
+}
+
+namespace {
+bool one_method(const Ask& ask) {
+  if (ask.method != every_method) return true;
+  complain("`--method all` is for `belay check` and `belay site`: name one of the job's sites.", ask.colour);
+  return false;
+}
+}  // namespace
 
 int show_job(const Ask& ask) {
+  if (!one_method(ask)) return exit_code::unusable;
   const auto jobs = named(ask);
   if (!jobs) return exit_code::unusable;
   int worst = exit_code::good;
   bool first = true;
   for (const std::string& job : *jobs) {
     const int code = guarded(fmt::format("saying back {}", harmless(job)), ask.colour, [&] {
-      const auto house = usable_house(job, ask.colour);
+      const auto house = usable_house(job, ask.method, ask.colour);
       if (!house) return exit_code::unusable;
       put((first ? "" : "\n") + said_back(*house, set_out(*house, table(practice_table)), look_of(stdout, ask.colour)));
       first = false;
@@ -138,6 +203,7 @@ std::string list_of(const Result& r, const std::vector<std::size_t>& links) {
 }  // namespace
 
 int explain_link(const Ask& ask, const std::vector<std::string>& words) {
+  if (!one_method(ask)) return exit_code::unusable;
   if (words.empty()) {
     complain(
         "say which link: belay explain JOB LINK, for example\n       belay explain jobs/saltbush-cottage.toml \"A2 "
@@ -155,7 +221,7 @@ int explain_link(const Ask& ask, const std::vector<std::string>& words) {
   std::string typed;
   for (std::size_t i = from; i < words.size(); ++i) typed += (typed.empty() ? "" : " ") + words[i];
   return guarded(fmt::format("explaining {} of {}", harmless(typed), harmless(job)), ask.colour, [&] {
-    const auto house = usable_house(job, ask.colour);
+    const auto house = usable_house(job, ask.method, ask.colour);
     if (!house) return exit_code::unusable;
     const Table& method = table(table_for(house->site));
     const Table& practice = table(practice_table);

@@ -16,7 +16,7 @@
 namespace belay {
 namespace {
 
-constexpr std::array<std::string_view, 3> commands{"check", "show", "explain"};
+constexpr std::array<std::string_view, 4> commands{"check", "show", "explain", "site"};
 
 constexpr std::string_view about =
     "Belay says whether a light-framed house is tied down and braced for its wind.\n"
@@ -26,6 +26,8 @@ constexpr std::string_view about =
     "  belay check --format json *.toml       for programs: one JSON object a line\n"
     "  belay show house.toml                  says the house back, before any sum\n"
     "  belay explain house.toml \"A2 left\"     every step of one link\n"
+    "  belay site house.toml                  how the wind at the house comes about\n"
+    "  belay check --method all house.toml    by each of its sites, side by side\n"
     "\n"
     "Exit codes: 0 every link holds on checked figures; 1 some link fails, is not\n"
     "judged or rests on an unchecked figure; 2 the input cannot be used; 3 a fault of\n"
@@ -38,6 +40,8 @@ constexpr std::string_view about_check =
     "  belay check house.toml                 the answer on one screen\n"
     "  belay check --all house.toml           every link\n"
     "  belay check --format json house.toml   for other programs\n"
+    "  belay check --method NAME house.toml   by that one of the job's sites\n"
+    "  belay check --method all house.toml    by each of them, side by side\n"
     "\n"
     "Several jobs: a bad one does not stop the others, the highest exit code counts,\n"
     "and JSON is one object a line.\n";
@@ -55,6 +59,15 @@ constexpr std::string_view about_explain =
     "\n"
     "Words may stand in any order. Where a place stands for several links add the\n"
     "kind: \"bracket T1 at 3600 front\".\n";
+
+constexpr std::string_view about_site =
+    "Prints how the wind at the house comes about: what the job states, the gust and\n"
+    "its pressure on each face, every step with its source.\n"
+    "\n"
+    "  belay site house.toml                  each of the job's sites in turn\n"
+    "  belay site --all house.toml            every direction, in a table too\n"
+    "  belay site --method NAME house.toml    that one of the job's sites\n"
+    "  belay site --format json house.toml    for other programs\n";
 
 // The command that was typed, if any: the first word that is no option. `at`: its index in the arguments.
 struct Typed {
@@ -110,6 +123,15 @@ int run(std::vector<std::string> arguments) {
   CLI::App* explain = command("explain", "every step of one link", about_explain);
   explain->add_option("WORDS", words, "the job file, then the link as spoken")->option_text("JOB LINK");
 
+  CLI::App* site = command("site", "how the wind at the house comes about", about_site);
+  site->add_option("JOB", ask.jobs, "job files; none: job.toml of this folder")->option_text("...");
+  site->add_flag("--all", ask.all, "every direction, not those alone that decide a face");
+  site->add_option("--format", format, "text for people, json for programs")->option_text("text|json");
+  constexpr std::string_view which = "one of the job's sites by its name";
+  check->add_option("--method", ask.method, std::string(which) + ", or all of them")->option_text("NAME|all");
+  for (CLI::App* c : {show, explain}) c->add_option("--method", ask.method, std::string(which))->option_text("NAME");
+  site->add_option("--method", ask.method, std::string(which))->option_text("NAME|all");
+
   const auto one_of = [&](std::string_view option, const std::string& value,
                           std::initializer_list<std::string_view> may) {
     if (std::ranges::find(may, std::string_view(value)) != may.end()) return true;
@@ -142,7 +164,9 @@ int run(std::vector<std::string> arguments) {
              Colour::automatic);
     return exit_code::unusable;
   }
-  CLI::App* chosen = check->parsed() ? check : show->parsed() ? show : explain->parsed() ? explain : nullptr;
+  CLI::App* chosen = nullptr;
+  for (CLI::App* c : {check, show, explain, site})
+    if (c->parsed()) chosen = c;
   std::vector<std::string> extra = app.remaining(false);
   if (chosen)
     for (std::string& s : chosen->remaining(false)) extra.push_back(std::move(s));
@@ -170,6 +194,7 @@ int run(std::vector<std::string> arguments) {
   }
   if (chosen == check) return check_jobs(ask);
   if (chosen == show) return show_job(ask);
+  if (chosen == site) return tell_sites(ask);
   return explain_link(ask, words);
 }
 

@@ -58,8 +58,10 @@ bool within_limits(Value v, bool carries_unit, const toml::node& n, Reading& r, 
     return refuse("negative", fmt::format("`{}` cannot be negative: {}", r.key, f.doc));
   if (f.bound == Bound::positive && v.si == none.si)
     return refuse("not-positive", fmt::format("`{}` must be more than 0: {}", r.key, f.doc));
-  if (v.kind == Kind::length && std::abs(v.si) > value(longest).si)
-    return refuse("unbelievable-length", fmt::format("`{}` is more than 1 km", r.key));
+  // A hill's slopes are longer than anything of a house.
+  const double most = f.limited ? std::max(value(longest).si, f.greatest.si) : value(longest).si;
+  if (v.kind == Kind::length && std::abs(v.si) > most)
+    return refuse("unbelievable-length", fmt::format("`{}` is more than {} km", r.key, most / 1000.0));
   if (!f.limited || (v.si >= f.least.si && v.si <= f.greatest.si)) return true;
   const std::string limits = fmt::format("from {} to {}", said(f.least, r), said(f.greatest, r));
   if (v.kind == Kind::length && !f.firm) {

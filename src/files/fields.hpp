@@ -7,10 +7,13 @@
 namespace belay {
 
 raw::Job read_job_keys(const Document&, std::vector<Problem>&);
+raw::ClassTableKeys read_class_table_keys(const Document&, std::vector<Problem>&);
 Fixings read_fixings_keys(const Document&, std::vector<Problem>&);
 
-// The rows of a whole job and of a whole fixings file: what the readers go by, and what a test compares README with.
+// The rows of a whole job, of a whole fixings file and of a table of classes: what the readers go by, and what a test
+// compares README with.
 std::span<const Field> job_rows();
 std::span<const Field> fixings_rows();
+std::span<const Field> class_table_rows();
 
 }  // namespace belay

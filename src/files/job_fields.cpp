@@ -2,6 +2,7 @@
 #include "files/fields.hpp"
 #include "job/path.hpp"
 #include "job/settle.hpp"
+#include <cmath>
 #include <fmt/format.h>
 
 namespace belay {
@@ -16,6 +17,8 @@ constexpr Value mps(double x) { return {x, Kind::speed}; }
 constexpr Value degrees(double x) { return {x * 3.14159265358979323846 / 180.0, Kind::angle}; }
 constexpr Value count(double x) { return {x, Kind::ratio}; }
 
+constexpr Value kg_m3(double x) { return {x, Kind::density}; }
+constexpr std::string_view hill_shapes[]{"hill", "ridge", "escarpment"};
 constexpr std::string_view drawings[]{"mm", "ft-in"};
 constexpr std::string_view prints[]{"metric", "us"};
 constexpr std::string_view ridges[]{"across", "up"};
@@ -76,57 +79,230 @@ template <> struct Rows<Head> {
     return rows;
   }
 };
-template <> struct Rows<ClassKeys> {
+namespace {
+// A word that may be written as a number: terrain 2.5.
+struct WordKey {
+  static constexpr std::string_view takes = "a word or a number";
+  static constexpr std::span<const Field> (*inside)() = nullptr;
+  static bool read(std::string& to, const toml::node& n, Reading& r, const Field& f) {
+    if (const auto* i = n.as_integer()) to = fmt::format("{}", i->get());
+    else if (const auto* d = n.as_floating_point(); d != nullptr && std::isfinite(d->get()))
+      to = fmt::format("{}", d->get());
+    else return read_text(to, n, r, f);
+    return true;
+  }
+  static bool read(Maybe<std::string>& to, const toml::node& n, Reading& r, const Field& f) {
+    std::string word;
+    if (!read(word, n, r, f)) return false;
+    to = std::move(word);
+    return true;
+  }
+};
+// One such word, or a list of them.
+struct WordsKey {
+  static constexpr std::string_view takes = "a word or a list of words";
+  static constexpr std::span<const Field> (*inside)() = nullptr;
+  static bool read(std::vector<std::string>& to, const toml::node& n, Reading& r, const Field& f) {
+    const toml::array* list = n.as_array();
+    std::string word;
+    if (list == nullptr) {
+      if (!WordKey::read(word, n, r, f)) return false;
+      to.push_back(std::move(word));
+      return true;
+    }
+    for (std::size_t i = 0; i < list->size(); ++i)
+      if (step_into(r, path_under(r, i), [&] { return WordKey::read(word, *list->get(i), r, f); })) to.push_back(word);
+    return true;
+  }
+};
+}  // namespace
+template <> struct Rows<HillKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&ClassKeys::wind_class>("class", "the wind class of AS 4055, N1 to N6 or C1 to C4").needed(),
-        field<&ClassKeys::given_by>("given_by", "who gave the class, on what evidence").needed()};
+        field<&HillKeys::shape>("shape",
+                                "\"hill\" (round), \"ridge\" (long) or \"escarpment\" (level behind the crest)")
+            .needed()
+            .one_of(hill_shapes),
+        field<&HillKeys::rise>("rise", "how high the crest stands above the ground before the slope")
+            .needed()
+            .within(Bound::positive)
+            .believed(m(1), m(2000)),
+        field<&HillKeys::to_half_height>(
+            "to_half_height", "AS/NZS 1170.2, ASCE 7: from the crest, upwind, to half the rise, on the level")
+            .within(Bound::positive)
+            .believed(m(1), m(20000)),
+        field<&HillKeys::upwind_slope>("upwind_slope", "EN 1991-1-4: the length of the upwind slope, on the level")
+            .within(Bound::positive)
+            .believed(m(1), m(20000)),
+        field<&HillKeys::downwind_slope>("downwind_slope",
+                                         "EN 1991-1-4: the length of a hill's or ridge's downwind slope, on the level")
+            .within(Bound::positive)
+            .believed(m(1), m(20000)),
+        field<&HillKeys::past_crest>("past_crest", "how far the house stands past the crest, as the wind blows")
+            .within(Bound::not_negative)
+            .believed(m(0), m(50000)),
+        field<&HillKeys::before_crest>("before_crest", "how far it stands before the crest")
+            .within(Bound::not_negative)
+            .believed(m(0), m(50000))};
     return rows;
   }
 };
-template <> struct Rows<AsceKeys> {
+template <> struct Rows<BuildingsKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&AsceKeys::speed>("speed", "the basic wind speed, a 3-second gust")
+        field<&BuildingsKeys::count>("count",
+                                     "how many stand upwind, within 45 degrees and twenty of the house's heights")
+            .needed()
+            .believed(count(0), count(1000)),
+        field<&BuildingsKeys::height>("height", "their mean roof height")
+            .needed()
+            .within(Bound::positive)
+            .believed(m(1), m(100)),
+        field<&BuildingsKeys::breadth>("breadth", "their mean breadth across the wind")
+            .needed()
+            .within(Bound::positive)
+            .believed(m(1), m(500))};
+    return rows;
+  }
+};
+template <> struct Rows<UpwindKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field_by<WordsKey, &UpwindKeys::from>("from",
+                                              "the directions that the wind comes from, such as [\"N\", \"NE\"]")
+            .needed(),
+        field_by<WordKey, &UpwindKeys::terrain>("terrain", "the terrain category on that side"),
+        field_by<WordKey, &UpwindKeys::shielding>("shielding", "the shielding multiplier on that side, 0.7 to 1"),
+        field<&UpwindKeys::topography>("topography", "\"flat\" on that side, where [site] states a hill"),
+        field<&UpwindKeys::buildings>("buildings",
+                                      "the buildings that shield on that side: { count, height, breadth }"),
+        field<&UpwindKeys::hill>("hill", "the hill on that side")};
+    return rows;
+  }
+};
+template <> struct Rows<SiteKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&SiteKeys::wind_class>(
+            "class", "AS 4055: the wind class, N1 to N6 or C1 to C4; left out: worked out from the ground"),
+        field<&SiteKeys::method>("method",
+                                 "the wind method and its edition, such as \"AS/NZS 1170.2:2021\" or \"ASCE "
+                                 "7-16\"; needed where no class stands"),
+        field<&SiteKeys::given_by>("given_by", "who gave the class, the speed or the site's figures, on what evidence"),
+        field<&SiteKeys::region>("region", "AS/NZS 1170.2, AS 4055: the wind region, such as \"A2\""),
+        field<&SiteKeys::probability>("probability",
+                                      "AS/NZS 1170.2: the annual probability that the gust is exceeded, \"1:500\""),
+        field<&SiteKeys::service_probability>("service_probability",
+                                              "AS/NZS 1170.2: the same for serviceability; left out: 1:25"),
+        field<&SiteKeys::north>("north",
+                                "AS/NZS 1170.2: the sheet's north arrow, \"20 deg right of up\"; left out: not "
+                                "known, every face takes the worst direction"),
+        field_by<WordKey, &SiteKeys::terrain>(
+            "terrain", "AS/NZS 1170.2, AS 4055: the terrain category, such as \"2.5\"; EN 1991-1-4: 0, I to IV"),
+        field_by<WordKey, &SiteKeys::shielding>(
+            "shielding", "AS/NZS 1170.2: the multiplier, 0.7 to 1; AS 4055: \"FS\", \"PS\" or \"NS\"; left out: none"),
+        field<&SiteKeys::buildings>("buildings",
+                                    "AS/NZS 1170.2: the buildings that shield, counted: { count, height, breadth }"),
+        field<&SiteKeys::topography>(
+            "topography",
+            "\"flat\", where no hill stands; with a class table of one's own also its words; left out: "
+            "flat, and said so"),
+        field<&SiteKeys::hill>("hill", "the hill, ridge or escarpment that the wind comes over"),
+        field<&SiteKeys::upwind>("upwind", "AS/NZS 1170.2: [[site.upwind]], what differs from some directions"),
+        field<&SiteKeys::ground_level>("ground_level",
+                                       "AS/NZS 1170.2, ASCE 7-16: the ground above the sea; left out: at the sea")
+            .within(Bound::not_negative)
+            .believed(m(0), m(4000)),
+        field<&SiteKeys::sealed>("sealed", "AS/NZS 1170.2: the house is as good as airtight; left out: it is not"),
+        field<&SiteKeys::class_table>(
+            "class_table", "AS 4055: a file with a table of classes of one's own, beside the job; it governs"),
+        field<&SiteKeys::zone>("zone", "NZS 3604: the wind zone, L, M, H, VH or EH"),
+        field<&SiteKeys::speed>("speed",
+                                "ASCE 7: the basic wind speed, a 3-second gust; EN 1991-1-4: the fundamental "
+                                "basic wind velocity, a 10-minute mean")
             .within(Bound::positive)
             .believed(mps(15), mps(150)),
-        field<&AsceKeys::speed_is>("speed_is",
-                                   "what the speed is: \"ultimate\" (7-10 and later) or \"nominal\" (7-05)"),
-        field<&AsceKeys::exposure>("exposure", "the exposure of the site: B, C or D"),
-        field<&AsceKeys::risk>("risk", "the risk category, I to IV"),
-        field<&AsceKeys::level>("level", "the level of the fixings' capacities: \"allowable\" or \"strength\""),
-        field<&AsceKeys::topography>("topography",
-                                     "hills and escarpments; only \"flat\" yet; left out: flat, and said so"),
-        field<&AsceKeys::debris_region>("debris_region", "whether the site lies in a wind-borne debris region"),
-        field<&AsceKeys::given_by>("given_by", "who gave the speed, on what evidence")};
+        field<&SiteKeys::speed_is>("speed_is",
+                                   "ASCE 7: what the speed is: \"ultimate\" (7-10 and later) or \"nominal\" (7-05)"),
+        field<&SiteKeys::exposure>("exposure", "ASCE 7: the exposure of the site: B, C or D"),
+        field<&SiteKeys::risk>("risk", "ASCE 7: the risk category, I to IV"),
+        field<&SiteKeys::level>("level", "ASCE 7: the level of the fixings' capacities: \"allowable\" or \"strength\""),
+        field<&SiteKeys::procedure>("procedure",
+                                    "ASCE 7: \"envelope\" (low-rise) or \"directional\"; left out: envelope"),
+        field<&SiteKeys::debris_region>("debris_region",
+                                        "ASCE 7, AS/NZS 1170.2: whether the site lies where the wind carries debris"),
+        field<&SiteKeys::directional_factor>("directional_factor",
+                                             "EN 1991-1-4: c_dir of the country; left out: the recommended one")
+            .within(Bound::positive)
+            .believed(count(0.5), count(1.5)),
+        field<&SiteKeys::season_factor>("season_factor",
+                                        "EN 1991-1-4: c_season of the country; left out: the recommended one")
+            .within(Bound::positive)
+            .believed(count(0.5), count(1.5)),
+        field<&SiteKeys::probability_factor>("probability_factor",
+                                             "EN 1991-1-4: c_prob of the country; left out: one for once in 50 years")
+            .within(Bound::positive)
+            .believed(count(0.5), count(2)),
+        field<&SiteKeys::air_density>("air_density",
+                                      "EN 1991-1-4: the country's density of air; left out: the recommended one")
+            .within(Bound::positive)
+            .believed(kg_m3(1), kg_m3(1.4)),
+        field<&SiteKeys::design_gust>("design_gust",
+                                      "AS/NZS 1170.2, EN 1991-1-4: the gust at roof height, typed in by an engineer "
+                                      "instead of a site worked out; marked on every page")
+            .within(Bound::positive)
+            .believed(mps(15), mps(150)),
+        field<&SiteKeys::design_pressure>(
+            "design_pressure",
+            "AS/NZS 1170.2, ASCE 7, EN 1991-1-4: the pressure of the gust at roof height, "
+            "typed in by an engineer; marked on every page")
+            .within(Bound::positive)
+            .believed(kPa(0.1), kPa(10)),
+        field<&SiteKeys::judge_by>("judge_by", "where several sites are stated: which of them the house is judged by")};
     return rows;
   }
 };
 template <> struct Rows<Site> {
+  static std::span<const Field> list() { return Rows<SiteKeys>::list(); }
+};
+namespace {
+// A table among the site's keys is the site by the method that it is named after.
+bool site_of_a_method(void* object, std::string_view key, const toml::node& n, Reading& r) {
+  Site& site = *static_cast<Site*>(static_cast<SiteKeys*>(object));
+  if (!n.is_table()) return false;
+  SiteKeys keys;
+  r.key = key;
+  step_into(r, path_under(r, key), [&] { return read_rows(&keys, Rows<SiteKeys>::list(), n, r); });
+  site.by_method.emplace(key, std::move(keys));
+  return true;
+}
+}  // namespace
+template <> struct Codec<Site> {
+  static constexpr std::string_view takes = "a table";
+  static constexpr std::span<const Field> (*inside)() = &Rows<Site>::list;
+  static bool read(Site& to, const toml::node& n, Reading& r, const Field&) {
+    return read_rows(static_cast<SiteKeys*>(&to), Rows<SiteKeys>::list(), n, r, site_of_a_method);
+  }
+};
+template <> struct Rows<ClassRowKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&Site::by_class, &ClassKeys::wind_class>(
-            "class", "the wind class of AS 4055, N1 to N6 or C1 to C4; the method follows from it"),
-        field<&Site::method>("method",
-                             "the wind method, where no class stands: \"ASCE 7-16\", \"ASCE 7-10\", \"ASCE 7-05\""),
-        field<&Site::by_class, &ClassKeys::given_by>("given_by", "who gave the class or the speed, on what evidence"),
-        field<&Site::asce, &AsceKeys::speed>("speed", "ASCE 7: the basic wind speed, a 3-second gust")
-            .within(Bound::positive)
-            .believed(mps(15), mps(150)),
-        field<&Site::asce, &AsceKeys::speed_is>(
-            "speed_is", "ASCE 7: what the speed is: \"ultimate\" (7-10 and later) or \"nominal\" (7-05)"),
-        field<&Site::asce, &AsceKeys::exposure>("exposure", "ASCE 7: the exposure of the site: B, C or D"),
-        field<&Site::asce, &AsceKeys::risk>("risk", "ASCE 7: the risk category, I to IV"),
-        field<&Site::asce, &AsceKeys::level>(
-            "level", "ASCE 7: the level of the fixings' capacities: \"allowable\" or \"strength\""),
-        field<&Site::asce, &AsceKeys::topography>(
-            "topography", "ASCE 7: hills and escarpments; only \"flat\" yet; left out: flat, and said so"),
-        field<&Site::asce, &AsceKeys::debris_region>("debris_region",
-                                                     "ASCE 7: whether the site lies in a wind-borne debris region"),
-        field<&Site::as_4055>("as-4055", "the site by AS 4055, as a table of its own"),
-        field<&Site::asce_7_05>("asce-7-05", "the site by ASCE 7-05, as a table of its own"),
-        field<&Site::asce_7_10>("asce-7-10", "the site by ASCE 7-10, as a table of its own"),
-        field<&Site::asce_7_16>("asce-7-16", "the site by ASCE 7-16, as a table of its own")};
+        field_by<WordsKey, &ClassRowKeys::region>("region", "the regions that the row is for; left out: all")
+            .may_lack(),
+        field_by<WordsKey, &ClassRowKeys::terrain>("terrain", "the terrain categories; left out: all").may_lack(),
+        field_by<WordsKey, &ClassRowKeys::topography>("topography", "the topographic classes; left out: all")
+            .may_lack(),
+        field_by<WordsKey, &ClassRowKeys::shielding>("shielding", "the shielding classes; left out: all").may_lack(),
+        field<&ClassRowKeys::wind_class>("class", "the class that this ground has, N1 to N6 or C1 to C4").needed()};
+    return rows;
+  }
+};
+template <> struct Rows<ClassTableKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&ClassTableKeys::source>("source", "which copy of which edition the table was typed from, and by whom")
+            .needed(),
+        field<&ClassTableKeys::rows>("row", "[[row]], one for each kind of ground").needed()};
     return rows;
   }
 };
@@ -432,6 +608,14 @@ raw::Job read_job_keys(const Document& document, std::vector<Problem>& problems)
   return job;
 }
 
+raw::ClassTableKeys read_class_table_keys(const Document& document, std::vector<Problem>& problems) {
+  raw::ClassTableKeys table;
+  Reading reading{document, raw::Drawing::none, problems, {}, {}, {}, {}};
+  read_rows(&table, Rows<ClassTableKeys>::list(), document.tree(), reading);
+  return table;
+}
+
+std::span<const Field> class_table_rows() { return Rows<ClassTableKeys>::list(); }
 std::span<const Field> job_rows() { return Rows<raw::Job>::list(); }
 
 }  // namespace belay

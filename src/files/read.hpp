@@ -30,12 +30,15 @@ inline constexpr std::size_t largest_file = 128UL * 1024;
 inline constexpr std::size_t most_problems = 200;
 
 // Reads a job and its fixings file, which is looked for beside the job, then among the embedded `fixings/NAME`.
-Opened open_job(const std::string& path);
+// method: by which of several sites the house is judged ("asce-7-16", "ASCE 7-16"); "all": the house stands with the
+// first, and its fixings' basis is not compared with any; "": as the job says.
+Opened open_job(const std::string& path, std::string_view method = {});
 
 // The same from memory. `file`: the job's name for messages. `other_file`: the text of a fixings file by the name that
 // the job gives, or nothing.
 Opened read_job(std::string_view text, std::string_view file,
-                const std::function<std::optional<std::string>(std::string_view name)>& other_file);
+                const std::function<std::optional<std::string>(std::string_view name)>& other_file,
+                std::string_view method = {});
 
 // The problems as a person reads them: place, message, the source line with a caret under it, help. `colour`: with the
 // terminal's escape codes. No escape or control character of the file itself ever passes through.

@@ -1,6 +1,7 @@
 // Method and practice tables: TOML into belay::Table.
 #include "files/document.hpp"
 #include "files/embedded.hpp"
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
@@ -83,6 +84,54 @@ Entry read_entry(std::string_view key, const toml::table& t, const Table& table,
   return e;
 }
 
+// Entries of another table that stand in this one as well, under their own source: `[borrowed]` names the table and the
+// keys ("*": all). An entry of its own wins.
+struct Borrowed {
+  std::string from;
+  std::vector<std::string> keys;
+};
+Borrowed read_borrowed(const toml::table& t, std::string_view file) {
+  Borrowed b{needed_text(t, "from", file, "borrowed"), {}};
+  const toml::array* keys = t["keys"].as_array();
+  if (keys == nullptr || keys->empty()) fault(file, "borrowed.keys", "a list of keys is expected");
+  for (const toml::node& k : *keys) {
+    const auto* s = k.as_string();
+    if (s == nullptr) fault(file, "borrowed.keys", "a list of keys is expected");
+    b.keys.push_back(s->get());
+  }
+  return b;
+}
+void add_borrowed(Table& table, const Borrowed& borrowed, const Table& lender) {
+  const auto borrow = [&](const Entry& e) {
+    const bool own =
+        std::any_of(table.entries.begin(), table.entries.end(), [&](const Entry& x) { return x.key == e.key; });
+    if (own) return;
+    table.entries.push_back(e);
+    // The lender's own figures go under its name from here on.
+    const bool lenders = e.source.empty() || e.source.starts_with(lender.method);
+    if (lenders) table.entries.back().source = lender.named();
+  };
+  for (const std::string& key : borrowed.keys) {
+    if (key == "*") std::for_each(lender.entries.begin(), lender.entries.end(), borrow);
+    else borrow(lender.entry(key));
+  }
+  if (table.entries.size() > most_entries) fault(table.file, "borrowed", "more than 64 entries with those borrowed");
+  std::sort(table.entries.begin(), table.entries.end(), [](const Entry& a, const Entry& b) { return a.key < b.key; });
+  for (std::size_t i = 0; i < table.entries.size(); ++i) table.entries[i].index = i;
+}
+
+// Every built-in table once, on first use.
+const Table& kept(std::string_view name) {
+  static std::recursive_mutex lock;                       // a table may borrow from another one
+  static std::map<std::string, Table, std::less<>> read;  // a map never moves what it holds
+  const std::scoped_lock held(lock);
+  if (const auto found = read.find(name); found != read.end()) return found->second;
+  const Embedded* file = embedded(name);
+  if (file == nullptr) fault(name, "file", "no such table is built in");
+  Table fresh = read_table_file(file->text, name);
+  return read.emplace(std::string(name), std::move(fresh)).first->second;
+}
+
 }  // namespace
 
 Table read_table_file(std::string_view text, std::string_view name) {
@@ -97,23 +146,19 @@ Table read_table_file(std::string_view text, std::string_view name) {
   const std::string source = needed_text(document.tree(), "source", name, {});
   for (const auto& entry : document.tree()) {  // the library walks keys in their order
     const std::string_view key = entry.first.str();
-    if (key == "method" || key == "edition" || key == "source") continue;
+    if (key == "method" || key == "edition" || key == "source" || key == "borrowed") continue;
     const toml::table* t = entry.second.as_table();
     if (t == nullptr) fault(name, key, "a table is expected");
     if (table.entries.size() == most_entries) fault(name, key, "more than 64 entries");
     table.entries.push_back(read_entry(key, *t, table, source));
   }
+  if (const toml::table* t = document.tree()["borrowed"].as_table()) {
+    const Borrowed borrowed = read_borrowed(*t, name);
+    add_borrowed(table, borrowed, kept(fmt::format("methods/{}.toml", borrowed.from)));
+  }
   return table;
 }
 
-const Table& table(std::string_view name) {
-  static std::mutex lock;
-  static std::map<std::string, Table, std::less<>> read;  // a map never moves what it holds
-  const std::scoped_lock held(lock);
-  if (const auto found = read.find(name); found != read.end()) return found->second;
-  const Embedded* file = embedded(name);
-  if (file == nullptr) fault(name, "file", "no such table is built in");
-  return read.emplace(std::string(name), read_table_file(file->text, name)).first->second;
-}
+const Table& table(std::string_view name) { return kept(name); }
 
 }  // namespace belay

@@ -22,20 +22,48 @@ struct Head {  // [job]
   Maybe<int> importance;
   Texts by_others;  // kind of link -> who answers for it
 };
-struct ClassKeys {
-  Maybe<std::string> wind_class, given_by;
+struct HillKeys {
+  Maybe<std::string> shape;
+  Maybe<Length> rise, to_half_height, upwind_slope, downwind_slope, past_crest, before_crest;
 };
-struct AsceKeys {
-  Maybe<Speed> speed;
-  Maybe<std::string> speed_is, exposure, risk, level, topography, given_by;
-  Maybe<bool> debris_region;
+struct BuildingsKeys {
+  Maybe<int> count;
+  Maybe<Length> height, breadth;
 };
-struct Site {  // [site]: the keys of one method, or one table named by its method
-  Maybe<std::string> method;
-  ClassKeys by_class;  // its `given_by` serves both
-  AsceKeys asce;
-  Maybe<ClassKeys> as_4055;
-  Maybe<AsceKeys> asce_7_05, asce_7_10, asce_7_16;
+struct UpwindKeys {  // what the wind comes over from some of the eight directions
+  std::vector<std::string> from;
+  Maybe<std::string> terrain, shielding, topography;
+  Maybe<BuildingsKeys> buildings;
+  Maybe<HillKeys> hill;
+};
+// The keys of every method: which of them a method knows is settled later. terrain, shielding: a word or a number.
+struct SiteKeys {
+  Maybe<std::string> method, wind_class, given_by, judge_by;
+  Maybe<std::string> region, terrain, shielding, topography, class_table, zone;
+  Maybe<std::string> probability, service_probability;  // "1:500"
+  Maybe<std::string> north;                             // "20 deg right of up"
+  Maybe<std::string> speed_is, exposure, risk, level, procedure;
+  Maybe<Speed> speed, design_gust;
+  Maybe<Pressure> design_pressure;
+  Maybe<Length> ground_level;
+  Maybe<Density> air_density;
+  Maybe<double> directional_factor, season_factor, probability_factor;
+  Maybe<bool> debris_region, sealed;
+  Maybe<HillKeys> hill;
+  Maybe<BuildingsKeys> buildings;
+  std::vector<UpwindKeys> upwind;
+};
+struct Site : SiteKeys {  // [site]: the keys of one method, or tables named by their methods
+  std::map<std::string, SiteKeys> by_method;
+};
+// A user's own table of classes.
+struct ClassRowKeys {
+  std::vector<std::string> region, terrain, topography, shielding;
+  Maybe<std::string> wind_class;
+};
+struct ClassTableKeys {
+  Maybe<std::string> source;
+  std::vector<ClassRowKeys> rows;
 };
 using Pair = std::array<Maybe<Length>, 2>;
 struct WallNames {

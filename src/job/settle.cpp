@@ -2,6 +2,8 @@
 #include "job/nearest.hpp"
 #include "job/path.hpp"
 #include "job/run.hpp"
+#include "job/site.hpp"
+#include "job/slips.hpp"
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -15,16 +17,7 @@ using raw::Maybe;
 
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200, most_trusses = 1000;
-// After so many slips no more spellings are looked for: the file is no job, and looking takes time.
-constexpr std::size_t most_advice = 100;
-
-constexpr std::string_view classes[]{"N1", "N2", "N3", "N4", "N5", "N6", "C1", "C2", "C3", "C4"};
 constexpr std::string_view by_others_words[]{"top tie", "stud tie", "plate", "ground", "compression", "line spacing"};
-constexpr std::string_view methods[]{"AS 4055", "ASCE 7-05", "ASCE 7-10", "ASCE 7-16"};
-constexpr std::string_view exposures[]{"B", "C", "D"};
-constexpr std::string_view risks[]{"I", "II", "III", "IV"};
-constexpr std::string_view levels[]{"allowable", "strength"};
-constexpr std::string_view speeds[]{"ultimate", "nominal"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining };
@@ -62,11 +55,17 @@ bool good_name(std::string_view name) {
 constexpr Length widest_gap = 3.0 * metre;
 constexpr std::string_view name_help = "a letter first, at most 24 in all, no blanks, bars or slashes";
 
-class Settling {
+class Settling : private Slips {
  public:
   Settling(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place,
-           const Defaults& unsaid)
-      : job_(job), fixings_(fixings), place_(place), unsaid_(unsaid), anchor_spacing_(unsaid.anchor_spacing) {
+           const Defaults& unsaid, const Sites& known)
+      : Slips(job.unread),
+        job_(job),
+        fixings_(fixings),
+        place_(place),
+        unsaid_(unsaid),
+        known_(known),
+        anchor_spacing_(unsaid.anchor_spacing) {
     if (fixings != nullptr) list_fixings();
   }
 
@@ -80,14 +79,15 @@ class Settling {
       trusses();
       walls();
       openings_said();
+      sealed_and_open();
     }
     basis();
     Settled out;
-    if (slips_.empty() && fixings_ != nullptr && block_ != nullptr && job_.unread.empty()) {
+    if (slips.empty() && fixings_ != nullptr && block_ != nullptr && job_.unread.empty()) {
       house_.fixings = *fixings_;
       out.house = std::move(house_);
     }
-    out.slips = std::move(slips_);
+    out.slips = std::move(slips);
     return out;
   }
 
@@ -99,55 +99,6 @@ class Settling {
     std::optional<OpeningSize> size;
   };
 
-  // --- saying what is wrong -----------------------------------------------------------------------------------------
-  void slip(std::string path, std::string code, std::string message, std::string help = {}) {
-    slips_.push_back({Whose::job, std::move(path), false, 0, 0, std::move(code), std::move(message), std::move(help)});
-  }
-  void slip_on_key(std::string path, std::string code, std::string message, std::string help = {}) {
-    slip(std::move(path), std::move(code), std::move(message), std::move(help));
-    slips_.back().on_key = true;
-  }
-  void slip_in(std::string path, std::size_t at, std::size_t size, std::string code, std::string message,
-               std::string help = {}) {
-    slip(std::move(path), std::move(code), std::move(message), std::move(help));
-    slips_.back().at = at;
-    slips_.back().size = size;
-  }
-  // A key was written but could not be read: that is said already.
-  bool unread(std::string_view path) const {
-    return std::any_of(job_.unread.begin(), job_.unread.end(), [&](const std::string& u) {
-      return u == path ||
-             (u.size() > path.size() && u.starts_with(path) && (u[path.size()] == '.' || u[path.size()] == '['));
-    });
-  }
-  bool unread_itself(std::string_view path) const {
-    return std::find(job_.unread.begin(), job_.unread.end(), path) != job_.unread.end();
-  }
-  void missing(const std::string& path, const std::string& what) {
-    if (!unread(path)) slip(path, "missing-key", what);
-  }
-  // "did you mean ...?", or nothing.
-  template <class Words> std::string advice(std::string_view wrong, const Words& words) const {
-    if (slips_.size() > most_advice) return {};
-    const std::string_view near_word = nearest(wrong, words);
-    return near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word);
-  }
-  // The same, or all words there are, when they are few.
-  template <class Words>
-  std::string advice_or_list(std::string_view wrong, const Words& words, std::string_view what) const {
-    std::string help = advice(wrong, words);
-    if (!help.empty() || std::size(words) == 0 || std::size(words) > 12) return help;
-    const std::vector<std::string_view> views(std::begin(words), std::end(words));
-    return fmt::format("{}: {}", what, listed(views));
-  }
-  // Not one of the words that may stand here.
-  bool is_word(const Maybe<std::string>& text, const std::string& path, std::span<const std::string_view> words,
-               std::string_view code, const std::string& what) {
-    if (!text || std::find(words.begin(), words.end(), *text) != words.end()) return text.has_value();
-    const std::string help = advice(*text, words);
-    slip(path, std::string(code), fmt::format("`{}` is not {}: {}", *text, what, listed(words)), help);
-    return false;
-  }
   void remark(std::string text) { house_.remarks.push_back(std::move(text)); }
   std::string drawn(Length l) const {
     return as_drawn(l, job_.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm);
@@ -217,7 +168,7 @@ class Settling {
            limit ? "enter the sheet's design or characteristic capacity: the one is never turned into the other"
                  : "enter the sheet's allowable capacity, or say level = \"strength\" in the job: the one is never "
                    "turned into the other");
-      slips_.back().file = Whose::fixings;
+      slips.back().file = Whose::fixings;
     }
   }
 
@@ -248,111 +199,16 @@ class Settling {
     house_.frame = {job_.frame.steel, job_.frame.joint_group};
   }
 
-  void class_site(const raw::ClassKeys& keys, const std::string& path) {
-    method_words_ = "AS 4055";
-    basis_ = Basis::limit_state;
-    if (!keys.wind_class) missing(under(path, "class"), "`class` is missing: the wind class, such as \"N3\"");
-    is_word(keys.wind_class, under(path, "class"), classes, "unknown-class", "a wind class of AS 4055");
-    if (!keys.given_by) missing(under(path, "given_by"), "`given_by` is missing: who gave the class, on what evidence");
-    house_.site = ClassSite{keys.wind_class.value_or(""), keys.given_by.value_or(""), place_(under(path, "class"))};
-  }
-  void asce_site(const raw::AsceKeys& keys, const std::string& edition, const std::string& path,
-                 const Maybe<std::string>& given_by) {
-    method_words_ = "ASCE " + edition;
-    if (keys.level == "allowable") basis_ = Basis::allowable;
-    if (keys.level == "strength") basis_ = Basis::limit_state;
-    const auto need = [&](const Maybe<std::string>& text, std::string_view key, std::span<const std::string_view> words,
-                          std::string_view what) {
-      const std::string at = under(path, key);
-      if (!text) missing(at, fmt::format("`{}` is missing: {}", key, what));
-      if (!words.empty()) is_word(text, at, words, "unknown-word", std::string(what));
-    };
-    if (!keys.speed) missing(under(path, "speed"), "`speed` is missing: the basic wind speed, such as \"130 mph\"");
-    need(keys.speed_is, "speed_is", speeds, "what the speed is");
-    need(keys.exposure, "exposure", exposures, "the exposure of the site");
-    need(keys.risk, "risk", risks, "the risk category");
-    if (keys.risk) {
-      const auto* const at = std::find(std::begin(risks), std::end(risks), *keys.risk);
-      const auto category = static_cast<int>(at - std::begin(risks)) + 1;
-      if (at != std::end(risks) && house_.importance > 0 && category != house_.importance)
-        slip(under(path, "risk"), "risk-and-importance",
-             fmt::format("risk category {} and importance {} do not agree", *keys.risk, house_.importance),
-             "importance 1 to 4 is risk category I to IV");
-    }
-    need(keys.level, "level", levels, "the level of the capacities");
-    need(given_by, "given_by", {}, "who gave the speed, on what evidence");
-    const bool nominal = edition == "7-05";
-    if (keys.speed_is && std::find(std::begin(speeds), std::end(speeds), *keys.speed_is) != std::end(speeds) &&
-        (*keys.speed_is == "nominal") != nominal)
-      slip(under(path, "speed_is"), "wrong-speed",
-           fmt::format("ASCE {} goes by {} speeds", edition, nominal ? "nominal" : "ultimate"),
-           nominal ? "an ultimate speed belongs to ASCE 7-10 or later" : "a nominal speed belongs to ASCE 7-05");
-    if (keys.topography && *keys.topography != "flat")
-      slip(under(path, "topography"), "not-yet",
-           fmt::format("topography `{}` cannot be worked out yet; only `flat`", *keys.topography));
-    if (!keys.topography && !unread(under(path, "topography")))
-      remark("the site is taken as flat: no topography is given under [site]");
-    house_.site = AsceSite{edition,
-                           keys.speed.value_or(zero<Speed>()),
-                           keys.speed_is.value_or(""),
-                           keys.exposure.value_or(""),
-                           keys.risk.value_or(""),
-                           keys.level.value_or(""),
-                           keys.debris_region,
-                           given_by.value_or(""),
-                           place_(under(path, "speed"))};
-  }
+  // --- [site] --------------------------------------------------------------------------------------------------------
   void site() {
-    const raw::Site& s = job_.site;
-    const bool plain = s.method || s.by_class.wind_class || s.by_class.given_by || s.asce.speed || s.asce.speed_is ||
-                       s.asce.exposure || s.asce.risk || s.asce.level || s.asce.topography || s.asce.debris_region;
-    std::vector<std::string> tables;
-    if (s.as_4055) tables.emplace_back("as-4055");
-    if (s.asce_7_05) tables.emplace_back("asce-7-05");
-    if (s.asce_7_10) tables.emplace_back("asce-7-10");
-    if (s.asce_7_16) tables.emplace_back("asce-7-16");
-    if (tables.size() > 1)
-      return slip_on_key(under("site", tables[1]), "not-yet",
-                         "several methods in one job cannot be answered yet: leave one");
-    if (!tables.empty() && plain)
-      return slip_on_key(under("site", tables[0]), "two-sites",
-                         fmt::format("the wind is stated twice: under [site] and under [site.{}]", tables[0]));
-    if (s.as_4055) return class_site(*s.as_4055, "site.as-4055");
-    if (s.asce_7_05) return asce_site(*s.asce_7_05, "7-05", "site.asce-7-05", s.asce_7_05->given_by);
-    if (s.asce_7_10) return asce_site(*s.asce_7_10, "7-10", "site.asce-7-10", s.asce_7_10->given_by);
-    if (s.asce_7_16) return asce_site(*s.asce_7_16, "7-16", "site.asce-7-16", s.asce_7_16->given_by);
-    const bool classed = s.by_class.wind_class || unread("site.class");
-    if (!s.method && !classed) {
-      if (!unread("site"))
-        slip("site", "no-wind", "neither `class` nor `method` says by what wind the house is judged",
-             "class = \"N3\", or method = \"ASCE 7-16\" with its keys");
-      return;
-    }
-    if (s.method && !is_word(s.method, "site.method", methods, "unknown-method", "a method")) return;
-    if (!s.method || *s.method == "AS 4055") {
-      class_site(s.by_class, "site");
-      const auto foreign = [&](bool written, std::string_view key) {
-        if (written)
-          slip_on_key(under("site", key), "wrong-key",
-                      fmt::format("`{}` says nothing under AS 4055: the class stands for it", key));
-      };
-      foreign(s.asce.speed.has_value(), "speed");
-      foreign(s.asce.speed_is.has_value(), "speed_is");
-      foreign(s.asce.exposure.has_value(), "exposure");
-      foreign(s.asce.risk.has_value(), "risk");
-      foreign(s.asce.level.has_value(), "level");
-      foreign(s.asce.topography.has_value(), "topography");
-      foreign(s.asce.debris_region.has_value(), "debris_region");
-      return;
-    }
-    if (s.by_class.wind_class) {
-      slip_on_key("site.class", "wrong-key",
-                  fmt::format("`class` or `method`, not both: {} goes by a speed, not by a class", *s.method),
-                  "leave out `method` to be judged by the class, or `class` to be judged by the speed");
-      // Which of the two is meant is asked first, before the keys that one of them would need.
-      if (!s.asce.speed && !s.asce.speed_is && !s.asce.exposure && !s.asce.risk && !s.asce.level) return;
-    }
-    asce_site(s.asce, s.method->substr(5), "site", s.by_class.given_by);
+    SiteSettled settled = settle_site(job_.site, job_.unread, place_, house_.importance, known_);
+    slips.insert(slips.end(), std::make_move_iterator(settled.slips.begin()),
+                 std::make_move_iterator(settled.slips.end()));
+    for (std::string& r : settled.remarks) remark(std::move(r));
+    if (settled.site) house_.site = *std::move(settled.site);
+    house_.sites = std::move(settled.sites);
+    basis_ = settled.basis;
+    method_words_ = settled.method;
   }
 
   // --- [block.NAME] --------------------------------------------------------------------------------------------------
@@ -434,6 +290,13 @@ class Settling {
              "height x width, in this order");
     }
     if (m.wind_rated) rating(*m.wind_rated, under(path, "wind_rated"));
+    if (m.open.value_or(false))
+      for (const auto& [closed, key] : {std::pair{m.wind_rated.value_or("not known") != "not known", "wind_rated"},
+                                        {m.impact_rated.value_or(false), "impact_rated"}})
+        if (closed)
+          slip_on_key(under(path, key), "open-and-closed",
+                      fmt::format("nothing closes `{}` (open = true): `{}` says what it stands when shut", name, key),
+                      "leave out one of them");
     const std::string by = by_default ? "unless noted" : "mark " + name;
     Choices c;
     c.jamb = choose(m.jamb, under(path, "jamb"), by, Sort::anchor, "anchor");
@@ -458,9 +321,10 @@ class Settling {
   // "N3", "130 mph" or "not known".
   void rating(const std::string& text, const std::string& path) {
     std::string why;
-    if (text == "not known" || std::find(std::begin(classes), std::end(classes), text) != std::end(classes)) return;
+    const auto classes = wind_classes();
+    if (text == "not known" || std::find(classes.begin(), classes.end(), text) != classes.end()) return;
     if (const auto v = parse_quantity(text, Kind::speed, why); v && quantity<Speed>(*v) > zero<Speed>()) return;
-    std::vector<std::string_view> words(std::begin(classes), std::end(classes));
+    std::vector<std::string_view> words(classes.begin(), classes.end());
     words.push_back("not known");
     const std::string help = advice(text, words);
     slip(path, "unknown-rating",
@@ -500,7 +364,7 @@ class Settling {
                            last = house_.roof.ridge == Along::across ? "right" : "back";
     if (rows.empty()) slip(path, "no-trusses", "no truss is listed");
     std::vector<Truss> even, placed;
-    const std::size_t slips_before = slips_.size();
+    const std::size_t slipsbefore = slips.size();
     bool whole = !rows.empty() && !unread(path);  // every row could be read
     const raw::TrussRow* spaced = nullptr;
     for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -558,7 +422,7 @@ class Settling {
       if (std::none_of(placed.begin(), placed.end(), [&](const Truss& p) { return near(p.at, t.at); }))
         placed.push_back(t);
     std::sort(placed.begin(), placed.end(), [](const Truss& a, const Truss& b) { return a.at < b.at; });
-    whole = whole && slips_.size() == slips_before;
+    whole = whole && slips.size() == slipsbefore;
     if (whole) no_gaps(placed, length, path);
     if (!placed.empty()) {
       if (placed.front().at > same_place)
@@ -706,9 +570,9 @@ class Settling {
         unknown_wall(under(names, sides[i].key), *sides[i].name);
       }
     }
-    const std::size_t slips_before = slips_.size();
+    const std::size_t slipsbefore = slips.size();
     for (const auto& [name, w] : job_.walls) wall(name, w, sides);
-    if (slips_.size() != slips_before || !sized_ || !names_good_) return;
+    if (slips.size() != slipsbefore || !sized_ || !names_good_) return;
     // A wall that stands where another does would be counted twice.
     for (std::size_t i = 0; i < house_.walls.size(); ++i)
       for (std::size_t k = 0; k < i; ++k) {
@@ -854,7 +718,7 @@ class Settling {
     if (found == marks_.end()) {
       if (known_bad_mark(p.mark)) return std::nullopt;
       std::vector<std::string> words;
-      if (slips_.size() < most_advice)
+      if (slips.size() < most_advice)
         for (const auto& [name, m] : marks_) words.push_back(name);
       const std::string help = advice_or_list(p.mark, words, "marks");
       say(p.at, p.mark.size(), "unknown-mark", fmt::format("no mark `{}` under [mark] or [unless_noted]", p.mark),
@@ -922,6 +786,21 @@ class Settling {
   bool looks_like_a_door(const OpeningSize& s) const {
     return s.height >= unsaid_.door_height || (s.width >= unsaid_.wide_door && s.height >= unsaid_.wide_door_height);
   }
+  // A house with a hole in it is not airtight.
+  void sealed_and_open() {
+    const auto sealed = [](const NamedSite& s) {
+      const auto* site = std::get_if<AsNzsSite>(&s.site);
+      return site != nullptr && site->sealed;
+    };
+    if (std::none_of(house_.sites.begin(), house_.sites.end(), sealed)) return;
+    for (const Wall& w : house_.walls)
+      for (const Piece& p : w.pieces)
+        if (w.outside && p.opening && p.opening->stands_open)
+          return slip_on_key(marks_.at(p.opening->mark).path, "sealed-and-open",
+                             fmt::format("`{}` stands open in wall {}, and [site] says that the house is sealed",
+                                         p.opening->mark, w.name),
+                             "leave out `sealed`, or `open`");
+  }
   void openings_said() {
     if (!job_.unless_noted.hold_down_in && !unread("unless_noted.hold_down_in"))
       remark(fmt::format("hold-downs stand {} in from a brace's end: nothing else is said (hold_down_in)",
@@ -935,7 +814,7 @@ class Settling {
     for (const auto& [name, use] : marks_) {
       if (!use.size) continue;
       const bool door = use.mark->door.value_or(looks_like_a_door(*use.size));
-      if (!used.contains(name) && slips_.empty())
+      if (!used.contains(name) && slips.empty())
         remark(fmt::format("opening {} is listed, but stands in no wall", name));
       if (used.contains(name) && !door && looks_like_a_door(*use.size))
         remark(fmt::format("opening {} has a door's size and is taken as a window, as the job says", name));
@@ -951,9 +830,9 @@ class Settling {
   const Fixings* fixings_;
   const std::function<std::string(std::string_view)>& place_;
   const Defaults& unsaid_;
+  const Sites& known_;
   std::vector<Named> named_;
   std::set<const Named*> used_;  // asked of, never walked: its order reaches nothing
-  std::vector<Slip> slips_;
   House house_{};
   const raw::Block* block_ = nullptr;
   std::string at_;  // the block's path
@@ -970,8 +849,8 @@ class Settling {
 }  // namespace
 
 Settled settle(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place,
-               const Defaults& unsaid) {
-  return Settling(job, fixings, place, unsaid).run();
+               const Defaults& unsaid, const Sites& known) {
+  return Settling(job, fixings, place, unsaid, known).run();
 }
 
 std::span<const std::string_view> kinds_by_others() { return by_others_words; }

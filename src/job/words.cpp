@@ -61,4 +61,13 @@ std::string_view words(Side s) {
   throw std::logic_error("a side that is not in the list");
 }
 
+std::string_view words(HillShape s) {
+  switch (s) {
+    case HillShape::hill: return "hill";
+    case HillShape::ridge: return "ridge";
+    case HillShape::escarpment: return "escarpment";
+  }
+  throw std::logic_error("a shape that is not in the list");
+}
+
 }  // namespace belay

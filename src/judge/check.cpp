@@ -41,15 +41,38 @@ std::string excess_words(const Excess& e, const Units& u) {
   return fmt::format("{}: here {}, {} {} ({})", e.limit, text(e.has, u), e.relation, text(e.greatest, u), e.source);
 }
 
-std::string exposure_of(const House& h) {
-  const auto* site = std::get_if<AsceSite>(&h.site);
-  return site ? site->exposure : std::string();
+// "gust" or "pressure" where the job states one instead of a site; "" where it states none.
+std::string typed_in(const SiteAsk& site) {
+  return std::visit(
+      [](const auto& s) -> std::string {
+        if constexpr (requires { s.typed; }) return s.typed.pressure ? "pressure" : s.typed.gust ? "gust" : "";
+        else return "";
+      },
+      site);
+}
+// A class that was given and one that was worked out must not look alike.
+std::string says(const House& h, const SiteWind& wind) {
+  const auto* site = std::get_if<ClassSite>(&h.site);
+  if (!site || !site->from || wind.wind_class.empty()) return wind.says;
+  return site->from->table ? "class by the table " + site->from->table->file : "class worked out here";
+}
+SiteSaid said_of(const House& h, const SiteWind& wind, Basis basis) {
+  std::string typed = typed_in(h.site);
+  if (typed.empty() && wind.typed_in) typed = "gust";
+  return {.method = wind.method,
+          .edition = wind.edition,
+          .wind_class = wind.wind_class,
+          .given_by = wind.given_by,
+          .basis = std::string(words(basis)),
+          .gust = wind.gust,
+          .q = wind.q,
+          .says = says(h, wind),
+          .typed_in = std::move(typed)};
 }
 
-std::vector<NotLookedAt> not_looked_at(const House& h) {
+std::vector<NotLookedAt> not_looked_at(const SiteWind& site) {
   std::vector<NotLookedAt> r;
-  if (std::holds_alternative<AsceSite>(h.site))
-    r.push_back({"earthquake", "this program knows wind alone; here it may govern", ""});
+  if (site.earthquake_may_govern) r.push_back({"earthquake", "this program knows wind alone; here it may govern", ""});
   r.push_back({"ceiling strength",
                "that the ceiling carries the wind to the bracing lines, and its fixing to them, is taken for granted",
                ""});
@@ -60,8 +83,67 @@ std::vector<NotLookedAt> not_looked_at(const House& h) {
   r.push_back({"roofing", "battens, purlins, sheets and tiles under local pressure", ""});
   r.push_back({"studs and lintels", "as members; only what comes to their ends", ""});
   r.push_back({"downward loads", "weight and wind pressing down", ""});
-  if (!std::holds_alternative<AsceSite>(h.site)) r.push_back({"earthquake", "this program knows wind alone", ""});
+  if (!site.earthquake_may_govern) r.push_back({"earthquake", "this program knows wind alone", ""});
   return r;
+}
+
+// The names of the fixings whose sheets do not speak of the loads' basis. What a sheet does not say fits none.
+std::set<std::string> of_another_basis(const Fixings& x, Basis basis) {
+  std::set<std::string> r;
+  const auto look = [&](const auto& list) {
+    for (const auto& e : list)
+      if (!e.terms.basis || e.terms.acts_as() != basis) r.insert(e.terms.name);
+  };
+  look(x.brackets);
+  look(x.ties);
+  look(x.plates);
+  look(x.anchors);
+  look(x.straps);
+  look(x.sheets);
+  look(x.rated);
+  look(x.linings);
+  return r;
+}
+// The fixing of another basis that the link's verdict would rest on; "" when there is none. A brace's strength shares
+// the wind out, so it stands behind all that its line has to hold.
+std::string misfit(const Engine& e, const std::set<std::string>& others, std::size_t link, const Chosen& own) {
+  using Of = LinkSeed::Of;
+  if (others.contains(own.name)) return own.name;
+  const LinkSeed& seed = e.judge.seeds()[link];
+  const Forces& f = e.forces;
+  const auto on_line = [&](std::size_t line) {
+    switch (seed.of) {
+      case Of::line: return seed.a == line;
+      case Of::brace:
+      case Of::compression: return f.braces[seed.a].line == line;
+      case Of::support:
+      case Of::ground:
+      case Of::loose_end:
+      case Of::loose_jamb:
+        return std::find(f.lines[line].walls.begin(), f.lines[line].walls.end(), seed.a) != f.lines[line].walls.end();
+      default: return false;
+    }
+  };
+  for (const BraceAt& b : f.braces) {
+    const Chosen& fixing = e.house.walls[b.wall].pieces[b.piece].brace->fixing;
+    if (others.contains(fixing.name) && on_line(b.line)) return fixing.name;
+  }
+  return {};
+}
+// What such a link has to hold stays; no capacity is set against it.
+void refuse(Link& l, std::string fixing) {
+  const bool by_its_strength = l.verdict == Verdict::pass ||
+                               (l.verdict == Verdict::fail && (l.why.code == "too-weak" || l.why.code == "together"));
+  if (by_its_strength) {
+    l.verdict = Verdict::not_judged;
+    l.why = {"basis-differs", std::move(fixing)};
+  }
+  std::erase_if(l.parts, [](const LinkPart& p) { return p.role == Role::combined; });
+  l.use.reset();
+  for (LinkPart& p : l.parts) {
+    p.use.reset();
+    p.capacity.reset();
+  }
 }
 
 bool any_demo(const House& h) {
@@ -137,6 +219,13 @@ std::string figure_value(const Entry& e, const Units& u) {
   return r;
 }
 
+FromMemory remembered(const House& h, const Table& t, const Entry& entry, std::size_t links) {
+  const auto checked = std::find_if(h.checked.begin(), h.checked.end(),
+                                    [&](const CheckedFigure& c) { return c.figure == entry.figure; });
+  const bool listed = checked != h.checked.end();
+  return {entry.figure, figure_value(entry, units_of(h)),     t.source(entry.key), links,
+          listed,       listed ? checked->who : std::string()};
+}
 std::vector<FromMemory> from_memory(const Engine& e, const Table& practice, const std::vector<Link>& links,
                                     const std::vector<std::set<std::string>>& used) {
   std::vector<FromMemory> r;
@@ -145,12 +234,8 @@ std::vector<FromMemory> from_memory(const Engine& e, const Table& practice, cons
       if (!entry.from_memory()) continue;
       std::size_t n = 0;
       for (std::size_t i = 0; i < links.size(); ++i) n += used[i].contains(entry.figure);
-      const auto checked = std::find_if(e.house.checked.begin(), e.house.checked.end(),
-                                        [&](const CheckedFigure& c) { return c.figure == entry.figure; });
-      const bool listed = checked != e.house.checked.end();
-      if (n > 0 || listed)
-        r.push_back({entry.figure, figure_value(entry, units_of(e.house)), t->source(entry.key), n, listed,
-                     listed ? checked->who : std::string()});
+      FromMemory f = remembered(e.house, *t, entry, n);
+      if (n > 0 || f.checked) r.push_back(std::move(f));
     }
   return r;
 }
@@ -168,17 +253,141 @@ std::vector<std::size_t> nearest(const std::vector<Link>& links) {
   return r;
 }
 
+// ---- the site alone
+
+// Whether a step has one of the entry's figures.
+bool told(const Working& w, const Entry& e, const std::string& source) {
+  return std::any_of(w.steps.begin(), w.steps.end(), [&](const Step& s) {
+    return s.source == source && std::any_of(e.columns.begin(), e.columns.end(), [&](const auto& column) {
+             return std::find(column.second.begin(), column.second.end(), s.result) != column.second.end();
+           });
+  });
+}
+// A method that does not mark what its gust rests on is asked for its steps.
+std::vector<FromMemory> figures_behind(const House& h, const Table& t, const SiteWind& wind, const Working& w) {
+  std::vector<FromMemory> r;
+  for (const Entry& e : t.entries) {
+    if (!e.from_memory()) continue;
+    if (wind.marks == 0 ? told(w, e, t.source(e.key)) : ((wind.marks >> e.index) & 1U) == 1U)
+      r.push_back(remembered(h, t, e, 0));
+  }
+  return r;
+}
+
+DirectionSaid direction(const FromDirection& d) {
+  DirectionSaid r{.name = d.name, .factors = {}, .product = std::nullopt, .gust = d.gust};
+  double product = 1.0;
+  std::size_t speeds = 0, others = 0;
+  for (const Factor& f : d.factors) {
+    r.factors.push_back({f.symbol, f.words, f.value});
+    product *= f.value.si;
+    if (f.value.kind == Kind::speed) ++speeds;
+    else if (f.value.kind != Kind::ratio) ++others;
+  }
+  if (speeds == 1 && others == 0) r.product = Speed::from_value(product);
+  return r;
+}
+// A method that knows no faces blows on all of them alike.
+std::array<FaceSaid, 4> faces(const SiteWind& wind) {
+  std::array<FaceSaid, 4> r{};
+  constexpr std::array order{Side::front, Side::right, Side::back, Side::left};
+  const bool known =
+      std::any_of(wind.faces.begin(), wind.faces.end(), [](const FaceWind& f) { return f.q > zero<Pressure>(); });
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const FaceWind& f = wind.faces[static_cast<std::size_t>(order[i])];
+    r[i] = known ? FaceSaid{order[i], f.gust, f.q, f.from} : FaceSaid{order[i], wind.gust, wind.q, ""};
+  }
+  return r;
+}
+void add_new(std::vector<CombinationSaid>& list, const Combination& c) {
+  if (std::none_of(list.begin(), list.end(), [&](const CombinationSaid& x) { return x.name == c.name; }))
+    list.push_back({c.name, c.source, c.dead, c.wind});
+}
+std::vector<CombinationSaid> combinations(const SiteWind& wind, const Loads& loads) {
+  std::vector<CombinationSaid> r;
+  for (const Combination& c : wind.combinations) add_new(r, c);
+  for (const LoadCase& k : loads.cases) add_new(r, k.combination);
+  return r;
+}
+std::vector<NotLookedAt> not_looked_at_of_site(const SiteSaid& said, const SiteWind& wind, const SiteAsk& asked) {
+  std::vector<NotLookedAt> r;
+  if (wind.earthquake_may_govern) r.push_back({"earthquake", "this program knows wind alone; here it may govern", ""});
+  const auto* by_class = std::get_if<ClassSite>(&asked);
+  const auto* by_zone = std::get_if<AsNzsSite>(&asked);
+  const std::string given = !said.typed_in.empty()              ? said.typed_in
+                            : by_class && !by_class->from       ? "class"
+                            : by_zone && !by_zone->zone.empty() ? "zone"
+                                                                : "";
+  if (!given.empty())
+    r.push_back({"region, terrain, shielding and hills", fmt::format("the {} is taken as given", given), ""});
+  r.push_back({"changes upwind", "buildings and trees that may go, ground that may be cleared", ""});
+  r.push_back({"snow, flood and surge", "this program knows wind alone", ""});
+  if (!wind.earthquake_may_govern) r.push_back({"earthquake", "this program knows wind alone", ""});
+  return r;
+}
+
+// ---- several methods
+
+const LinkPart* part_named(const Link& l, std::string_view name) {
+  for (const LinkPart& p : l.parts)
+    if (p.part == name) return &p;
+  return nullptr;
+}
+Force uplift_of(const Link& l) {
+  const LinkPart* p = l.kind == "bracket" ? part_named(l, "uplift") : nullptr;
+  return p ? quantity<Force>(p->demand) : zero<Force>();
+}
+// The bracket with the most uplift; nothing where none is lifted.
+const Link* worst_bracket(const Result& r) {
+  const Link* worst = nullptr;
+  for (const Link& l : r.links)
+    if (uplift_of(l) > (worst ? uplift_of(*worst) : zero<Force>())) worst = &l;
+  return worst;
+}
+const CombinationSaid* named(const std::vector<CombinationSaid>& list, const std::string& name) {
+  for (const CombinationSaid& c : list)
+    if (c.name == name) return &c;
+  return nullptr;
+}
+std::vector<Decides> deciding(const Result& r, const std::vector<CombinationSaid>& list) {
+  std::vector<Decides> out;
+  for (const CombinationSaid& c : list) {
+    const auto n = std::count_if(r.links.begin(), r.links.end(), [&](const Link& l) {
+      return !l.load_case.id.empty() && l.load_case.combination == c.name;
+    });
+    if (n > 0) out.push_back({c, static_cast<std::size_t>(n)});
+  }
+  std::stable_sort(out.begin(), out.end(), [](const Decides& a, const Decides& b) { return a.links > b.links; });
+  return out;
+}
+std::optional<WorstBracket> bracket_under(const UnderMethod& under, const std::string& id) {
+  for (const Link& l : under.result.links) {
+    if (l.id != id) continue;
+    const CombinationSaid* c = named(under.site.combinations, l.load_case.combination);
+    if (!c) return std::nullopt;
+    const Pressure factored = c->wind * under.site.site.q;
+    if (!(factored > zero<Pressure>())) return std::nullopt;
+    return WorstBracket{l.where.words, uplift_of(l), *c, factored, uplift_of(l) / factored};
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Result check(const House& house, const Table& method, const Table& practice) {
   const Engine e(house, method, practice);
   std::vector<Link> links;
-  for (std::size_t i = 0; i < e.judge.seeds().size(); ++i) links.push_back(e.judge.link(i));
+  const std::set<std::string> others = of_another_basis(house.fixings, e.loads.basis);
+  for (std::size_t i = 0; i < e.judge.seeds().size(); ++i) {
+    links.push_back(e.judge.link(i));
+    if (std::string fixing = misfit(e, others, i, links.back().fixing); !fixing.empty())
+      refuse(links.back(), std::move(fixing));
+  }
 
   Counts counts{0, 0, 0, 0};
   bool unchecked = false;
   std::vector<std::set<std::string>> used;
-  std::set<std::string> others;
+  std::set<std::string> handed_over;
   for (std::size_t i = 0; i < links.size(); ++i) {
     const Link& l = links[i];
     switch (l.verdict) {
@@ -190,7 +399,7 @@ Result check(const House& house, const Table& method, const Table& practice) {
       case Verdict::not_judged: ++counts.not_judged; break;
       case Verdict::by_others:
         ++counts.by_others;
-        others.insert(l.kind);
+        handed_over.insert(l.kind);
         break;
     }
     used.emplace_back(l.rests_on_memory.begin(), l.rests_on_memory.end());
@@ -204,7 +413,7 @@ Result check(const House& house, const Table& method, const Table& practice) {
   for (const Excess& x : e.loads.excess) excess.push_back(excess_words(x, units_of(house)));
   std::vector<ByOthers> by_others;
   for (const ByOthers& o : house.by_others)
-    if (others.contains(o.what)) by_others.push_back(o);
+    if (handed_over.contains(o.what)) by_others.push_back(o);
 
   auto said = cautions(e, practice, links);
   auto figures = from_memory(e, practice, links, used);
@@ -220,15 +429,14 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .file = house.file,
                 .sha256 = house.sha256,
                 .print = house.print,
-                .site = {e.site.method, e.site.edition, e.site.wind_class, e.site.given_by,
-                         std::string(words(e.loads.basis)), e.site.gust, e.site.q, exposure_of(house)},
+                .site = said_of(house, e.site, e.loads.basis),
                 .answer = answer,
                 .counts = counts,
                 .links = std::move(links),
                 .nearest = std::move(near),
                 .excess = std::move(excess),
                 .cautions = std::move(said),
-                .not_looked_at = not_looked_at(house),
+                .not_looked_at = not_looked_at(e.site),
                 .from_memory = std::move(figures),
                 .by_others = std::move(by_others)};
 }
@@ -247,6 +455,59 @@ Working explain(const House& house, const Table& method, const Table& practice, 
   e.method.loads(e.ask, &w, c);
   e.judge.tell(link, c, w);
   return w;
+}
+
+SiteWorkedOut site_of(const House& house, const Table& method, const Units& units) {
+  const Method& m = method_for(house.site);
+  const Shape shape = shape_of(house);
+  const WindAsk ask{house.site, house, shape, method};
+  SiteWorkedOut r{.sheet = {}, .working = Working(units)};
+  r.working.heading("The wind");
+  const SiteWind wind = m.site(ask, &r.working);
+  const Loads loads = m.loads(ask, nullptr, std::nullopt);
+  const SiteSaid said = said_of(house, wind, loads.basis);
+  std::vector<DirectionSaid> from;
+  for (const FromDirection& d : wind.directions) from.push_back(direction(d));
+  std::vector<std::string> excess;
+  for (const Excess& x : loads.excess) excess.push_back(excess_words(x, units));
+  r.sheet = {.tool = "belay " BELAY_VERSION,
+             .table = method.file,
+             .title = house.title,
+             .drawn = house.drawn,
+             .file = house.file,
+             .sha256 = house.sha256,
+             .print = house.print,
+             .name = {},
+             .site = said,
+             .service_gust = wind.service_gust,
+             .faces = faces(wind),
+             .directions = std::move(from),
+             .combinations = combinations(wind, loads),
+             .from_memory = figures_behind(house, method, wind, r.working),
+             .excess = std::move(excess),
+             .cautions = wind.cautions,
+             .not_looked_at = not_looked_at_of_site(said, wind, house.site)};
+  return r;
+}
+
+std::vector<UnderMethod> under_each(const House& house, const std::vector<const Table*>& methods,
+                                    const Table& practice) {
+  std::vector<UnderMethod> r;
+  House under = house;
+  for (std::size_t i = 0; i < house.sites.size(); ++i) {
+    under.site = house.sites[i].site;
+    SiteSheet sheet = site_of(under, *methods.at(i), units_of(house)).sheet;
+    sheet.name = house.sites[i].name;
+    Result result = check(under, *methods[i], practice);
+    std::vector<Decides> decides = deciding(result, sheet.combinations);
+    r.push_back({std::move(sheet), std::move(result), std::move(decides), std::nullopt});
+  }
+  if (r.empty()) return r;
+  if (const Link* worst = worst_bracket(r.front().result)) {
+    const std::string id = worst->id;
+    for (UnderMethod& u : r) u.bracket = bracket_under(u, id);
+  }
+  return r;
 }
 
 std::vector<Station> set_out(const House& house, const Table& practice) {

@@ -239,6 +239,10 @@ void Forces::land_studs() {
 
 // What has been computed is remembered, case by case, in the order in which one thing rests on another.
 void Forces::compute_all() {
+  area_shares_.resize(loads.cases.size());
+  for (std::size_t c = 0; c < loads.cases.size(); ++c)
+    for (std::size_t t = 0; t < house.trusses.size() && !of(c).net_small.empty(); ++t)
+      area_shares_[c].push_back(area_share(of(c).by_area, t, nullptr));
   memo_.resize(loads.cases.size());
   for (std::size_t c = 0; c < loads.cases.size(); ++c) {
     Remembered& m = memo_[c];
@@ -271,8 +275,49 @@ Length Forces::from_bearing(const Bearing& b, Length x, Length y) const {
   return b.near ? across_span : shape.span - across_span;
 }
 
-std::string Forces::net_symbol(std::size_t c, std::size_t zone) const {
-  return "p_" + loads.layouts[of(c).layout].zones[zone].label;
+Area Forces::loaded_area(std::size_t truss, Working* w) const {
+  const std::string number = w ? std::to_string(truss + 1) : std::string();
+  const Length width = given(w, "b_t" + number, "width of the strip that the truss holds",
+                             strips[truss].to - strips[truss].from, along_source(house));
+  const Length eaves = given(w, "e", "eaves, on plan", shape.eaves, "the job's roof");
+  if (!w) return formulas::loaded_area(nullptr, width, shape.span, eaves);
+  return formulas::loaded_area.told(w, "A_t" + number, "geometry", as("b_t" + number, width), shape.span, eaves);
+}
+double Forces::area_share(const ByArea& by, std::size_t truss, Working* w) const {
+  const std::string number = w ? std::to_string(truss + 1) : std::string();
+  const Area a = loaded_area(truss, w);
+  if (a <= by.small) return 0.0;
+  if (a >= by.large) return 1.0;
+  given(w, "A_s", "small area of the method's figure", by.small, by.source);
+  given(w, "A_l", "large area of the method's figure", by.large, by.source);
+  if (!w)
+    return by.logarithmic ? formulas::area_share_by_logarithm(nullptr, a, by.small, by.large)
+                          : formulas::area_share(nullptr, a, by.small, by.large);
+  const auto own = as("A_t" + number, a);
+  return by.logarithmic
+             ? formulas::area_share_by_logarithm.told(w, "k_t" + number, by.source, own, as("A_s", by.small),
+                                                      as("A_l", by.large))
+             : formulas::area_share.told(w, "k_t" + number, by.source, own, as("A_s", by.small), as("A_l", by.large));
+}
+std::string Forces::net_symbol(std::size_t c, std::size_t zone, std::size_t truss) const {
+  const std::string own = "p_" + loads.layouts[of(c).layout].zones[zone].label;
+  if (of(c).net_small.empty()) return own;
+  const double share = area_shares_[c][truss];
+  return share <= 0.0 ? own + ",s" : share >= 1.0 ? own + ",l" : fmt::format("{},{}", own, truss + 1);
+}
+Pressure Forces::net(std::size_t c, std::size_t zone, std::size_t truss, Working* w) const {
+  const Pressure large = of(c).net[zone];
+  if (of(c).net_small.empty()) return large;
+  const Pressure small = of(c).net_small[zone];
+  const double share = area_shares_[c][truss];
+  if (share <= 0.0) return small;
+  if (share >= 1.0) return large;
+  if (!w) return formulas::pressure_for_area(nullptr, small, large, share);
+  const std::string symbol = net_symbol(c, zone, truss);
+  if (!w->first("pressure " + symbol)) return formulas::pressure_for_area(nullptr, small, large, share);
+  const std::string own = "p_" + loads.layouts[of(c).layout].zones[zone].label;
+  return formulas::pressure_for_area.told(w, symbol, of(c).by_area.source, as(own + ",s", small), as(own + ",l", large),
+                                          as(fmt::format("k_t{}", truss + 1), share));
 }
 
 Pressure Forces::dead_pressure(Working* w) const {
@@ -303,9 +348,9 @@ void Forces::tell_piece(const Bearing& b, std::size_t surface, Area a, Length x,
 Force Forces::wind_row(std::size_t c, const Bearing& b, const StripPiece& piece, std::string_view symbol, std::size_t n,
                        Working* w) const {
   const Surface& s = shape.surfaces[loads.layouts[of(c).layout].zones[piece.zone].surface];
-  const Pressure p = of(c).net[piece.zone];
+  const Pressure p = net(c, piece.zone, b.truss);
   const Length u = from_bearing(b, piece.x, piece.y);
-  const auto pressure = [&] { return as(net_symbol(c, piece.zone), p); };
+  const auto pressure = [&] { return as(net_symbol(c, piece.zone, b.truss), p); };
   const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}", of, n), q); };
   if (s.part == Part::soffit)
     return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u))
@@ -372,15 +417,19 @@ Forces::Wind_and_dead Forces::own_strip(std::size_t c, std::size_t bearing, Work
     given(w, "s", "span between the bearings", shape.span, along_source(house));
     given(w, "theta", "pitch of the roof", house.roof.pitch, "the job's roof");
     if (space) given(w, "s_1", "first space between trusses", *space, along_source(house));
+    if (!of(c).net_small.empty()) {
+      area_share(of(c).by_area, b.truss, w);
+      for (const StripPiece& p : pieces_[of(c).layout][b.truss]) net(c, p.zone, b.truss, w);
+    }
     for (const StripPiece& p : pieces_[of(c).layout][b.truss])
-      if (of(c).net[p.zone] != zero<Pressure>()) number_of(surface_of(p), p.a, p.x, p.y, p.verge);
+      if (net(c, p.zone, b.truss) != zero<Pressure>()) number_of(surface_of(p), p.a, p.x, p.y, p.verge);
     for (const DeadPiece& p : dead_[b.truss]) number_of(p.surface, p.a, p.x, p.y, p.verge);
     dead_pressure(w);
   }
   std::vector<As<Force>> wind, dead;
   int n = 0;
   for (const StripPiece& p : pieces_[of(c).layout][b.truss]) {
-    if (of(c).net[p.zone] == zero<Pressure>()) continue;
+    if (net(c, p.zone, b.truss) == zero<Pressure>()) continue;
     const std::string symbol = w ? fmt::format("W_{}.{}", number, ++n) : std::string();
     const std::size_t piece = number_of(surface_of(p), p.a, p.x, p.y, p.verge);
     wind.push_back(as(symbol, wind_row(c, b, p, symbol, piece, w)));

@@ -158,7 +158,12 @@ class Forces {
   Length from_bearing(const Bearing&, Length x, Length y) const;  // u: level distance from the bearing in question
 
   Pressure dead_pressure(Working*) const;
-  std::string net_symbol(std::size_t c, std::size_t zone) const;
+  // The pressure of a zone on a truss: where it goes by the loaded area, that for one end of this truss.
+  Pressure net(std::size_t c, std::size_t zone, std::size_t truss, Working* = nullptr) const;
+  std::string net_symbol(std::size_t c, std::size_t zone, std::size_t truss) const;  // under which it is told
+  Area loaded_area(std::size_t truss, Working*) const;
+  // From 0 (small areas) to 1 (large ones), of a case whose pressures go by it.
+  double area_share(const ByArea&, std::size_t truss, Working*) const;
   void tell_piece(const Bearing&, std::size_t surface, Area, Length x, Length y, bool verge, std::size_t n,
                   Working&) const;
   Force wind_row(std::size_t c, const Bearing&, const StripPiece&, std::string_view symbol, std::size_t n,
@@ -194,6 +199,7 @@ class Forces {
   std::vector<std::vector<std::vector<StripPiece>>> pieces_;  // layout, truss
   std::vector<std::vector<DeadPiece>> dead_;                  // truss
   std::vector<std::vector<std::vector<Landing>>> landings_;   // wall, support
+  std::vector<std::vector<double>> area_shares_;              // case, truss; empty: no effect of area
   // Remembered results, per case.
   struct Remembered {
     std::vector<Force> uplift, exact, stud, line, exact_line, brace, brace_counted, line_capacity, bracket_across,

@@ -7,6 +7,20 @@ namespace belay::formulas {
 
 // ---- one truss: u is measured from the bearing in question, z is the height above the bearings, both at the centroid
 // of the piece. Pressure acts square to the slope: its level part z tan(theta) turns the truss too.
+// The area by which a pressure is read: what of the roof one end of the truss holds, on plan.
+inline constexpr auto loaded_area =
+    formula<Area>("A_t", "roof that loads this end of the truss, on plan", "geometry", {"b_t", "s", "e"},
+                  [](auto b, auto s, auto e) { return b * (0.5 * s + e); });
+inline constexpr auto area_share = formula<double>(
+    "k_A", "where that area stands between the small and the large one", "linear in the area", {"A_t", "A_s", "A_l"},
+    [](auto a, auto small, auto large) { return (a - small) / (large - small); });
+inline constexpr auto area_share_by_logarithm =
+    formula<double>("k_A", "where that area stands between the small and the large one, by the logarithm",
+                    "linear in the logarithm of the area", {"A_t", "A_s", "A_l"},
+                    [](auto a, auto small, auto large) { return log_ten(a / small) / log_ten(large / small); });
+inline constexpr auto pressure_for_area =
+    formula<Pressure>("p", "pressure for that area, between those of the small and the large one", "the method's rule",
+                      {"p_s", "p_l", "k_A"}, [](auto s, auto l, auto k) { return s + (l - s) * k; });
 inline constexpr auto lift_near = formula<Force>(
     "W", "uplift at this bearing from a piece of the slope above it, by moments about the other bearing", "moments",
     {"p", "A", "s", "u", "z", "theta"},

@@ -1,6 +1,8 @@
 #include "report/json.hpp"
 #include "belay/units.hpp"
 #include "report/page.hpp"
+#include "report/side_by_side.hpp"
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 #define RAPIDJSON_HAS_STDSTRING 1
@@ -25,86 +27,13 @@ std::string use_digits(double use) {
   return digits(up);
 }
 
-template <class Writer> class Told {
+// What every object of ours is written with.
+template <class Writer> class Form {
  public:
-  Told(Writer& w, const Result& r) : w_(w), r_(r), u_(units_of(r.print)) {}
+  Form(Writer& w, const Units& u) : w_(w), u_(u) {}
 
-  void all() {
-    w_.StartObject();
-    text("format", "belay-result/1");
-    text("tool", r_.tool);
-    list("tables", std::vector<std::string>{r_.table}, [&](const std::string& t) { w_.String(t); });
-    object("job", [&] {
-      text("title", r_.title);
-      text("drawn", r_.drawn);
-      text("file", r_.file);
-      text("sha256", r_.sha256);
-    });
-    object("site", [&] {
-      text("method", r_.site.method);
-      text("edition", r_.site.edition);
-      text("class", r_.site.wind_class);
-      text("given_by", r_.site.given_by);
-      text("basis", r_.site.basis);
-      quantity("gust", belay::value(r_.site.gust));
-      quantity("pressure", belay::value(r_.site.q));
-    });
-    text("verdict", answer());
-    key("exit_code");
-    w_.Int(r_.exit_code());
-    object("counts", [&] {
-      count("pass", r_.counts.pass);
-      count("fail", r_.counts.fail);
-      count("not_judged", r_.counts.not_judged);
-      count("by_others", r_.counts.by_others);
-      count("total", r_.counts.given());
-    });
-    list("links", r_.links, [&](const Link& l) { link(l); });
-    list("nearest", r_.nearest, [&](std::size_t i) {
-      const Link& l = r_.links.at(i);
-      w_.StartObject();
-      text("id", l.id);
-      text("kind", l.kind);
-      use("use", l.use);
-      w_.EndObject();
-    });
-    list("excess", r_.excess, [&](const std::string& e) { w_.String(e); });
-    list("cautions", r_.cautions, [&](const Caution& c) {
-      w_.StartObject();
-      text("code", c.code);
-      text("text", c.text);
-      w_.EndObject();
-    });
-    list("not_looked_at", r_.not_looked_at, [&](const NotLookedAt& n) {
-      w_.StartObject();
-      text("what", n.what);
-      text("why", n.why);
-      text("key_to_add", n.key_to_add);
-      w_.EndObject();
-    });
-    list("from_memory", r_.from_memory, [&](const FromMemory& f) {
-      w_.StartObject();
-      text("figure", f.figure);
-      text("value", f.value);
-      text("source", f.source);
-      count("links", f.links);
-      truth("checked", f.checked);
-      text("who", f.who);
-      w_.EndObject();
-    });
-    list("by_others", r_.by_others, [&](const ByOthers& b) {
-      w_.StartObject();
-      text("what", b.what);
-      text("who", b.who);
-      w_.EndObject();
-    });
-    text("last", last_words);
-    w_.EndObject();
-  }
-
- private:
+ protected:
   Writer& w_;
-  const Result& r_;
   const Units& u_;
 
   void key(std::string_view k) { w_.Key(k.data(), static_cast<rapidjson::SizeType>(k.size())); }
@@ -126,6 +55,10 @@ template <class Writer> class Told {
     if (x) figure(use_digits(x->value));
     else w_.Null();
   }
+  void ratio(std::string_view k, double x) {
+    key(k);
+    figure(digits(x));
+  }
   void quantity(std::string_view k, std::optional<Value> v) {
     key(k);
     if (!v) {
@@ -139,7 +72,7 @@ template <class Writer> class Told {
     w_.EndObject();
   }
   void place_on_wall(std::string_view k, const std::optional<Length>& x) {
-    if (!x || r_.print == Print::us) {
+    if (!x || u_.name == us.name) {
       quantity(k, x ? std::optional<Value>(belay::value(*x)) : std::nullopt);
       return;
     }
@@ -163,8 +96,8 @@ template <class Writer> class Told {
     w_.EndArray();
   }
 
-  std::string_view answer() const {
-    switch (r_.answer) {
+  static std::string_view answer(Answer a) {
+    switch (a) {
       case Answer::pass: return "PASS";
       case Answer::pass_if: return "PASS IF";
       case Answer::fail: return "FAIL";
@@ -172,6 +105,122 @@ template <class Writer> class Told {
     }
     return "NOT JUDGED";
   }
+  // of: anything that names its job.
+  template <class Of> void job(const Of& of) {
+    object("job", [&] {
+      text("title", of.title);
+      text("drawn", of.drawn);
+      text("file", of.file);
+      text("sha256", of.sha256);
+    });
+  }
+  void site(const SiteSaid& s) {
+    text("method", s.method);
+    text("edition", s.edition);
+    text("class", s.wind_class);
+    text("says", s.says);
+    truth("typed_in", !s.typed_in.empty());
+    text("given_by", s.given_by);
+    text("basis", s.basis);
+    gust("gust", s.gust);
+    quantity("pressure", belay::value(s.q));
+  }
+  // Null where the method has none in hand.
+  void gust(std::string_view k, std::optional<Speed> v) {
+    quantity(k, v && *v > zero<Speed>() ? std::optional<Value>(belay::value(*v)) : std::nullopt);
+  }
+  void counts(const Counts& c) {
+    object("counts", [&] {
+      count("pass", c.pass);
+      count("fail", c.fail);
+      count("not_judged", c.not_judged);
+      count("by_others", c.by_others);
+      count("total", c.given());
+    });
+  }
+  void from_memory(const std::vector<FromMemory>& figures) {
+    list("from_memory", figures, [&](const FromMemory& f) {
+      w_.StartObject();
+      text("figure", f.figure);
+      text("value", f.value);
+      text("source", f.source);
+      count("links", f.links);
+      truth("checked", f.checked);
+      text("who", f.who);
+      w_.EndObject();
+    });
+  }
+  void not_looked_at(const std::vector<NotLookedAt>& matters) {
+    list("not_looked_at", matters, [&](const NotLookedAt& n) {
+      w_.StartObject();
+      text("what", n.what);
+      text("why", n.why);
+      text("key_to_add", n.key_to_add);
+      w_.EndObject();
+    });
+  }
+  void words_of(std::string_view k, const std::vector<std::string>& items) {
+    list(k, items, [&](const std::string& s) { w_.String(s); });
+  }
+  void combination(const CombinationSaid& c) {
+    text("name", c.name);
+    ratio("dead", c.dead);
+    ratio("wind", c.wind);
+    text("source", c.source);
+  }
+};
+
+template <class Writer> class Told : Form<Writer> {
+  using F = Form<Writer>;
+  using F::text, F::truth, F::count, F::use, F::quantity, F::key, F::object, F::list, F::answer, F::job, F::site,
+      F::counts, F::from_memory, F::not_looked_at, F::place_on_wall;
+  using F::w_;
+
+ public:
+  Told(Writer& w, const Result& r) : F(w, units_of(r.print)), r_(r) {}
+
+  void all() {
+    w_.StartObject();
+    text("format", "belay-result/1");
+    text("tool", r_.tool);
+    list("tables", std::vector<std::string>{r_.table}, [&](const std::string& t) { w_.String(t); });
+    job(r_);
+    object("site", [&] { site(r_.site); });
+    text("verdict", answer(r_.answer));
+    key("exit_code");
+    w_.Int(r_.exit_code());
+    counts(r_.counts);
+    list("links", r_.links, [&](const Link& l) { link(l); });
+    list("nearest", r_.nearest, [&](std::size_t i) {
+      const Link& l = r_.links.at(i);
+      w_.StartObject();
+      text("id", l.id);
+      text("kind", l.kind);
+      use("use", l.use);
+      w_.EndObject();
+    });
+    list("excess", r_.excess, [&](const std::string& e) { w_.String(e); });
+    list("cautions", r_.cautions, [&](const Caution& c) {
+      w_.StartObject();
+      text("code", c.code);
+      text("text", c.text);
+      w_.EndObject();
+    });
+    not_looked_at(r_.not_looked_at);
+    from_memory(r_.from_memory);
+    list("by_others", r_.by_others, [&](const ByOthers& b) {
+      w_.StartObject();
+      text("what", b.what);
+      text("who", b.who);
+      w_.EndObject();
+    });
+    text("last", last_words);
+    w_.EndObject();
+  }
+
+ private:
+  const Result& r_;
+
   static std::string_view met(Met m) { return m == Met::yes ? "yes" : m == Met::no ? "no" : "not stated"; }
 
   void part(const LinkPart& p) {
@@ -238,21 +287,203 @@ template <class Writer> class Told {
     w_.EndObject();
   }
 };
-}  // namespace
 
-std::string json(const Result& r, bool spread) {
+// The sites of one job, one after the other.
+template <class Writer> class Sites : Form<Writer> {
+  using F = Form<Writer>;
+  using F::text, F::quantity, F::object, F::list, F::gust, F::words_of;
+  using F::w_, F::u_;
+
+ public:
+  Sites(Writer& w, const std::vector<SiteWorkedOut>& sites)
+      : F(w, units_of(sites.front().sheet.print)), sites_(sites) {}
+
+  void all() {
+    const SiteSheet& first = sites_.front().sheet;
+    w_.StartObject();
+    text("format", "belay-site/1");
+    text("tool", first.tool);
+    F::job(first);
+    list("sites", sites_, [&](const SiteWorkedOut& s) { one(s); });
+    text("last", last_words);
+    w_.EndObject();
+  }
+
+ private:
+  const std::vector<SiteWorkedOut>& sites_;
+
+  void one(const SiteWorkedOut& x) {
+    const SiteSheet& s = x.sheet;
+    w_.StartObject();
+    text("name", s.name);
+    text("table", s.table);
+    object("site", [&] { F::site(s.site); });
+    gust("service_gust", s.service_gust);
+    list("faces", std::vector(s.faces.begin(), s.faces.end()), [&](const FaceSaid& f) {
+      w_.StartObject();
+      text("face", words(f.side));
+      gust("gust", f.gust);
+      quantity("pressure", belay::value(f.q));
+      text("from", f.from);
+      w_.EndObject();
+    });
+    list("directions", s.directions, [&](const DirectionSaid& d) {
+      w_.StartObject();
+      text("name", d.name);
+      list("factors", d.factors, [&](const FactorSaid& f) {
+        w_.StartObject();
+        text("symbol", f.symbol);
+        text("words", f.words);
+        quantity("value", f.value);
+        w_.EndObject();
+      });
+      gust("gust", d.gust);
+      w_.EndObject();
+    });
+    list("combinations", s.combinations, [&](const CombinationSaid& c) {
+      w_.StartObject();
+      F::combination(c);
+      w_.EndObject();
+    });
+    list("steps", x.working.steps, [&](const Step& step) {
+      w_.StartObject();
+      text("heading", step.heading);
+      text("kind", kind(step.kind));
+      text("symbol", step.symbol);
+      text("words", step.words);
+      text("formula", step.formula);
+      text("numbers", step.numbers);
+      quantity("result", step.result);
+      text("source", step.source);
+      list("operands", step.operands, [&](const Operand& o) {
+        w_.StartObject();
+        text("symbol", o.symbol);
+        quantity("value", o.value);
+        w_.EndObject();
+      });
+      w_.EndObject();
+    });
+    words_of("excess", s.excess);
+    words_of("cautions", s.cautions);
+    F::not_looked_at(s.not_looked_at);
+    F::from_memory(s.from_memory);
+    w_.EndObject();
+  }
+  static std::string_view kind(StepKind k) {
+    switch (k) {
+      case StepKind::given: return "given";
+      case StepKind::formula: return "formula";
+      case StepKind::sum: return "sum";
+      case StepKind::choice: return "choice";
+      case StepKind::lookup: return "looked up";
+    }
+    return "given";
+  }
+};
+
+// One house under several methods.
+template <class Writer> class Methods : Form<Writer> {
+  using F = Form<Writer>;
+  using F::text, F::quantity, F::object, F::list, F::count, F::use, F::key, F::words_of;
+  using F::w_;
+
+ public:
+  Methods(Writer& w, const std::vector<UnderMethod>& under)
+      : F(w, units_of(under.front().result.print)), under_(under) {}
+
+  void all() {
+    const Result& first = under_.front().result;
+    w_.StartObject();
+    text("format", "belay-methods/1");
+    text("tool", first.tool);
+    F::job(first);
+    key("exit_code");
+    w_.Int(worst_exit(under_));
+    list("methods", under_, [&](const UnderMethod& m) { method(m); });
+    list("links", rows_of(under_), [&](const std::vector<const Link*>& row) { link(row); });
+    words_of("why_they_differ", why_they_differ(under_));
+    text("last", last_words);
+    w_.EndObject();
+  }
+
+ private:
+  const std::vector<UnderMethod>& under_;
+
+  void method(const UnderMethod& m) {
+    const Result& r = m.result;
+    w_.StartObject();
+    text("name", m.site.name);
+    text("table", r.table);
+    object("site", [&] { F::site(r.site); });
+    text("verdict", F::answer(r.answer));
+    key("exit_code");
+    w_.Int(r.exit_code());
+    F::counts(r.counts);
+    list("combinations", m.decides, [&](const Decides& d) {
+      w_.StartObject();
+      F::combination(d.combination);
+      count("links", d.links);
+      w_.EndObject();
+    });
+    words_of("excess", r.excess);
+    list("cautions", r.cautions, [&](const Caution& c) {
+      w_.StartObject();
+      text("code", c.code);
+      text("text", c.text);
+      w_.EndObject();
+    });
+    F::not_looked_at(r.not_looked_at);
+    F::from_memory(r.from_memory);
+    w_.EndObject();
+  }
+  // row: the link under each method; null where a method has no such link.
+  void link(const std::vector<const Link*>& row) {
+    const Link& any = **std::ranges::find_if(row, [](const Link* l) { return l != nullptr; });
+    w_.StartObject();
+    text("id", any.id);
+    text("kind", any.kind);
+    text("words", any.where.words);
+    text("wall", any.where.wall);
+    text("fixing", any.fixing.name);
+    key("under");
+    w_.StartArray();
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const Link* l = row[i];
+      const LinkPart* p = deciding_part(row, i);
+      w_.StartObject();
+      text("name", under_[i].site.name);
+      text("part", p ? p->part : std::string());
+      quantity("demand", p ? std::optional<Value>(p->demand) : std::nullopt);
+      use("use", l ? l->use : std::nullopt);
+      text("verdict", l ? words(l->verdict) : std::string_view());
+      text("combination", l ? l->load_case.combination : std::string());
+      text("why", l ? why_words(*l) : std::string());
+      w_.EndObject();
+    }
+    w_.EndArray();
+    w_.EndObject();
+  }
+};
+
+// Any of the three as text.
+template <template <class> class Of, class What> std::string written(const What& what, bool spread) {
   rapidjson::StringBuffer out;
   if (spread) {
     rapidjson::PrettyWriter<rapidjson::StringBuffer> w(out);
     w.SetIndent(' ', 2);
-    Told told(w, r);
+    Of<rapidjson::PrettyWriter<rapidjson::StringBuffer>> told(w, what);
     told.all();
   } else {
     rapidjson::Writer<rapidjson::StringBuffer> w(out);
-    Told told(w, r);
+    Of<rapidjson::Writer<rapidjson::StringBuffer>> told(w, what);
     told.all();
   }
   return std::string(out.GetString(), out.GetSize()) + '\n';
 }
+}  // namespace
+
+std::string json(const Result& r, bool spread) { return written<Told>(r, spread); }
+std::string json(const std::vector<SiteWorkedOut>& sites, bool spread) { return written<Sites>(sites, spread); }
+std::string json(const std::vector<UnderMethod>& under, bool spread) { return written<Methods>(under, spread); }
 
 }  // namespace belay

@@ -113,6 +113,11 @@ std::string joined(const std::vector<std::string>& lines) {
 std::string counted(std::size_t n, std::string_view one, std::string_view many) {
   return fmt::format("{} {}", n, n == 1 ? one : many);
 }
+std::string and_list(const std::vector<std::string>& items) {
+  std::string s;
+  for (std::size_t i = 0; i < items.size(); ++i) s += (i == 0 ? "" : i + 1 == items.size() ? " and " : ", ") + items[i];
+  return s;
+}
 std::string small_number(std::size_t n) {
   static constexpr std::array<std::string_view, 11> words{"no",  "one",   "two",   "three", "four", "five",
                                                           "six", "seven", "eight", "nine",  "ten"};
@@ -214,6 +219,40 @@ std::string from_words(const Where& w) {
 std::string file_name(std::string_view path) {
   const std::size_t slash = path.find_last_of('/');
   return harmless(slash == std::string_view::npos ? path : path.substr(slash + 1));
+}
+std::string shell_word(std::string_view word) {
+  const std::string s = harmless(word);
+  if (!s.empty() &&
+      s.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._/+-:") == std::string::npos)
+    return s;
+  std::string out = "'";
+  for (const char c : s) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return out + "'";
+}
+std::string method_words(const SiteSaid& s) {
+  std::string method = harmless(s.method);
+  if (!s.edition.empty() && method.find(s.edition) == std::string::npos) method += ':' + harmless(s.edition);
+  return method;
+}
+std::string typed_words(const SiteSaid& s) {
+  return s.typed_in.empty() ? std::string() : fmt::format("{} typed in, not worked out", harmless(s.typed_in));
+}
+std::string wind_words(const SiteSaid& s, const Units& u) {
+  std::string out = harmless(s.wind_class);
+  const auto add = [&](const std::string& part) {
+    if (!part.empty() && out.find(part) == std::string::npos) out += (out.empty() ? "" : ", ") + part;
+  };
+  if (out.empty() && s.typed_in == "pressure") add(trimmed_text(value(s.q), u));
+  else if (out.empty() && s.gust > zero<Speed>()) add(trimmed_text(value(s.gust), u));
+  add(typed_words(s));
+  if (s.says != "class " + s.wind_class) add(harmless(s.says));
+  return out;
+}
+std::string site_line(const SiteSaid& s, const Units& u) {
+  std::string out = method_words(s);
+  if (const std::string wind = wind_words(s, u); !wind.empty()) out += (out.empty() ? "" : ", ") + wind;
+  if (!s.given_by.empty()) out += fmt::format("{}({})", out.empty() ? "" : " ", harmless(s.given_by));
+  return out;
 }
 std::string chosen_words(const Chosen& c) {
   if (!c.given()) return "none given";

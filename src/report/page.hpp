@@ -34,6 +34,7 @@ std::vector<std::string> wrapped(std::string_view words, std::string_view first 
 std::string kept_together(std::string_view words);          // blanks turned to no-break spaces, for `wrapped`
 std::string joined(const std::vector<std::string>& lines);  // each with its line end
 std::string counted(std::size_t n, std::string_view one, std::string_view many);  // "1 link", "3 links"
+std::string and_list(const std::vector<std::string>& items);                      // "A", "A and B", "A, B and C"
 std::string small_number(std::size_t n);                                          // "two" up to "ten", then digits
 
 const Units& units_of(Print);
@@ -61,9 +62,17 @@ std::string place_within(const SpokenPlace&, std::size_t width);
 bool fails_its_sheet(const Link&);
 // Its use in percent; "-" where there is none, and where the link fails in spite of it.
 std::string use_words(const Link&);
-std::string wall_words(const Where&);          // "wall A, the front"; "" when it stands on no wall
-std::string from_words(const Where&);          // what its place is measured from: "from its left end"
-std::string file_name(std::string_view path);  // without its folders
+std::string wall_words(const Where&);           // "wall A, the front"; "" when it stands on no wall
+std::string from_words(const Where&);           // what its place is measured from: "from its left end"
+std::string file_name(std::string_view path);   // without its folders
+std::string shell_word(std::string_view word);  // as it may be typed in a shell
+// "AS 4055:2021"; "ASCE 7-16", whose name holds its edition already.
+std::string method_words(const SiteSaid&);
+// What the wind was made of, in one line: "N3", "115 mph, exposure B", "45 m/s, gust typed in, not worked out".
+std::string wind_words(const SiteSaid&, const Units&);
+std::string typed_words(const SiteSaid&);  // "gust typed in, not worked out"; "" where nothing was
+// The method, the wind and who gave it: "AS 4055:2021, N3 (site report 4471, 3 March)".
+std::string site_line(const SiteSaid&, const Units&);
 // Who chose a fixing, for people: "unless noted, line 20".
 std::string chosen_words(const Chosen&);
 // "wind onto the front; house shut; 0.9 G + W"; "" when there is nothing to say. Short parts stay on one line.

@@ -36,21 +36,139 @@ std::string chosen(const Chosen& c) {
   return c.given() ? fmt::format("{} ({})", harmless(c.name), chosen_words(c)) : "none given";
 }
 
-void site(Page& p) {
-  p.heading("Site");
-  if (const auto* s = std::get_if<ClassSite>(&p.house().site)) {
-    p.say(fmt::format("Class {}, given by {} ({})", harmless(s->wind_class),
-                      s->given_by.empty() ? "nobody named" : harmless(s->given_by), file_name(s->at)));
-  } else if (const auto* a = std::get_if<AsceSite>(&p.house().site)) {
-    p.say(fmt::format("ASCE {}, {} {} speed, exposure {}, risk category {}, {} level", harmless(a->edition),
-                      p.q(a->speed), harmless(a->speed_is), harmless(a->exposure), harmless(a->risk),
-                      harmless(a->level)));
-    p.say(fmt::format("Wind-borne debris region: {}",
-                      a->debris_region ? (*a->debris_region ? "yes" : "no") : "not stated"));
-    p.say(fmt::format("Given by {} ({})", a->given_by.empty() ? "nobody named" : harmless(a->given_by),
-                      file_name(a->at)));
+// ---- the site
+
+std::string by_whom(const std::string& given_by, const std::string& at) {
+  return fmt::format("Given by {}{}", given_by.empty() ? "nobody named" : harmless(given_by),
+                     at.empty() ? "" : fmt::format(" ({})", file_name(at)));
+}
+std::string hill_words(const Page& p, const Hill& h) {
+  std::string s = fmt::format("{} {} high", words(h.shape), p.q(h.rise));
+  if (h.to_half_height > zero<Length>())
+    s += fmt::format(", half of it {} level from the crest", p.q(h.to_half_height));
+  if (h.upwind_slope > zero<Length>()) s += fmt::format(", slope upwind {} long", p.q(h.upwind_slope));
+  if (h.downwind_slope > zero<Length>()) s += fmt::format(", slope downwind {} long", p.q(h.downwind_slope));
+  const Length past = h.past_crest;
+  s += past > zero<Length>()   ? fmt::format("; the house {} past the crest", p.q(past))
+       : past < zero<Length>() ? fmt::format("; the house {} before the crest", p.q(-past))
+                               : "; the house on the crest";
+  return h.at.empty() ? s : fmt::format("{} ({})", s, file_name(h.at));
+}
+std::string ground_words(const Page& p, const std::optional<Hill>& hill) {
+  return hill ? hill_words(p, *hill) : std::string("flat ground");
+}
+std::string yes_or_no(const std::optional<bool>& b) { return b ? (*b ? "yes" : "no") : "not stated"; }
+void typed(Page& p, const TypedIn& t) {
+  const auto say = [&](std::string_view what, const std::string& how_much) {
+    p.say(fmt::format("{} {} typed in by an engineer, not worked out here", what, how_much));
+  };
+  if (t.gust) say("Gust", p.q(*t.gust));
+  if (t.pressure) say("Pressure of the gust", p.q(*t.pressure));
+}
+
+// What is stated of one direction; the same words are the same wind.
+std::string upwind_words(const Page& p, const Upwind& w) {
+  std::string s =
+      w.terrain.empty() ? std::string("terrain not stated") : fmt::format("terrain {}", harmless(w.terrain));
+  if (w.shielding) s += fmt::format(", shielding {} as stated", number(value(*w.shielding), metric));
+  else if (w.buildings)
+    s += fmt::format(", shielded by {}, {} high and {} broad on the average",
+                     counted(static_cast<std::size_t>(std::max(0, w.buildings->count)), "building", "buildings"),
+                     p.q(w.buildings->height), p.q(w.buildings->breadth));
+  else s += ", no shielding";
+  return s + ", " + ground_words(p, w.hill);
+}
+
+struct Said_site {
+  Page& p;
+  void operator()(const ClassSite& s) const {
+    const std::string by = by_whom(s.given_by, s.at);
+    if (!s.from) {
+      p.say(fmt::format("Class {}, g{}", harmless(s.wind_class), by.substr(1)));
+      return;
+    }
+    const ClassFrom& f = *s.from;
+    p.say(fmt::format("Class to be {}: region {}, terrain {}, shielding {}, {}",
+                      f.table ? "read from a table of the user's own" : "worked out", harmless(f.region),
+                      harmless(f.terrain), harmless(f.shielding),
+                      f.hill || f.topography.empty() || f.topography == "flat"
+                          ? ground_words(p, f.hill)
+                          : fmt::format("topography {}", harmless(f.topography))));
+    if (f.table)
+      p.say(fmt::format("The user's table: {} ({}), {}", harmless(f.table->file), harmless(f.table->source),
+                        counted(f.table->rows.size(), "row", "rows")));
+    p.say(by);
   }
-  p.say(fmt::format("Importance {}", p.house().importance));
+  void operator()(const AsceSite& a) const {
+    p.say(fmt::format("ASCE {}, {} {} speed, exposure {}, risk category {}, {} level", harmless(a.edition),
+                      p.q(a.speed), harmless(a.speed_is), harmless(a.exposure), harmless(a.risk), harmless(a.level)));
+    typed(p, a.typed);
+    p.say(fmt::format("Procedure: {}", harmless(a.procedure)));
+    p.say(fmt::format("Ground: {}, {}", ground_words(p, a.hill),
+                      a.ground_level ? fmt::format("{} above the sea", p.q(*a.ground_level))
+                                     : std::string("height above the sea not stated: taken at the sea")));
+    p.say("Wind-borne debris region: " + yes_or_no(a.debris_region));
+    p.say(by_whom(a.given_by, a.at));
+  }
+  void operator()(const AsNzsSite& a) const {
+    std::string head = fmt::format("{}:{}", a.family == "nzs-3604" ? "NZS 3604" : "AS/NZS 1170.2", harmless(a.edition));
+    if (!a.zone.empty()) head += fmt::format(", zone {}", harmless(a.zone));
+    if (!a.region.empty()) head += fmt::format(", region {}", harmless(a.region));
+    if (a.years > 0 && !a.typed.given()) head += fmt::format(", a gust exceeded once in {} years", a.years);
+    if (a.service_years > 0 && !a.typed.given()) head += fmt::format(" (in service: once in {})", a.service_years);
+    p.say(head);
+    typed(p, a.typed);
+    if (a.zone.empty() && !a.typed.given()) {
+      p.say(a.north ? fmt::format("North: {} clockwise from up the sheet", p.q(*a.north))
+                    : "North: not known; every face takes the worst of all directions");
+      p.say(fmt::format("Ground {} above the sea", p.q(a.ground_level)));
+      std::vector<std::pair<std::string, std::vector<std::string>>> groups;
+      for (std::size_t i = 0; i < a.from.size(); ++i) {
+        const std::string said = upwind_words(p, a.from[i]);
+        auto g = std::ranges::find(groups, said, &std::pair<std::string, std::vector<std::string>>::first);
+        if (g == groups.end()) g = groups.insert(groups.end(), {said, {}});
+        g->second.emplace_back(directions[i]);
+      }
+      for (const auto& [said, from] : groups)
+        p.say(fmt::format("From {}: {}", from.size() == a.from.size() ? "every direction" : and_list(from), said));
+    }
+    p.say(a.sealed ? "The house is stated to be as good as airtight" : "The house is not stated to be airtight");
+    p.say("Wind-borne debris region: " + yes_or_no(a.debris_region));
+    p.say(by_whom(a.given_by, a.at));
+  }
+  void operator()(const EnSite& e) const {
+    std::string head = fmt::format("EN 1991-1-4:{}", harmless(e.edition));
+    if (e.speed > zero<Speed>()) head += fmt::format(", basic wind {} (mean of ten minutes)", p.q(e.speed));
+    if (!e.terrain.empty()) head += fmt::format(", terrain {}", harmless(e.terrain));
+    p.say(head);
+    typed(p, e.typed);
+    if (!e.typed.given()) p.say("Ground: " + ground_words(p, e.hill));
+    std::string national;
+    const auto own = [&](std::string_view what, const std::string& how_much) {
+      national += fmt::format("{}{} {}", national.empty() ? "" : ", ", what, how_much);
+    };
+    if (e.directional) own("c_dir", number(value(*e.directional), metric));
+    if (e.season) own("c_season", number(value(*e.season), metric));
+    if (e.probability) own("c_prob", number(value(*e.probability), metric));
+    if (e.air) own("air", p.q(*e.air));
+    p.say("National choices: " + (national.empty() ? "none stated, as the standard recommends" : national));
+    p.say(by_whom(e.given_by, e.at));
+  }
+};
+
+void site(Page& p) {
+  const House& h = p.house();
+  if (h.sites.size() < 2) {
+    p.heading("Site");
+    std::visit(Said_site{p}, h.site);
+  }
+  for (const NamedSite& s : h.sites) {
+    if (h.sites.size() < 2) break;
+    p.heading(fmt::format("Site {}{}", harmless(s.name),
+                          stated_at(s.site) == stated_at(h.site) ? ", by which the house is judged" : ""));
+    std::visit(Said_site{p}, s.site);
+  }
+  p.say(fmt::format("Importance {}", h.importance));
 }
 
 void block(Page& p) {
@@ -217,6 +335,10 @@ void trusses(Page& p) {
   }
 }
 }  // namespace
+
+std::string stated_at(const SiteAsk& site) {
+  return std::visit([](const auto& s) { return s.at; }, site);
+}
 
 std::string said_back(const House& h, const std::vector<Station>& stations, Look look) {
   Page p(h, look);

@@ -12,4 +12,7 @@ namespace belay {
 // `stations`: from set_out(), every anchor's place.
 std::string said_back(const House&, const std::vector<Station>& stations, Look);
 
+// "file:line" of what a job states for a site: no two of its sites stand at one place.
+std::string stated_at(const SiteAsk&);
+
 }  // namespace belay

@@ -155,14 +155,9 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
 // ---- the sections, from the top of the page down
 
 Lines title(const Result& r, std::size_t most) {
-  std::string site = harmless(r.site.wind_class);
-  if (site.empty() && !r.site.exposure.empty())
-    site =
-        fmt::format("{}, exposure {}", trimmed_text(value(r.site.gust), units_of(r.print)), harmless(r.site.exposure));
+  std::string site = wind_words(r.site, units_of(r.print));
   if (!r.site.given_by.empty()) site += fmt::format("{}({})", site.empty() ? "" : " ", harmless(r.site.given_by));
-  std::string method = harmless(r.site.method);
-  if (!r.site.edition.empty() && method.find(r.site.edition) == std::string::npos)
-    method += fmt::format(":{}", harmless(r.site.edition));
+  const std::string method = method_words(r.site);
   const auto in_a_row = [](std::initializer_list<std::string> parts) {
     std::string line;
     for (const std::string& s : parts)
@@ -605,17 +600,8 @@ const Link* worth_explaining(const Result& r) {
   if (!worst && !r.links.empty()) worst = &r.links.front();
   return worst;
 }
-std::string typed(std::string_view word) {  // as it may be typed in a shell
-  const std::string s = harmless(word);
-  if (!s.empty() &&
-      s.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._/+-:") == std::string::npos)
-    return s;
-  std::string out = "'";
-  for (const char c : s) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-  return out + "'";
-}
 Lines next(const Result& r, bool whole) {
-  const std::string file = typed(r.file);
+  const std::string file = shell_word(r.file);
   std::vector<std::string> said;
   if (const Link* l = worth_explaining(r)) {
     const bool several =

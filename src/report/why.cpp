@@ -99,6 +99,13 @@ constexpr std::array wordings{
             }},
     Wording{"no-table", [](const Link&) { return std::string("the table that limits it is not in hand"); }},
     Wording{"not-in-this-program", [](const Link&) { return std::string("this program has no sum for it"); }},
+    Wording{"basis-differs",
+            [](const Link& l) {
+              return fmt::format(
+                  "the sheet of {} gives its capacity on another basis than this method's loads (limit "
+                  "state against allowable): the one is never turned into the other",
+                  harmless(l.why.subject));
+            }},
     Wording{"outside-method",
             [](const Link& l) {
               return fmt::format("the house is outside what the method covers: {}", harmless(l.why.subject));

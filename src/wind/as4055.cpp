@@ -1,17 +1,18 @@
 // Houses by wind class (AS 4055): net roof uplift from class coefficients, racking from the area of elevation.
 #include "wind/formulas.hpp"
-#include "wind/methods.hpp"
+#include "wind/formulas_site.hpp"
+#include "wind/site_multipliers.hpp"
 #include <algorithm>
+#include <iterator>
+#include <stdexcept>
 
 namespace belay::as4055 {
 
 static const ClassSite& asked(const WindAsk& ask) { return std::get<ClassSite>(ask.site); }
-static std::string gust_key(const WindAsk& ask) { return "gust_" + asked(ask).wind_class; }
-static bool cyclonic(const WindAsk& ask) { return asked(ask).wind_class.starts_with('C'); }
-// `word` stands among the words, which blanks part.
-static bool stands_among(const std::string& words, const std::string& word) {
-  return (' ' + words + ' ').find(' ' + word + ' ') != std::string::npos;
-}
+static std::string gust_key(const std::string& wind_class) { return "gust_" + wind_class; }
+static bool cyclonic(const std::string& wind_class) { return wind_class.starts_with('C'); }
+static bool cyclonic(const WindAsk& ask) { return cyclonic(asked(ask).wind_class); }
+using as_nzs::stands_among;
 
 bool rated_for_class(const std::string& rating, const std::string& wind_class) {
   return rating.size() == 2 && wind_class.size() == 2 && rating[0] == wind_class[0] && rating[1] >= wind_class[1] &&
@@ -36,24 +37,190 @@ static bool has_an_open_side(const WindAsk& ask) {
   return false;
 }
 
-SiteWind site(const WindAsk& ask, Working* w) {
+// ---- the class -----------------------------------------------------------------------------------------------------
+
+namespace {
+// How the class came about. name: where nothing fits, the strongest of its family, so that demands can be shown;
+// `limit` says then what does not fit. says: a caution.
+struct ClassFound {
+  std::string name;
+  std::optional<Excess> limit;
+  std::string says;
+  Marks marks;
+};
+}  // namespace
+
+// The classes of a family, weakest first.
+static std::vector<std::string> classes_of(const Table& t, char family) {
+  std::vector<std::string> all;
+  const std::string prefix = gust_key(std::string(1, family));
+  for (const Entry& e : t.entries)
+    if (e.key.starts_with(prefix)) all.push_back(e.key.substr(prefix.size() - 1));
+  return all;
+}
+// By region alone, never by the gust. A region that is in neither list may be one of cyclones.
+static char family_of(const Table& t, const std::string& region) {
+  return stands_among(t.text("class_regions", "N"), region) ? 'N' : 'C';
+}
+static ClassFound none_fits(const Table& t, const std::string& region, Excess limit, Marks marks) {
+  return {
+      classes_of(t, family_of(t, region)).back(), std::move(limit),
+      "No wind class could be found for this site: nothing is judged, and the forces are those of the strongest class "
+      "of its family.",
+      marks};
+}
+
+static bool fits(const std::vector<std::string>& words, const std::string& asked_for) {
+  return words.empty() || std::find(words.begin(), words.end(), asked_for) != words.end();
+}
+// By the user's own table: the rows that fit must agree.
+static ClassFound by_table(const WindAsk& ask) {
+  const ClassFrom& from = *asked(ask).from;
+  std::vector<const ClassRow*> rows;
+  for (const ClassRow& row : from.table->rows)
+    if (fits(row.region, from.region) && fits(row.terrain, from.terrain) && fits(row.topography, from.topography) &&
+        fits(row.shielding, from.shielding))
+      rows.push_back(&row);
   const Table& t = ask.table;
-  if (w && !w->first("the wind")) w = nullptr;  // told already
+  const bool agree = std::all_of(rows.begin(), rows.end(),
+                                 [&](const ClassRow* r) { return r->wind_class == rows.front()->wind_class; });
+  if (rows.empty() || !agree || !t.has(gust_key(rows.front()->wind_class)))
+    return none_fits(t, from.region,
+                     {"rows of the user's table of classes that fit the site", "only",
+                      fmt::format("{} ({})", from.table->source, from.table->file),
+                      value(static_cast<double>(rows.size())), value(1.0)},
+                     0);
+  return {rows.front()->wind_class, std::nullopt,
+          fmt::format("The class was read from the user's table {} ({}), which governs.", from.table->file,
+                      rows.front()->at),
+          0};
+}
+
+// A letter alone stands for the part of the region that has no factor of its own.
+static std::string region_of(const std::string& region) {
+  return region == "A" || region == "B" ? region + '1' : region;
+}
+// By the gust of AS/NZS 1170.2 at the height that classes go by.
+static ClassFound by_chain(const WindAsk& ask, Working* w) {
+  const Table& t = ask.table;
+  const ClassFrom& from = *asked(ask).from;
+  const std::string at = asked(ask).at.empty() ? "the job's site" : asked(ask).at;
+  const Marks marks = t.mark("class_chain") | t.mark("class_regions") | t.mark("class_shielding");
+  const std::string region = region_of(from.region);
+  const auto has_words = [&](std::string_view key, std::string_view name, const std::string& word) {
+    return stands_among(t.text(key, name), word);
+  };
+  const auto unknown = [&](std::string what, std::string_view key) {
+    return none_fits(t, from.region, {std::move(what), "only", t.source(key), value(0.0), value(1.0)}, marks);
+  };
+  if (!has_words("class_regions", "N", from.region) && !has_words("class_regions", "C", from.region))
+    return unknown(fmt::format("regions called `{}`", from.region), "class_regions");
+  if (!has_words("class_chain", "terrains", from.terrain))
+    return unknown(fmt::format("terrain categories called `{}`", from.terrain), "class_chain");
+  if (!t.entry("class_shielding").columns.contains(from.shielding))
+    return unknown(fmt::format("shielding classes called `{}`", from.shielding), "class_shielding");
+  if (from.hill ? !as_nzs::can_be_a_hill(*from.hill) : from.topography != "flat")
+    return unknown(fmt::format("topography: `flat`, or a hill with its lengths, and not `{}`", from.topography),
+                   "hill");
+
+  const int years = static_cast<int>(t.number("class_chain", "years"));
+  const Length z = figure<Length>(w, t, "class_chain", "height", "z_c", "height that classes go by");
+  const as_nzs::RegionalGust v = as_nzs::regional_gust(t, region, years, w ? t.source("class_chain") : at, "", w);
+  const as_nzs::Multiplier factor = as_nzs::regional_factor(t, region, years, "", w);
+  const double direction = figure<double>(w, t, "class_chain", "M_d", "M_d", "direction: the worst");
+  const as_nzs::Multiplier ground = as_nzs::terrain_and_height(t, from.terrain, as("z_c", z), w);
+  const double shielding = figure<double>(w, t, "class_shielding", from.shielding, "M_s", "shielding of the class");
+  const as_nzs::Multiplier hill = from.hill ? as_nzs::hill_shape(t, *from.hill, as("z_c", z), ",hill", w)
+                                            : as_nzs::Multiplier{given(w, "M_t", "flat ground", 1.0, at), "M_t", "", 0};
+  const Marks all = marks | v.marks | factor.marks | ground.marks | hill.marks;
+  const Speed gust = formulas::site_gust.told_as(
+      w, "V_site", "gust at the site, at the height that classes go by", "AS/NZS 1170.2 cl. 2.2", as(v.symbol, v.value),
+      as(factor.symbol, factor.value), as("M_d", direction), as(ground.symbol, ground.value), as("M_s", shielding),
+      as(hill.symbol, hill.value));
+
+  const std::vector<std::string> classes = classes_of(t, family_of(t, from.region));
+  const auto stands = [&](const std::string& c) { return !(gust > t.get<Speed>(gust_key(c), "gust")); };
+  const auto found = std::find_if(classes.begin(), classes.end(), stands);
+  if (found == classes.end()) {
+    const std::string strongest = gust_key(classes.back());
+    return none_fits(t, from.region,
+                     {"gust at the site, for the strongest wind class", "at most", t.source(strongest), value(gust),
+                      value(t.get<Speed>(strongest, "gust"))},
+                     all);
+  }
+  // Its gust is the greater of itself and the site's. The class below is told too: the site's gust exceeds it.
+  Marks below = 0;
+  if (found != classes.begin()) {
+    const std::string& lighter = *std::prev(found);
+    const std::string key = gust_key(lighter);
+    figure<Speed>(w, t, key, "gust", w ? "V_" + lighter : std::string(),
+                  w ? "gust of class " + lighter + ", which the site's gust exceeds" : std::string());
+    below = t.mark(key);
+  }
+  if (w) {
+    const std::string key = gust_key(*found), symbol = "V_" + *found;
+    const Speed of_class = figure<Speed>(w, t, key, "gust", symbol, "gust of class " + *found);
+    greatest<Speed>(w, "V", "gust at roof height: that of the lowest class which the site's gust does not exceed",
+                    t.source(key), {as(symbol, of_class), as("V_site", gust)});
+  }
+  std::string says =
+      "The class was worked out from the gust of AS/NZS 1170.2 at 6.5 m. The standard's own table may give "
+      "another class, and governs.";
+  if (from.hill) says += " Near a steep crest the house is taken to stand in the separation zone at its whole height.";
+  if (from.region == "B") says += " Region B is taken as B1; in B2 the class is one of cyclones.";
+  return {*found, std::nullopt, std::move(says), all | below};
+}
+
+static ClassFound class_of(const WindAsk& ask, Working* w) {
+  const ClassSite& site = asked(ask);
+  if (!site.wind_class.empty())
+    return {site.wind_class, std::nullopt,
+            "The class is taken as given; it was not worked out from region, terrain, shielding and hills.", 0};
+  if (!site.from) throw std::logic_error("a site by class states neither the class nor what it is worked out from");
+  return site.from->table ? by_table(ask) : by_chain(ask, w);
+}
+std::optional<std::string> class_worked_out(const WindAsk& ask, Working* w) {
   if (w) w->heading("The wind");
-  const Speed gust = figure<Speed>(w, t, gust_key(ask), "gust", "V", "gust at roof height that the class stands for");
+  ClassFound c = class_of(ask, w);
+  if (c.limit) return std::nullopt;
+  return std::move(c.name);
+}
+
+static SiteWind site_of(const WindAsk& ask, const ClassFound& found, Working* w) {
+  const Table& t = ask.table;
+  const std::string key = gust_key(found.name);
+  // A class that is worked out has told its gust already.
+  const bool told = w && asked(ask).wind_class.empty() && !asked(ask).from->table && !found.limit;
+  const Speed gust =
+      figure<Speed>(told ? nullptr : w, t, key, "gust", "V", "gust at roof height that the class stands for");
   const Density air = figure<Density>(w, t, "air", "density", "rho", "density of air");
   const Pressure q = formulas::gust_pressure(w, air, gust);
-  return {.method = t.method,
-          .edition = t.edition,
-          .wind_class = asked(ask).wind_class,
-          .given_by = asked(ask).given_by,
-          .gust = gust,
-          .q = q,
-          .cyclonic = cyclonic(ask),
-          .cautions = {
-              "The class is taken as given; it was not worked out from region, terrain, shielding and hills.",
-              "The class's net uplift is taken on eaves and verges as on the roof; pressure from below is not added.",
-              "In Australia AS 5216 governs anchors in concrete: the sheets' capacities must be by it."}};
+  SiteWind s{
+      .method = t.method,
+      .edition = t.edition,
+      .wind_class = found.limit ? "" : found.name,
+      .given_by = asked(ask).given_by,
+      .gust = gust,
+      .q = q,
+      .cyclonic = cyclonic(found.name),
+      .cautions = {found.says,
+                   "The class's net uplift is taken on eaves and verges as on the roof; pressure from below is not "
+                   "added.",
+                   "In Australia AS 5216 governs anchors in concrete: the sheets' capacities must be by it."},
+      .says = found.limit ? "no class found" : "class " + found.name,
+      .service_gust = t.get<Speed>("service", found.name),
+      .marks = t.mark(key) | t.mark("air") | found.marks};
+  for (const Side side : {Side::left, Side::front, Side::right, Side::back})
+    s.faces[static_cast<std::size_t>(side)] = {side, gust, q, ""};
+  for (const std::string_view c : {"combination", "roof_light_frame"})
+    s.combinations.push_back({t.text(c, "name"), t.source(c), t.number(c, "dead"), t.number(c, "wind")});
+  return s;
+}
+
+SiteWind site(const WindAsk& ask, Working* w) {
+  if (w && !w->first("the wind")) w = nullptr;  // told already
+  if (w) w->heading("The wind");
+  return site_of(ask, class_of(ask, w), w);
 }
 
 // ---- limits --------------------------------------------------------------------------------------------------------
@@ -225,9 +392,11 @@ static Layout one_layout(const Shape& s) {
   return layout;
 }
 
-static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards, const Rule& rule, Pressure q,
+// wind: that of the site; its marks are in every part of the case.
+static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards, const Rule& rule, const SiteWind& wind,
                           Working* w) {
   const Table& t = ask.table;
+  const Pressure q = wind.q;
   const std::string side(words(windward(towards)));
   if (w) w->heading("The pressures");
   const std::string roof_key(rule.roof), wall_key(rule.wall);
@@ -245,7 +414,7 @@ static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards,
                                     w ? t.source(wall_key) : std::string(), as("C_wall", wall_net), q);
 
   const std::string_view combination = rule.combination;
-  const Marks gust = t.mark(gust_key(ask)) | t.mark("air") | t.mark(combination);
+  const Marks gust = wind.marks | t.mark(combination);
   LoadCase c{.id = fmt::format("{} {}", side, rule.id),
              .wind = "onto the " + side,
              .inside = rule.inside,
@@ -268,20 +437,31 @@ static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards,
   return c;
 }
 
-Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
-  const Pressure q = site(ask, w).q;
+// Once the class stands.
+static Loads loads_of(const WindAsk& ask, const SiteWind& wind, Working* w, std::optional<std::size_t> tell) {
   Loads all{.basis = Basis::limit_state, .layouts = {one_layout(ask.shape)}, .cases = {}, .excess = limits_passed(ask)};
   for (const Way towards : {Way::right, Way::back, Way::left, Way::front})
     for (const Rule& rule : rules(ask))
       all.cases.push_back(
-          load_case(ask, all.layouts.front(), towards, rule, q, tell == all.cases.size() ? w : nullptr));
+          load_case(ask, all.layouts.front(), towards, rule, wind, tell == all.cases.size() ? w : nullptr));
+  return all;
+}
+Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
+  if (!asked(ask).wind_class.empty()) return loads_of(ask, site(ask, w), w, tell);
+  const ClassFound found = class_of(ask, nullptr);
+  const SiteWind wind = site(ask, w);
+  ClassSite classed = asked(ask);
+  classed.wind_class = found.name;
+  const SiteAsk as_classed{std::move(classed)};
+  Loads all = loads_of({as_classed, ask.house, ask.shape, ask.table}, wind, w, tell);
+  if (found.limit) all.excess.insert(all.excess.begin(), *found.limit);
   return all;
 }
 
 LineSpacing line_spacing(const WindAsk& ask) {
   const Length light = ask.table.get<Length>("line_spacing", "greatest");
   const std::string source = ask.table.source("line_spacing");
-  if (stands_among(ask.table.text("line_spacing", "classes"), asked(ask).wind_class))
+  if (stands_among(ask.table.text("line_spacing", "classes"), class_of(ask, nullptr).name))
     return {light, light, source, ask.table.mark("line_spacing")};
   // The table of spacings for stronger winds is not in hand; it cannot allow more than that of lighter winds.
   return {std::nullopt, light, source, ask.table.mark("line_spacing")};

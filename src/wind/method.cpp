@@ -15,15 +15,36 @@ void tell_measures(Working* w, const Shape& s) {
 }
 
 static constexpr Method by_class{"as-4055", as4055::site, as4055::loads, as4055::line_spacing};
-static constexpr Method by_envelope{"asce-7", asce_envelope::site, asce_envelope::loads, asce_envelope::line_spacing};
+static constexpr Method by_envelope{"asce", asce_envelope::site, asce_envelope::loads, asce_envelope::line_spacing};
+static constexpr Method by_directions{"asce", asce_directional::site, asce_directional::loads,
+                                      asce_directional::line_spacing};
+static constexpr Method as_nzs_1170{"as-nzs-1170-2", as_nzs::site, as_nzs::loads, as_nzs::line_spacing};
+static constexpr Method nzs_3604{"nzs-3604", as_nzs::site, as_nzs::loads, as_nzs::line_spacing};
+static constexpr Method en_1991{"en-1991-1-4", eurocode::site, eurocode::loads, eurocode::line_spacing};
 
-const Method& method_for(const SiteAsk& site) {
-  return std::holds_alternative<ClassSite>(site) ? by_class : by_envelope;
-}
+namespace {
+// The method and the edition of each alternative.
+struct Asked {
+  const Method& method;
+  std::string edition;
+};
+struct Which {
+  Asked operator()(const ClassSite&) const { return {by_class, "2021"}; }
+  Asked operator()(const AsceSite& s) const {
+    return {s.procedure == "directional" ? by_directions : by_envelope, s.edition};
+  }
+  Asked operator()(const AsNzsSite& s) const {
+    return {s.family == nzs_3604.key ? nzs_3604 : as_nzs_1170, s.edition};
+  }
+  Asked operator()(const EnSite& s) const { return {en_1991, s.edition}; }
+};
+}  // namespace
+
+const Method& method_for(const SiteAsk& site) { return std::visit(Which{}, site).method; }
 
 std::string table_for(const SiteAsk& site) {
-  if (const auto* asce = std::get_if<AsceSite>(&site)) return "methods/asce-" + asce->edition + ".toml";
-  return "methods/as-4055-2021.toml";
+  const Asked asked = std::visit(Which{}, site);
+  return fmt::format("methods/{}-{}.toml", asked.method.key, asked.edition);
 }
 
 }  // namespace belay

@@ -23,6 +23,8 @@ struct SlopingFace {
 Pressure racking_under_slope(const Table&, const SlopingFace&, Working*, std::string_view symbol);
 // Whether the door's rating covers the class: the same family and no weaker. "N3" covers N2; "C3" does not.
 bool rated_for_class(const std::string& rating, const std::string& wind_class);
+// The class that the site asks for: as given, or worked out from what it states ("N3"); none where nothing fits.
+std::optional<std::string> class_worked_out(const WindAsk&, Working*);
 }  // namespace as4055
 
 namespace asce_envelope {
@@ -39,6 +41,45 @@ Length end_zone(const Table&, const Shape&, Length mean_height, Working*);
 // By the area rule of the standard, with the doubtful openings of each face in turn open.
 bool partially_enclosed(const WindAsk&);
 }  // namespace asce_envelope
+
+namespace asce_directional {
+SiteWind site(const WindAsk&, Working*);
+Loads loads(const WindAsk&, Working*, std::optional<std::size_t> tell);
+LineSpacing line_spacing(const WindAsk&);
+}  // namespace asce_directional
+
+// The coefficients of AS/NZS 1170.2 on the gust worked out by it, given by a zone of NZS 3604, or typed in.
+namespace as_nzs {
+SiteWind site(const WindAsk&, Working*);
+Loads loads(const WindAsk&, Working*, std::optional<std::size_t> tell);
+LineSpacing line_spacing(const WindAsk&);
+
+// What a table of AS/NZS 1170.2, or one that borrows from it, knows: the regions ("A2"), the terrain categories ("2.5")
+// and the wind zones of NZS 3604 ("H"). Empty where there are none.
+std::vector<std::string> regions(const Table&);
+std::vector<std::string> terrains(const Table&);
+std::vector<std::string> zones(const Table&);
+// Limits of the site alone that are passed; `loads` has the building's beside them.
+std::vector<Excess> site_limits(const WindAsk&);
+
+// Coefficients of outside pressure by the tables. value: 0 the first of two, 1 the second; the symbol is for the told
+// steps. h_d, d_b, b_d: of the mean height, the depth along the wind and the breadth across it.
+// roof_by_bands: of a band counted from the windward edge, for roofs below 10 degrees and wind along the ridge.
+double roof_upwind(const Table&, std::size_t value, Angle pitch, double h_d, Working*, const std::string& symbol);
+double roof_downwind(const Table&, Angle pitch, double h_d, double b_d, Working*, const std::string& symbol);
+double roof_by_bands(const Table&, std::size_t value, std::size_t band, double h_d, Working*,
+                     const std::string& symbol);
+// by_slopes: wind across a ridge of 10 degrees or more.
+double wall_leeward(const Table&, bool by_slopes, Angle pitch, double d_b, Working*, const std::string& symbol);
+// K_c of a roof or wall by the coefficient inside.
+double surfaces_factor(const Table&, double c_pi, Working*);
+}  // namespace as_nzs
+
+namespace eurocode {
+SiteWind site(const WindAsk&, Working*);
+Loads loads(const WindAsk&, Working*, std::optional<std::size_t> tell);
+LineSpacing line_spacing(const WindAsk&);
+}  // namespace eurocode
 
 // ---- shared
 // The job's own measures and the heights worked out of them, told once under the symbols that the formulas use: f floor

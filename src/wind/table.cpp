@@ -5,9 +5,21 @@
 
 namespace belay {
 
+namespace {
+struct Before {
+  bool operator()(const Entry& e, std::string_view key) const { return e.key < key; }
+  bool operator()(std::string_view key, const Entry& e) const { return key < e.key; }
+};
+}  // namespace
+
+std::string Table::named() const { return method.ends_with(edition) ? method : method + ':' + edition; }
+
+bool Table::has(std::string_view key) const {
+  return std::binary_search(entries.begin(), entries.end(), key, Before{});
+}
+
 const Entry& Table::entry(std::string_view key) const {
-  const auto found = std::lower_bound(entries.begin(), entries.end(), key,
-                                      [](const Entry& e, std::string_view k) { return e.key < k; });
+  const auto found = std::lower_bound(entries.begin(), entries.end(), key, Before{});
   if (found == entries.end() || found->key != key)
     throw std::out_of_range(fmt::format("{} has no entry `{}`", file, key));
   return *found;
@@ -38,7 +50,7 @@ std::string Table::source(std::string_view key) const {
   const Entry& e = entry(key);
   if (e.how == "common practice, no source") return e.how;
   const bool own = e.source.empty() || e.source.starts_with(method);
-  const std::string standard = own ? (method.ends_with(edition) ? method : method + ':' + edition) : e.source;
+  const std::string standard = own ? named() : e.source;
   return fmt::format("{} {} ({})", standard, e.clause, e.how);
 }
 

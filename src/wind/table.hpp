@@ -19,8 +19,10 @@ struct Entry {
 };
 class Table {
  public:
-  std::string file, method, edition;               // "methods/as-4055-2021.toml", "AS 4055", "2021"
-  std::vector<Entry> entries;                      // in the order of their keys, at most 64
+  std::string file, method, edition;  // "methods/as-4055-2021.toml", "AS 4055", "2021"
+  std::vector<Entry> entries;         // in the order of their keys, at most 64
+  std::string named() const;          // "AS 4055:2021", "ASCE 7-16"
+  bool has(std::string_view key) const;
   const Entry& entry(std::string_view key) const;  // throws std::out_of_range naming file and key: our own fault
   double number(std::string_view key, std::string_view column) const;  // a single ratio
   template <class Q> Q get(std::string_view key, std::string_view column) const {

@@ -6,6 +6,7 @@
 #include "belay/working.hpp"
 #include "shape/shape.hpp"
 #include "wind/table.hpp"
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -49,12 +50,22 @@ struct SquareOn {
   Pressure p;
   std::string label;
 };
+struct ByArea {
+  Area small, large;
+  bool logarithmic;
+  std::string source;
+};
 struct LoadCase {
   std::string id;            // short, unique, stable: "A3 out"...
   std::string wind, inside;  // for people: "onto the front, from the left corner"; "sealed"
   Combination combination;
   std::size_t layout;
   std::vector<Pressure> net;  // per zone of the layout: outside less inside (overhangs: outside alone)
+  // Where pressure falls with the area that loads a member: `net` is for areas of `by_area.large` and more, `net_small`
+  // (per zone) for `by_area.small` and less; between them linear, or linear in the logarithm. Empty: no effect of area.
+  // Its working tells "p_" + label + ",l" and ",s" then; the load path tells "p_" + label for the area in hand.
+  std::vector<Pressure> net_small = {};
+  ByArea by_area = {};
   std::vector<Push> push;
   std::vector<SquareOn> square_on;
   Marks marks;                                   // of everything in this case
@@ -72,14 +83,41 @@ struct Loads {
   std::vector<LoadCase> cases;
   std::vector<Excess> excess;
 };
-// What the first screen and the site line say.
-// cyclonic: the wind is that of a cyclonic class, whose sheets' capacities must come from cyclic tests.
+// The wind on one face of the block. from: the direction that decides ("NE"); "" where the method knows none.
+struct FaceWind {
+  Side side;
+  Speed gust;
+  Pressure q;
+  std::string from;
+};
+// One wind direction: the factors of its gust in the order of the product, for the full grid.
+struct Factor {
+  std::string symbol, words;
+  Value value;
+};
+struct FromDirection {
+  std::string name;
+  std::vector<Factor> factors;
+  Speed gust;
+};
+// What the first screen, the site line and the site page say. gust, q: of the windiest face.
+// cyclonic: the wind is that of a cyclonic class or region, whose sheets' capacities must come from cyclic tests.
+// says: what else the site line says: "exposure B", "region A2". typed_in: by an engineer, not worked out here.
+// The working of a site has the heading "The wind" for what all directions share, and "The wind from NE" for one.
 struct SiteWind {
   std::string method, edition, wind_class, given_by;  // "AS 4055", "2021", "N3"; class "" where there is none
   Speed gust;
   Pressure q;  // at mean roof height
   bool cyclonic;
   std::vector<std::string> cautions;
+  std::string says = {};
+  bool typed_in = false;
+  bool earthquake_may_govern = false;
+  std::array<FaceWind, 4> faces = {};  // in the order of Side
+  std::vector<FromDirection> directions = {};
+  std::optional<Speed> service_gust = std::nullopt;
+  std::vector<Combination> combinations = {};  // of the edition, for what is lifted and what is pressed
+  Marks marks = 0;                             // of the figures behind the gust
 };
 // Limits on bracing lines that come with the method: greatest spacing, or none in hand; never_above: of its lightest
 // winds, so that no table can allow more.
@@ -97,12 +135,12 @@ struct WindAsk {
 };
 // `tell`: the case whose figures are told into the working (when there is one); the others are computed in silence.
 struct Method {
-  std::string_view key;  // of its table file: "as-4055"
+  std::string_view key;  // of its table files, before the edition: "as-4055"
   SiteWind (*site)(const WindAsk&, Working*);
   Loads (*loads)(const WindAsk&, Working*, std::optional<std::size_t> tell);
   LineSpacing (*line_spacing)(const WindAsk&);
 };
-// The method that the site asks for and the key of its table.
+// The method that the site asks for and its table: the family's name and the edition.
 const Method& method_for(const SiteAsk&);
 std::string table_for(const SiteAsk&);  // "methods/as-4055-2021.toml"
 
