@@ -95,7 +95,7 @@ struct Hill {
   Length rise;            // of the crest above the ground before the slope
   Length to_half_height;  // AS/NZS 1170.2, ASCE 7: level distance from the crest, upwind, to half the rise
   Length upwind_slope, downwind_slope;  // EN 1991-1-4: their level lengths; downwind: of hills and ridges
-  Length past_crest;                    // of the house; negative: it stands before the crest
+  Length past_crest;                    // of the house; negative: it stands before the crest (a job's `before_crest`)
   std::string at;
 };
 // Buildings upwind that shield: those no lower than this house, in a sector of 45 degrees, within twenty of its
@@ -137,7 +137,7 @@ struct ClassFrom {
   std::optional<ClassTable> table;
 };
 struct ClassSite {
-  std::string wind_class, given_by, at;       // wind_class: "" where it is to be worked out
+  std::string wind_class, given_by, at;          // wind_class: "" where it is to be worked out
   std::optional<ClassFrom> from = std::nullopt;  // then this
 };
 struct AsceSite {
@@ -147,8 +147,8 @@ struct AsceSite {
   std::string exposure, risk, level;  // "B"; "I".."IV"; "allowable", "strength"
   std::optional<bool> debris_region;  // wind-borne debris region; asked for from the speed where one may lie
   std::string given_by, at;
-  std::string procedure = "envelope";               // or "directional"
-  std::optional<Hill> hill = std::nullopt;          // none: flat
+  std::string procedure = "envelope";                 // or "directional"
+  std::optional<Hill> hill = std::nullopt;            // none: flat
   std::optional<Length> ground_level = std::nullopt;  // above the sea; none: at the sea, which is safe
   TypedIn typed = {};
 };
@@ -181,8 +181,7 @@ using SiteAsk = std::variant<ClassSite, AsceSite, AsNzsSite, EnSite>;
 // The job's word for each of several sites ("asce-7-16"), in the job's order.
 struct NamedSite {
   std::string name;
-  SiteAsk site;                    // by which the house is judged
-  std::vector<NamedSite> sites = {};  // all that the job states
+  SiteAsk site;
 };
 
 // what: a kind of link.
@@ -203,7 +202,7 @@ struct House {
   int importance;
   std::vector<ByOthers> by_others;
   std::vector<CheckedFigure> checked;
-  SiteAsk site;                    // by which the house is judged
+  SiteAsk site;                       // by which the house is judged
   std::vector<NamedSite> sites = {};  // all that the job states
   std::string block;
   Length across, up, floor_level, height;

@@ -975,10 +975,12 @@ Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Work
     tell_lever_share(at, studs[l.stud].at,
                      static_cast<std::size_t>(std::find(on.begin(), on.end(), support) - on.begin()),
                      fmt::format("k_{}", n), l.lever, w);
-    looked_up(w, fmt::format("c_{}", n), "the same share when the plate is one beam over all its fixings", l.continuous,
-              "three-moment equation, even stiffness");
+    if (u > zero<Force>())
+      looked_up(w, fmt::format("c_{}", n), "the same share when the plate is one beam over all its fixings",
+                l.continuous, "three-moment equation, even stiffness");
     lever.push_back(as(fmt::format("N_{}", n), formulas::landed.told(w, fmt::format("N_{}", n), "lever rule",
                                                                      as(fmt::format("k_{}", n), l.lever), as(s, u))));
+    if (!(u > zero<Force>())) continue;  // a negative share of nothing would be told as a sum of its own
     continuous.push_back(
         as(fmt::format("M_{}", n), formulas::landed.told(w, fmt::format("M_{}", n), "continuous plate",
                                                          as(fmt::format("c_{}", n), l.continuous), as(s, u))));
