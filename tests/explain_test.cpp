@@ -286,7 +286,8 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
                                           "end_zone",        "along_ridge",        "class_regions",
                                           "zones",           "friction",           "wall_side_far",
                                           "local",           "wall_leeward",       "wall_leeward_pitched",
-                                          "hill_conditions", "directional_limits", "wall_leeward_steep"};
+                                          "hill_conditions", "directional_limits", "wall_leeward_steep",
+                                          "gust_N1",         "directional_soffit"};
   std::size_t named = 0;
   for (const Sample& sample : samples()) {
     if (sample.name != "saltbush-cottage" && sample.name != "high walls, wide verge" &&

@@ -825,7 +825,9 @@ static CaseMarks marks(const WindAsk& ask, const SiteWind& site, const Wind& win
                        const std::vector<Stretch>& walls, const Inside& inside, bool with_roof) {
   const Table& t = ask.table;
   const auto of = [&](std::size_t place) { return marks_of_place(ask, wind, place); };
-  const Marks common = site.marks | marks_of(t, {"combination", "pressure_limits", "limits"});
+  const Marks of_face = site.faces[static_cast<std::size_t>(wind.face)].marks;
+  const Marks common =
+      (of_face != 0 ? of_face : site.marks) | marks_of(t, {"combination", "pressure_limits", "limits"});
   Marks within = t.mark(inside.key) | t.mark("surfaces");
   if (inside.face)
     within |= of(place_of_face(wind, inside.face->side)) | marks_of(t, {"inside_open_factors", "wide_door"});

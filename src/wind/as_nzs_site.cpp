@@ -409,6 +409,7 @@ const Angle same_bearing = Angle::from_value(1e-9);
 struct Candidate {
   Speed gust;
   std::string symbol, from;
+  Marks marks;
 };
 }  // namespace
 
@@ -447,13 +448,16 @@ static std::optional<Candidate> at_end(const Directions& from, Side side, Angle 
   const Speed gust =
       formulas::between_directions.told(w, v, "linear between directions", as(from[i].symbol, from[i].gust),
                                         as(from[j].symbol, from[j].gust), as(f, share));
-  return Candidate{gust, v, fmt::format("between {} and {}", directions[i], directions[j])};
+  return Candidate{gust, v, fmt::format("between {} and {}", directions[i], directions[j]),
+                   from[i].marks | from[j].marks};
 }
 
 // The directions within the face's sector, and its ends; all eight where the bearing is not known.
 static std::vector<Candidate> candidates(const WindAsk& ask, const Directions& from, Side side, Working* w) {
   std::vector<Candidate> all;
-  const auto add = [&](std::size_t i) { all.push_back({from[i].gust, from[i].symbol, std::string(directions[i])}); };
+  const auto add = [&](std::size_t i) {
+    all.push_back({from[i].gust, from[i].symbol, std::string(directions[i]), from[i].marks});
+  };
   const auto& north = asked(ask).north;
   if (!north) {
     for (std::size_t i = 0; i < directions.size(); ++i) add(i);
@@ -554,7 +558,9 @@ static void by_chain(const WindAsk& ask, SiteWind& s, Working* w) {
     const Speed design = greatest<Speed>(w, gust_symbol(w, side),
                                          w ? fmt::format("gust to design the {} for", words(side)) : std::string(),
                                          source_of(w, t, "sector"), {as(own, v), as("V_min", floor)});
-    s.faces[static_cast<std::size_t>(side)] = {side, design, zero<Pressure>(), worst(all).from};
+    Marks marks = t.mark("air") | t.mark("sector") | common.region.marks | common.factor.marks;
+    for (const Candidate& c : all) marks |= c.marks;
+    s.faces[static_cast<std::size_t>(side)] = {side, design, zero<Pressure>(), worst(all).from, marks};
   }
   if (site.north) in_all = greatest<Speed>(w, "V_sit", "greatest gust of all faces", "the faces", worst_of_faces);
 
