@@ -125,11 +125,13 @@ struct Result {
 // ---- the site by itself: how the wind at the house comes about
 
 // from: the direction that decides ("NE"); "" where the method knows none.
+// worked_out: the gust before the method's least one was asked for; 0: the gust itself.
 struct FaceSaid {
   Side side;
   Speed gust;
   Pressure q;
   std::string from;
+  Speed worked_out = {};
 };
 struct FactorSaid {
   std::string symbol, words;

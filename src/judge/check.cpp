@@ -295,7 +295,8 @@ std::array<FaceSaid, 4> faces(const SiteWind& wind) {
       std::any_of(wind.faces.begin(), wind.faces.end(), [](const FaceWind& f) { return f.q > zero<Pressure>(); });
   for (std::size_t i = 0; i < order.size(); ++i) {
     const FaceWind& f = wind.faces[static_cast<std::size_t>(order[i])];
-    r[i] = known ? FaceSaid{order[i], f.gust, f.q, f.from} : FaceSaid{order[i], wind.gust, wind.q, ""};
+    r[i] =
+        known ? FaceSaid{order[i], f.gust, f.q, f.from, f.worked_out} : FaceSaid{order[i], wind.gust, wind.q, "", {}};
   }
   return r;
 }

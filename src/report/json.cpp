@@ -325,6 +325,7 @@ template <class Writer> class Sites : Form<Writer> {
       gust("gust", f.gust);
       quantity("pressure", belay::value(f.q));
       text("from", f.from);
+      gust("worked_out", f.worked_out);
       w_.EndObject();
     });
     list("directions", s.directions, [&](const DirectionSaid& d) {

@@ -114,6 +114,10 @@ Lines faces(const SiteSheet& s, const Units& u) {
     for (std::size_t i = 0; i < ways.size(); ++i)
       said += fmt::format("{}{}{}", i == 0 ? ": " : "; ",
                           ways.size() > 1 ? fmt::format("from {} ", and_list(ways[i].second)) : "", ways[i].first);
+    if (from.size() > 1 && f.worked_out > zero<Speed>())
+      said += fmt::format("; at the edge of the face's sector {}, taken as {}, the least",
+                          kept_together(trimmed_text(value(f.worked_out), u)),
+                          kept_together(trimmed_text(value(f.gust), u)));
     append(out, wrapped(with_stop(said), "  ", "    "));
   }
   if (s.service_gust)

@@ -560,7 +560,8 @@ static void by_chain(const WindAsk& ask, SiteWind& s, Working* w) {
                                          source_of(w, t, "sector"), {as(own, v), as("V_min", floor)});
     Marks marks = t.mark("air") | t.mark("sector") | common.region.marks | common.factor.marks;
     for (const Candidate& c : all) marks |= c.marks;
-    s.faces[static_cast<std::size_t>(side)] = {side, design, zero<Pressure>(), worst(all).from, marks};
+    s.faces[static_cast<std::size_t>(side)] = {
+        side, design, zero<Pressure>(), worst(all).from, design > v ? v : zero<Speed>(), marks};
   }
   if (site.north) in_all = greatest<Speed>(w, "V_sit", "greatest gust of all faces", "the faces", worst_of_faces);
 
@@ -640,7 +641,11 @@ static std::vector<std::string> cautions(const WindAsk& ask, bool chain, bool ne
           return u.buildings && u.buildings->count > 0 && u.buildings->height < ask.shape.mean_roof_height;
         }))
       all.emplace_back("Buildings upwind that are lower than this house's mean roof height do not shield it.");
-    if (std::any_of(site.from.begin(), site.from.end(), [](const Upwind& u) { return u.hill.has_value(); }))
+    const double steep = t.number("hill", "steep");
+    if (std::any_of(site.from.begin(), site.from.end(), [&](const Upwind& u) {
+          return u.hill && can_be_a_hill(*u.hill) &&
+                 formulas::hill_slope(nullptr, u.hill->rise, u.hill->to_half_height) > steep;
+        }))
       all.emplace_back(
           "A house within a quarter of the rise from a steep crest is taken to stand in the separation "
           "zone at its whole height, and before the crest as behind it.");

@@ -84,12 +84,14 @@ struct Loads {
   std::vector<Excess> excess;
 };
 // The wind on one face of the block. from: the direction that decides ("NE"); "" where the method knows none.
+// worked_out: the gust before the method's least one was asked for; 0: it is the gust itself.
 // marks: of the figures behind its gust, where they differ from face to face; 0: those of the whole site.
 struct FaceWind {
   Side side;
   Speed gust;
   Pressure q;
   std::string from;
+  Speed worked_out = {};
   Marks marks = 0;
 };
 // One wind direction: the factors of its gust in the order of the product, for the full grid.
