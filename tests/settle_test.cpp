@@ -339,7 +339,8 @@ TEST_CASE("an ASCE site, under [site] or as a table of its own") {
   CHECK(code_of(with(good_job, "[block.main]", "[site.asce-7-16]\n" + keys + "given_by = \"x\"\n[block.main]")) ==
         "two-sites");
   CHECK(code_of(with(good_job, "[site]\nclass = \"N3\"\n",
-                     "[site.as-4055]\nclass = \"N3\"\ngiven_by = \"x\"\n[site.asce-7-16]\n" + keys)) == "several-sites");
+                     "[site.as-4055]\nclass = \"N3\"\ngiven_by = \"x\"\n[site.asce-7-16]\n" + keys)) ==
+        "several-sites");
 }
 
 TEST_CASE("what others answer for, figures that were checked, ties") {

@@ -121,7 +121,7 @@ TEST_CASE("a site that cannot be used says why, and where") {
   const Bad bad[]{
       {"no region", with(open_country, "region = \"A2\"\n", ""), "missing-key", "`region` is missing"},
       {"a region of another edition", with(open_country, "\"A2\"", "\"B2\""), "unknown-region",
-       "`B2` is not the wind region"},
+       "`B2` is not a `region` that AS/NZS 1170.2:2011 knows"},
       {"no probability", with(open_country, "probability = \"1:500\"\n", ""), "missing-key", "how often the gust"},
       {"probability as a share", with(open_country, "\"1:500\"", "\"0.2 %\""), "bad-probability",
        "no annual probability"},
@@ -165,7 +165,8 @@ TEST_CASE("a site that cannot be used says why, and where") {
        "= \"1.2 kPa\"\n",
        "typed-twice", "not both"},
       {"zone for a specific design", "method = \"NZS 3604\"\nzone = \"SED\"\n", "specific-design", "specific design"},
-      {"no such zone", "method = \"NZS 3604\"\nzone = \"XH\"\n", "unknown-zone", "`XH` is not the wind zone"},
+      {"no such zone", "method = \"NZS 3604\"\nzone = \"XH\"\n", "unknown-zone",
+       "`XH` is not a `zone` that NZS 3604:2011 knows"},
       {"no zone", "method = \"NZS 3604\"\n", "missing-key", "`zone` is missing"},
       {"EN terrain of another standard", "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = 2.5\n",
        "unknown-terrain", "`2.5` is not"},
@@ -178,7 +179,7 @@ TEST_CASE("a site that cannot be used says why, and where") {
       {"shielding of a class by number",
        "method = \"AS 4055\"\nregion = \"A2\"\nterrain = 2\nshielding = 0.9\ntopography = "
        "\"flat\"\n",
-       "unknown-word", "`0.9` is not the shielding class"},
+       "unknown-word", "`0.9` is not a `shielding` that AS 4055:2021 knows"},
       {"a topographic class without a table",
        "method = \"AS 4055\"\nregion = \"A2\"\nterrain = 2\nshielding = \"NS\"\ntopography = "
        "\"T2\"\n",

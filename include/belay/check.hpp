@@ -22,9 +22,10 @@ Working explain(const House&, const Table& method, const Table& practice, const 
 
 // The site alone: what its method makes of it, with every step from what the job states to the gust on each face. Its
 // `name` is left empty.
+// windiest: of the working, what leads to the gust on the windiest face; all of it where the method knows no faces.
 struct SiteWorkedOut {
   SiteSheet sheet;
-  Working working;
+  Working working, windiest;
 };
 SiteWorkedOut site_of(const House&, const Table& method, const Units&);
 

@@ -119,6 +119,7 @@ struct Result {
   std::vector<NotLookedAt> not_looked_at;
   std::vector<FromMemory> from_memory;  // the figures that some link rests on
   std::vector<ByOthers> by_others;      // those that answered for some link
+  std::string site_asked = {};          // by `--method`: which of the job's sites it was judged by, else ""
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 

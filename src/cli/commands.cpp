@@ -99,7 +99,8 @@ Said check_of(const House& house, const Ask& ask, bool spread, Look look) {
     const std::vector<UnderMethod> under = under_all(house);
     return {json_wanted ? json(under, spread) : side_by_side(under, ask.all, look), worst_exit(under)};
   }
-  const Result r = checked(house);
+  Result r = checked(house);
+  r.site_asked = ask.method;
   return {json_wanted ? json(r, spread) : ask.all ? every_link(r, look) : first_screen(r, look), r.exit_code()};
 }
 // The site that the house is judged by, or each in turn.

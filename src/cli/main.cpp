@@ -128,9 +128,15 @@ int run(std::vector<std::string> arguments) {
   site->add_flag("--all", ask.all, "every direction, not those alone that decide a face");
   site->add_option("--format", format, "text for people, json for programs")->option_text("text|json");
   constexpr std::string_view which = "one of the job's sites by its name";
-  check->add_option("--method", ask.method, std::string(which) + ", or all of them")->option_text("NAME|all");
-  for (CLI::App* c : {show, explain}) c->add_option("--method", ask.method, std::string(which))->option_text("NAME");
-  site->add_option("--method", ask.method, std::string(which))->option_text("NAME|all");
+  const auto named = [](const std::string& name) {
+    return name.empty() ? std::string("an empty name: which of the job's sites?") : std::string();
+  };
+  check->add_option("--method", ask.method, std::string(which) + ", or all of them")
+      ->option_text("NAME|all")
+      ->check(named, "", "");
+  for (CLI::App* c : {show, explain})
+    c->add_option("--method", ask.method, std::string(which))->option_text("NAME")->check(named, "", "");
+  site->add_option("--method", ask.method, std::string(which))->option_text("NAME|all")->check(named, "", "");
 
   const auto one_of = [&](std::string_view option, const std::string& value,
                           std::initializer_list<std::string_view> may) {

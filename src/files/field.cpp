@@ -36,6 +36,7 @@ std::string_view example(Kind k) {
     case Kind::pressure: return "0.40 kPa";
     case Kind::force: return "6.0 kN";
     case Kind::line_load: return "6.0 kN/m";
+    case Kind::density: return "1.25 kg/m^3";
     default: return "1.0";
   }
 }

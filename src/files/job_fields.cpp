@@ -105,6 +105,10 @@ struct WordsKey {
   static bool read(std::vector<std::string>& to, const toml::node& n, Reading& r, const Field& f) {
     const toml::array* list = n.as_array();
     std::string word;
+    if (list != nullptr && list->empty()) {
+      r.problem(n.source(), "empty-list", fmt::format("`{}` is an empty list: {}", r.key, f.doc));
+      return false;
+    }
     if (list == nullptr) {
       if (!WordKey::read(word, n, r, f)) return false;
       to.push_back(std::move(word));
@@ -126,24 +130,24 @@ template <> struct Rows<HillKeys> {
         field<&HillKeys::rise>("rise", "how high the crest stands above the ground before the slope")
             .needed()
             .within(Bound::positive)
-            .believed(m(1), m(2000)),
+            .firmly(m(1), m(2000)),
         field<&HillKeys::to_half_height>(
             "to_half_height", "AS/NZS 1170.2, ASCE 7: from the crest, upwind, to half the rise, on the level")
             .within(Bound::positive)
-            .believed(m(1), m(20000)),
+            .firmly(m(2), m(20000)),
         field<&HillKeys::upwind_slope>("upwind_slope", "EN 1991-1-4: the length of the upwind slope, on the level")
             .within(Bound::positive)
-            .believed(m(1), m(20000)),
+            .firmly(m(2), m(20000)),
         field<&HillKeys::downwind_slope>("downwind_slope",
                                          "EN 1991-1-4: the length of a hill's or ridge's downwind slope, on the level")
             .within(Bound::positive)
-            .believed(m(1), m(20000)),
+            .firmly(m(2), m(20000)),
         field<&HillKeys::past_crest>("past_crest", "how far the house stands past the crest, as the wind blows")
             .within(Bound::not_negative)
-            .believed(m(0), m(50000)),
+            .firmly(m(0), m(50000)),
         field<&HillKeys::before_crest>("before_crest", "how far it stands before the crest")
             .within(Bound::not_negative)
-            .believed(m(0), m(50000))};
+            .firmly(m(0), m(50000))};
     return rows;
   }
 };
@@ -153,15 +157,15 @@ template <> struct Rows<BuildingsKeys> {
         field<&BuildingsKeys::count>("count",
                                      "how many stand upwind, within 45 degrees and twenty of the house's heights")
             .needed()
-            .believed(count(0), count(1000)),
+            .believed(count(0), count(200)),
         field<&BuildingsKeys::height>("height", "their mean roof height")
             .needed()
             .within(Bound::positive)
-            .believed(m(1), m(100)),
+            .firmly(m(2), m(50)),
         field<&BuildingsKeys::breadth>("breadth", "their mean breadth across the wind")
             .needed()
             .within(Bound::positive)
-            .believed(m(1), m(500))};
+            .firmly(m(2), m(100))};
     return rows;
   }
 };

@@ -101,6 +101,20 @@ void show_lines(std::vector<Problem>& problems, const Document& job,
     }
 }
 
+// Whether some ground fits both rows. A region without its number ("A") is every region of that letter.
+bool share_a_site(const ClassRow& a, const ClassRow& b) {
+  const auto share = [](const std::vector<std::string>& x, const std::vector<std::string>& y, const auto& fit) {
+    return x.empty() || y.empty() || std::any_of(x.begin(), x.end(), [&](const std::string& one) {
+             return std::any_of(y.begin(), y.end(), [&](const std::string& other) { return fit(one, other); });
+           });
+  };
+  const auto same = [](const std::string& x, const std::string& y) { return x == y; };
+  const auto region = [](const std::string& x, const std::string& y) {
+    return as4055::fits_region(x, y) || as4055::fits_region(y, x);
+  };
+  return share(a.region, b.region, region) && share(a.terrain, b.terrain, same) &&
+         share(a.topography, b.topography, same) && share(a.shielding, b.shielding, same);
+}
 // The wind classes of a user's own table that a job names.
 ClassTable settled(const raw::ClassTableKeys& keys, const Document& document, std::vector<Problem>& problems) {
   ClassTable t{document.file(), keys.source.value_or(""), {}};
@@ -114,6 +128,13 @@ ClassTable settled(const raw::ClassTableKeys& keys, const Document& document, st
           document.problem(document.find(under(path, "class"), false, 0, 0), "unknown-class",
                            fmt::format("`{}` is not a wind class of AS 4055: {}", *row.wind_class, listed(classes))));
     t.rows.push_back({row.region, row.terrain, row.topography, row.shielding, *row.wind_class, document.place(path)});
+    const auto other = std::find_if(t.rows.begin(), t.rows.end() - 1, [&](const ClassRow& r) {
+      return r.wind_class != t.rows.back().wind_class && share_a_site(r, t.rows.back());
+    });
+    if (other != t.rows.end() - 1)
+      problems.push_back(document.problem(document.find(under(path, "class"), false, 0, 0), "rows-disagree",
+                                          fmt::format("this row says {}, and the row at {} says {} for the same ground",
+                                                      *row.wind_class, other->at, other->wind_class)));
   }
   return t;
 }

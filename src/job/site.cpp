@@ -90,7 +90,6 @@ template <class Words> std::vector<std::string_view> views(const Words& words) {
 std::optional<int> years_of(std::string_view text) {
   if (!text.starts_with("1:")) return std::nullopt;
   text.remove_prefix(2);
-  while (text.starts_with(' ')) text.remove_prefix(1);
   int years = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), years);
   if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
@@ -226,6 +225,7 @@ class SiteSettling : private Slips {
   }
   void settle(const KnownMethod& m, const raw::SiteKeys& keys, const std::string& path) {
     const KeysOf& own = keys_of(m.family);
+    method_in_hand_ = m.words;
     for (const std::string_view key : written(keys))
       if (std::find(own.keys.begin(), own.keys.end(), key) == own.keys.end() &&
           !(key == "class" && path == "site"))  // said already
@@ -296,8 +296,9 @@ class SiteSettling : private Slips {
                  std::string_view code = "unknown-word") {
     const std::string at = under(path, key);
     if (!text) missing(at, fmt::format("`{}` is missing: {}{}{}", key, what, words.empty() ? "" : ", ", listed(words)));
-    else if (!words.empty()) is_word(text, at, words, code, std::string(what));
+    else if (!words.empty()) is_word(text, at, words, code, fmt::format("a `{}` that {} knows", key, method_in_hand_));
   }
+  std::string method_in_hand_;
   // The hill that a site or a direction states. slopes: the method goes by the slopes' lengths (EN), not by the half
   // height.
   std::optional<Hill> hill(const Maybe<raw::HillKeys>& keys, const Maybe<std::string>& topography,
@@ -360,7 +361,11 @@ class SiteSettling : private Slips {
       slip_on_key(under(path, "design_pressure"), "typed-twice", "a gust or a pressure is typed in, not both");
     return {keys.design_gust, keys.design_pressure};
   }
-  static bool is_typed(const raw::SiteKeys& keys) { return keys.design_gust || keys.design_pressure; }
+  // Typed in, be it readable or not: what a site worked out would need is not asked for.
+  bool is_typed(const raw::SiteKeys& keys, const std::string& path) const {
+    return keys.design_gust || keys.design_pressure || unread(under(path, "design_gust")) ||
+           unread(under(path, "design_pressure"));
+  }
   // What a worked-out site goes by says nothing beside a gust that was typed in.
   void nothing_beside_typed(const raw::SiteKeys& keys, const std::string& path,
                             std::initializer_list<std::string_view> idle) {
@@ -420,8 +425,7 @@ class SiteSettling : private Slips {
              fmt::format("topography `{}` can only be looked up in a class table of your own", *keys.topography),
              "\"flat\", or hill = { shape = \"ridge\", rise = \"30 m\", ... }; or class_table = \"FILE.toml\"");
       else from.hill = hill(keys.hill, keys.topography, path, false);
-      if (!keys.topography && !keys.hill && !unread(under(path, "topography")) && !unread(under(path, "hill")))
-        remark("the site is taken as flat: no topography is given under [site]");
+      need_topography(keys, path);
     }
     site.from = std::move(from);
     return site;
@@ -468,7 +472,7 @@ class SiteSettling : private Slips {
     site.hill = hill(keys.hill, keys.topography, path, false);
     site.ground_level = keys.ground_level;
     site.typed = typed(keys, path);
-    if (site.typed.given()) nothing_beside_typed(keys, path, {"hill", "ground_level"});
+    if (is_typed(keys, path)) nothing_beside_typed(keys, path, {"hill", "ground_level"});
     return site;
   }
 
@@ -522,13 +526,14 @@ class SiteSettling : private Slips {
                    .typed = typed(keys, path),
                    .given_by = keys.given_by.value_or(""),
                    .at = place_(path)};
-    if (site.typed.given()) {
+    if (is_typed(keys, path)) {
       need_given_by(keys.given_by, path, "the gust");
       nothing_beside_typed(keys, path,
                            {"probability", "service_probability", "north", "terrain", "shielding", "buildings",
                             "topography", "hill", "upwind", "ground_level"});
       if (keys.region)
-        is_word(keys.region, under(path, "region"), views(m.knows().regions), "unknown-region", "a wind region");
+        is_word(keys.region, under(path, "region"), views(m.knows().regions), "unknown-region",
+                fmt::format("a `region` that {} knows", m.words));
       else
         missing(under(path, "region"),
                 "`region` is missing: whether storms carry debris, and fixings want cyclic tests, hangs on it");
@@ -541,6 +546,10 @@ class SiteSettling : private Slips {
               "`probability` is missing: how often the gust may be exceeded in a year, such as \"1:500\"");
     site.years = years(keys.probability, path, "probability", 500);
     site.service_years = years(keys.service_probability, path, "service_probability", usual_service_years);
+    if (site.service_years > site.years)
+      slip(under(path, "service_probability"), "service-rarer",
+           "the gust of serviceability is rarer than the one that the house must stand",
+           "service_probability is the more frequent one, such as \"1:25\"");
     if (keys.north) {
       site.north = north_of(*keys.north);
       if (!site.north)
@@ -552,12 +561,19 @@ class SiteSettling : private Slips {
     directions_of(m, keys, path, site);
     return site;
   }
+  // Whether hills were thought of: for AS/NZS 1170.2, AS 4055 and EN 1991-1-4 that is asked for, not supposed.
+  void need_topography(const raw::SiteKeys& keys, const std::string& path) {
+    if (!keys.topography && !keys.hill && !unread(under(path, "hill")))
+      missing(under(path, "topography"),
+              "`topography` is missing: \"flat\", or the hill that the wind comes over (hill)");
+  }
   // What holds everywhere, and then what differs from some directions.
   void directions_of(const KnownMethod& m, const raw::SiteKeys& keys, const std::string& path, AsNzsSite& site) {
     only_flat_somewhere(keys, path);
     const SiteWords known = m.knows();
     const auto terrain_word = [&](const Maybe<std::string>& text, const std::string& at) {
-      return is_word(text, under(at, "terrain"), views(known.terrains), "unknown-terrain", "a terrain category");
+      return is_word(text, under(at, "terrain"), views(known.terrains), "unknown-terrain",
+                     fmt::format("a `terrain` that {} knows", m.words));
     };
     terrain_word(keys.terrain, path);
     const auto of_all = Upwind{keys.terrain.value_or(""), multiplier(keys.shielding, path),
@@ -569,6 +585,12 @@ class SiteSettling : private Slips {
       const raw::UpwindKeys& row = keys.upwind[i];
       const std::string at = under(under(path, "upwind"), i);
       terrain_word(row.terrain, at);
+      if (row.from.empty() && !unread(under(at, "from")))
+        slip(under(at, "from"), "no-direction", "`from` names no direction: such a row would say nothing",
+             "from = [\"N\", \"NE\"]");
+      if (!row.terrain && !row.shielding && !row.buildings && !row.hill && !row.topography && !unread(at))
+        slip(at, "row-of-nothing",
+             "the row says nothing of these directions: no terrain, shielding, buildings or hill");
       if (row.topography && *row.topography != "flat")
         is_word(row.topography, under(at, "topography"), flat, "unknown-word", "a topography");
       const auto stated = multiplier(row.shielding, at);
@@ -583,12 +605,12 @@ class SiteSettling : private Slips {
         }
         const auto d = static_cast<std::size_t>(found - directions.begin());
         if (!said[d].empty()) {
-          slip(spot, "direction-twice", fmt::format("{} stands in another row of `upwind` as well", row.from[j]));
+          slip(spot, "direction-twice", fmt::format("{} stands twice in `upwind`", row.from[j]));
           continue;
         }
         said[d] = at;
         Upwind& u = site.from[d];
-        u.at = place_(at);
+        u.at = place_(under(at, "from"));
         if (row.terrain) u.terrain = *row.terrain;
         if (row.shielding || row.buildings) {
           u.shielding = stated;
@@ -608,12 +630,11 @@ class SiteSettling : private Slips {
            "terrain = \"...\" under [site] holds wherever `upwind` says nothing");
   }
   void only_flat_somewhere(const raw::SiteKeys& keys, const std::string& path) {
-    const bool rises = std::any_of(keys.upwind.begin(), keys.upwind.end(),
-                                   [](const raw::UpwindKeys& u) { return u.hill || u.topography; });
-    if (!rises) return only_flat(keys, path);
-    if (keys.topography && *keys.topography != "flat")
-      is_word(keys.topography, under(path, "topography"), flat, "unknown-word", "a topography");
-    if (!keys.topography && !keys.hill) remark("where no hill is stated under `upwind` the ground is taken as flat");
+    if (keys.topography) is_word(keys.topography, under(path, "topography"), flat, "unknown-word", "a topography");
+    std::size_t spoken_of = 0;  // directions whose rows say what hill stands there, or that none does
+    for (const raw::UpwindKeys& u : keys.upwind)
+      if (u.hill || u.topography) spoken_of += u.from.size();
+    if (spoken_of < directions.size() && !unread(under(path, "upwind"))) need_topography(keys, path);
   }
   SiteAsk zone_site(const KnownMethod& m, const raw::SiteKeys& keys, const std::string& path) {
     AsNzsSite site{.family = m.family,
@@ -652,7 +673,7 @@ class SiteSettling : private Slips {
                 .typed = typed(keys, path),
                 .given_by = keys.given_by.value_or(""),
                 .at = place_(path)};
-    if (site.typed.given()) {
+    if (is_typed(keys, path)) {
       need_given_by(keys.given_by, path, "the gust");
       nothing_beside_typed(
           keys, path,
@@ -663,6 +684,7 @@ class SiteSettling : private Slips {
       missing(under(path, "speed"), "`speed` is missing: the fundamental basic wind velocity, such as \"26 m/s\"");
     need_word(keys.terrain, path, "terrain", terrains_of_en, "the terrain category", "unknown-terrain");
     need_given_by(keys.given_by, path, "the velocity");
+    need_topography(keys, path);
     only_flat(keys, path);
     site.hill = hill(keys.hill, keys.topography, path, true);
     return site;

@@ -38,6 +38,7 @@ struct Engine {
 };
 
 std::string excess_words(const Excess& e, const Units& u) {
+  if (!e.in_words.empty()) return fmt::format("{} ({})", e.in_words, e.source);
   return fmt::format("{}: here {}, {} {} ({})", e.limit, text(e.has, u), e.relation, text(e.greatest, u), e.source);
 }
 
@@ -458,11 +459,24 @@ Working explain(const House& house, const Table& method, const Table& practice, 
   return w;
 }
 
+// A method that knows faces tells the pressure on one as "q_left".
+static Working leading_to_the_windiest(const SiteWind& wind, const Working& whole) {
+  const FaceWind& face = *std::max_element(wind.faces.begin(), wind.faces.end(),
+                                           [](const FaceWind& a, const FaceWind& b) { return a.q < b.q; });
+  const std::string symbol = fmt::format("q_{}", words(face.side));
+  Working part = whole;
+  for (std::size_t i = 0; i < part.steps.size(); ++i)
+    if (part.steps[i].symbol == symbol) {
+      keep_what_leads_to(part, {i});
+      break;
+    }
+  return part;
+}
 SiteWorkedOut site_of(const House& house, const Table& method, const Units& units) {
   const Method& m = method_for(house.site);
   const Shape shape = shape_of(house);
   const WindAsk ask{house.site, house, shape, method};
-  SiteWorkedOut r{.sheet = {}, .working = Working(units)};
+  SiteWorkedOut r{.sheet = {}, .working = Working(units), .windiest = Working(units)};
   r.working.heading("The wind");
   const SiteWind wind = m.site(ask, &r.working);
   const Loads loads = m.loads(ask, nullptr, std::nullopt);
@@ -488,6 +502,7 @@ SiteWorkedOut site_of(const House& house, const Table& method, const Units& unit
              .excess = std::move(excess),
              .cautions = wind.cautions,
              .not_looked_at = not_looked_at_of_site(said, wind, house.site)};
+  r.windiest = leading_to_the_windiest(wind, r.working);
   return r;
 }
 

@@ -601,7 +601,8 @@ const Link* worth_explaining(const Result& r) {
   return worst;
 }
 Lines next(const Result& r, bool whole) {
-  const std::string file = shell_word(r.file);
+  const std::string method = r.site_asked.empty() ? "" : fmt::format("--method {} ", shell_word(r.site_asked));
+  const std::string file = method + shell_word(r.file);
   std::vector<std::string> said;
   if (const Link* l = worth_explaining(r)) {
     const bool several =

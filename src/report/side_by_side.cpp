@@ -300,6 +300,8 @@ std::vector<std::vector<const Link*>> rows_of(const std::vector<UnderMethod>& un
 const LinkPart* deciding_part(const std::vector<const Link*>& row, std::size_t column) {
   const Link* l = row[column];
   if (!l) return nullptr;
+  // What lifts a truss is what a reader looks for, whichever part of its bracket is used most.
+  if (const LinkPart* lift = l->kind == "bracket" ? by_name(*l, "uplift") : nullptr) return lift;
   if (const LinkPart* own = by_use(l)) return own;
   for (const Link* other : row)
     if (const LinkPart* p = by_use(other))
@@ -411,10 +413,13 @@ std::string side_by_side(const std::vector<UnderMethod>& under, bool all, Look l
   const auto once = [](std::vector<std::string>& list, const std::string& what) {
     if (std::ranges::find(list, what) == list.end()) list.push_back(what);
   };
-  for (const UnderMethod& m : under) {
-    for (const Caution& c : m.result.cautions)
-      if (all || c.code == "demo-fixings") once(cautions, with_stop(harmless(c.text)));
-    for (const NotLookedAt& n : m.result.not_looked_at) once(unseen, harmless(n.what));
+  for (std::size_t i = 0; i < under.size(); ++i) {
+    for (const Caution& c : under[i].result.cautions) {
+      const bool own = c.code == "method";
+      if (own) once(cautions, fmt::format("{}: {}", column_name(under, i), with_stop(harmless(c.text))));
+      else if (all || c.code == "demo-fixings") once(cautions, with_stop(harmless(c.text)));
+    }
+    for (const NotLookedAt& n : under[i].result.not_looked_at) once(unseen, harmless(n.what));
   }
   for (const std::string& c : cautions) append(out, wrapped(c, "Caution: ", "  "));
   if (!unseen.empty()) append(out, wrapped(with_stop(and_list(unseen)), "Not looked at by any of them: ", "  "));

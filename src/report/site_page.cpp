@@ -10,7 +10,6 @@ namespace belay {
 
 namespace {
 using Lines = std::vector<std::string>;
-constexpr std::string_view from_heading = "The wind from ";
 
 void append(Lines& to, Lines more) {
   to.insert(to.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
@@ -66,6 +65,10 @@ std::vector<const DirectionSaid*> directions_of(const SiteSheet& s, const std::s
     if (comes_from(from, d.name)) found.push_back(&d);
   return found;
 }
+bool from_every_direction_alike(const SiteSheet& s) {
+  return std::ranges::all_of(s.directions,
+                             [&](const DirectionSaid& d) { return same(d.gust, s.directions.front().gust); });
+}
 // "45 m/s (regional gust) x 0.8 (direction)": factors in their order, with their words.
 std::string factors_words(const DirectionSaid& d, Speed gust, const Units& u) {
   std::string out;
@@ -85,6 +88,8 @@ std::string faces_words(const std::vector<const FaceSaid*>& faces) {
   return "Onto " + and_list(names);
 }
 Lines faces(const SiteSheet& s, const Units& u) {
+  if (std::ranges::none_of(s.faces, [](const FaceSaid& f) { return f.q > zero<Pressure>(); }))
+    return {"  No gust could be found for this site."};
   std::vector<std::vector<const FaceSaid*>> alike;
   for (const FaceSaid& f : s.faces) {
     const auto known = std::ranges::find_if(alike, [&](const std::vector<const FaceSaid*>& group) {
@@ -97,8 +102,11 @@ Lines faces(const SiteSheet& s, const Units& u) {
   for (const std::vector<const FaceSaid*>& group : alike) {
     const FaceSaid& f = *group.front();
     std::string said = fmt::format("{}: {}", faces_words(group), gust_and_pressure(f.gust, f.q, u));
-    const std::vector<const DirectionSaid*> from = directions_of(s, f.from);
-    if (!f.from.empty())
+    std::vector<const DirectionSaid*> from = directions_of(s, f.from);
+    if (!from.empty() && from_every_direction_alike(s)) {
+      from.resize(1);
+      said += ", from every direction alike";
+    } else if (!f.from.empty())
       said += fmt::format(", from {}{}", from.size() == 1 && from[0]->name == f.from ? "the " : "", harmless(f.from));
     std::vector<std::pair<std::string, std::vector<std::string>>> ways;  // factors, and the directions that have them
     for (const DirectionSaid* d : from) {
@@ -197,26 +205,17 @@ Lines grid(const SiteSheet& s, const Units& u) {
 
 // ---- the steps
 
+// All of them, or those of the windiest face alone where the faces differ.
 Lines steps(const SiteWorkedOut& x, bool all, Look look) {
-  const auto decides = [&](const std::string& direction) {
-    return std::ranges::any_of(x.sheet.faces,
-                               [&](const FaceSaid& f) { return f.from.empty() || comes_from(f.from, direction); });
-  };
-  std::vector<std::string> left_out;
-  const auto wanted = [&](const std::string& h) {
-    if (all || !h.starts_with(from_heading)) return true;
-    const std::string direction = h.substr(from_heading.size());
-    if (decides(direction)) return true;
-    if (std::ranges::find(left_out, direction) == left_out.end()) left_out.push_back(direction);
-    return false;
-  };
-  Lines out = steps_told(x.working, x.sheet.from_memory, look, wanted);
+  const auto every = [](const std::string&) { return true; };
+  Lines out = steps_told(all ? x.working : x.windiest, x.sheet.from_memory, look, every);
   if (out.empty()) out = {"", "There is no sum to show for this site."};
-  if (!left_out.empty()) {
-    for (std::string& d : left_out) d = harmless(d);
+  if (!all && x.windiest.steps.size() < x.working.steps.size()) {
+    const FaceSaid& face = *std::ranges::max_element(x.sheet.faces, {}, &FaceSaid::q);
     out.emplace_back();
-    append(out, wrapped(fmt::format("The wind from {} decides no face; --all tells its steps.", and_list(left_out)), "",
-                        "  "));
+    append(out, wrapped(fmt::format("These steps lead to the windiest face, the {}; --all tells all of them.",
+                                    words(face.side)),
+                        "", "  "));
   }
   return out;
 }
@@ -289,7 +288,7 @@ std::string site_page(const SiteWorkedOut& x, bool all, Look look) {
   const std::string method = s.name.empty() ? "" : fmt::format("--method {} ", shell_word(s.name));
   const std::string file = shell_word(s.file);
   out.push_back(fmt::format("Next:  belay check {}{}", method, file));
-  if (!all) out.push_back(fmt::format("       belay site --all {}{}", method, file));
+  if (!all && !s.directions.empty()) out.push_back(fmt::format("       belay site --all {}{}", method, file));
   out.emplace_back("Each number is rounded as printed; the sums run on the unrounded ones.");
   out.emplace_back(last_words);
   return joined(out);

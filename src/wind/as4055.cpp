@@ -70,6 +70,13 @@ static ClassFound none_fits(const Table& t, const std::string& region, Excess li
       marks};
 }
 
+bool fits_region(std::string_view named, std::string_view region) {
+  return named == region || (named.size() == 1 && region.starts_with(named));
+}
+static bool fits_region(const std::vector<std::string>& named, const std::string& region) {
+  return named.empty() ||
+         std::any_of(named.begin(), named.end(), [&](const std::string& n) { return fits_region(n, region); });
+}
 static bool fits(const std::vector<std::string>& words, const std::string& asked_for) {
   return words.empty() || std::find(words.begin(), words.end(), asked_for) != words.end();
 }
@@ -78,21 +85,30 @@ static ClassFound by_table(const WindAsk& ask) {
   const ClassFrom& from = *asked(ask).from;
   std::vector<const ClassRow*> rows;
   for (const ClassRow& row : from.table->rows)
-    if (fits(row.region, from.region) && fits(row.terrain, from.terrain) && fits(row.topography, from.topography) &&
-        fits(row.shielding, from.shielding))
+    if (fits_region(row.region, from.region) && fits(row.terrain, from.terrain) &&
+        fits(row.topography, from.topography) && fits(row.shielding, from.shielding))
       rows.push_back(&row);
   const Table& t = ask.table;
   const bool agree = std::all_of(rows.begin(), rows.end(),
                                  [&](const ClassRow* r) { return r->wind_class == rows.front()->wind_class; });
-  if (rows.empty() || !agree || !t.has(gust_key(rows.front()->wind_class)))
-    return none_fits(t, from.region,
-                     {"rows of the user's table of classes that fit the site", "only",
-                      fmt::format("{} ({})", from.table->source, from.table->file),
-                      value(static_cast<double>(rows.size())), value(1.0)},
-                     0);
+  const std::string ground = fmt::format("region {}, terrain {}, topography {}, shielding {}", from.region,
+                                         from.terrain, from.topography, from.shielding);
+  const auto refuse = [&](std::string why) {
+    return none_fits(
+        t, from.region,
+        {"wind class by the user's table", "only", fmt::format("{}, {}", from.table->source, from.table->file),
+         value(static_cast<double>(rows.size())), value(1.0), std::move(why)},
+        0);
+  };
+  if (rows.empty()) return refuse(fmt::format("no row of the user's table of classes fits {}", ground));
+  if (!agree || !t.has(gust_key(rows.front()->wind_class)))
+    return refuse(fmt::format("the rows of the user's table of classes for {} disagree", ground));
+  if (rows.front()->wind_class.front() != family_of(t, from.region))
+    return refuse(fmt::format("the user's table gives class {} at {}, and region {} has {} classes",
+                              rows.front()->wind_class, rows.front()->at, from.region, family_of(t, from.region)));
   return {rows.front()->wind_class, std::nullopt,
-          fmt::format("The class was read from the user's table {} ({}), which governs.", from.table->file,
-                      rows.front()->at),
+          fmt::format("The class was read from the user's table, {}: {}. It governs; its source: {}.", rows.front()->at,
+                      ground, from.table->source),
           0};
 }
 
@@ -110,17 +126,18 @@ static ClassFound by_chain(const WindAsk& ask, Working* w) {
   const auto has_words = [&](std::string_view key, std::string_view name, const std::string& word) {
     return stands_among(t.text(key, name), word);
   };
-  const auto unknown = [&](std::string what, std::string_view key) {
-    return none_fits(t, from.region, {std::move(what), "only", t.source(key), value(0.0), value(1.0)}, marks);
+  const auto unknown = [&](const std::string& what, std::string_view key) {
+    return none_fits(t, from.region,
+                     {"ground of the site", "only", t.source(key), value(0.0), value(1.0), what + " AS 4055"}, marks);
   };
   if (!has_words("class_regions", "N", from.region) && !has_words("class_regions", "C", from.region))
-    return unknown(fmt::format("regions called `{}`", from.region), "class_regions");
+    return unknown(fmt::format("region {} is not one of", from.region), "class_regions");
   if (!has_words("class_chain", "terrains", from.terrain))
-    return unknown(fmt::format("terrain categories called `{}`", from.terrain), "class_chain");
+    return unknown(fmt::format("terrain {} is not one of", from.terrain), "class_chain");
   if (!t.entry("class_shielding").columns.contains(from.shielding))
-    return unknown(fmt::format("shielding classes called `{}`", from.shielding), "class_shielding");
+    return unknown(fmt::format("shielding {} is not one of", from.shielding), "class_shielding");
   if (from.hill ? !as_nzs::can_be_a_hill(*from.hill) : from.topography != "flat")
-    return unknown(fmt::format("topography: `flat`, or a hill with its lengths, and not `{}`", from.topography),
+    return unknown(fmt::format("topography {}, without a hill and its lengths, says nothing under", from.topography),
                    "hill");
 
   const int years = static_cast<int>(t.number("class_chain", "years"));
@@ -129,10 +146,15 @@ static ClassFound by_chain(const WindAsk& ask, Working* w) {
   const as_nzs::Multiplier factor = as_nzs::regional_factor(t, region, years, "", w);
   const double direction = figure<double>(w, t, "class_chain", "M_d", "M_d", "direction: the worst");
   const as_nzs::Multiplier ground = as_nzs::terrain_and_height(t, from.terrain, as("z_c", z), w);
-  const double shielding = figure<double>(w, t, "class_shielding", from.shielding, "M_s", "shielding of the class");
+  const bool too_steep = from.hill && as_nzs::too_steep_to_shield(t, *from.hill);
+  const double shielding =
+      too_steep
+          ? given(w, "M_s", "nothing shields on ground that rises so steeply", 1.0, w ? t.source("shielding") : at)
+          : figure<double>(w, t, "class_shielding", from.shielding, "M_s", "shielding of the class");
   const as_nzs::Multiplier hill = from.hill ? as_nzs::hill_shape(t, *from.hill, as("z_c", z), ",hill", w)
                                             : as_nzs::Multiplier{given(w, "M_t", "flat ground", 1.0, at), "M_t", "", 0};
-  const Marks all = marks | v.marks | factor.marks | ground.marks | hill.marks;
+  const Marks all =
+      marks | (too_steep ? t.mark("shielding") : Marks{0}) | v.marks | factor.marks | ground.marks | hill.marks;
   const Speed gust = formulas::site_gust.told_as(
       w, "V_site", "gust at the site, at the height that classes go by", "AS/NZS 1170.2 cl. 2.2", as(v.symbol, v.value),
       as(factor.symbol, factor.value), as("M_d", direction), as(ground.symbol, ground.value), as("M_s", shielding),
@@ -167,6 +189,7 @@ static ClassFound by_chain(const WindAsk& ask, Working* w) {
       "The class was worked out from the gust of AS/NZS 1170.2 at 6.5 m. The standard's own table may give "
       "another class, and governs.";
   if (from.hill) says += " Near a steep crest the house is taken to stand in the separation zone at its whole height.";
+  if (too_steep) says += " Nothing shields on a slope that rises so steeply: M_s 1.0.";
   if (from.region == "B") says += " Region B is taken as B1; in B2 the class is one of cyclones.";
   return {*found, std::nullopt, std::move(says), all | below};
 }
@@ -217,10 +240,21 @@ static SiteWind site_of(const WindAsk& ask, const ClassFound& found, Working* w)
   return s;
 }
 
-SiteWind site(const WindAsk& ask, Working* w) {
+// The wind that the sums go by: where no class was found, that of the strongest.
+static SiteWind wind_of_sums(const WindAsk& ask, Working* w) {
   if (w && !w->first("the wind")) w = nullptr;  // told already
   if (w) w->heading("The wind");
   return site_of(ask, class_of(ask, w), w);
+}
+SiteWind site(const WindAsk& ask, Working* w) {
+  SiteWind s = wind_of_sums(ask, w);
+  if (!s.wind_class.empty()) return s;
+  // No class, no gust: that of the strongest class serves the sums alone.
+  s.gust = zero<Speed>();
+  s.q = zero<Pressure>();
+  s.service_gust = std::nullopt;
+  for (FaceWind& face : s.faces) face = {face.side, zero<Speed>(), zero<Pressure>(), ""};
+  return s;
 }
 
 // ---- limits --------------------------------------------------------------------------------------------------------
@@ -447,9 +481,9 @@ static Loads loads_of(const WindAsk& ask, const SiteWind& wind, Working* w, std:
   return all;
 }
 Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
-  if (!asked(ask).wind_class.empty()) return loads_of(ask, site(ask, w), w, tell);
+  if (!asked(ask).wind_class.empty()) return loads_of(ask, wind_of_sums(ask, w), w, tell);
   const ClassFound found = class_of(ask, nullptr);
-  const SiteWind wind = site(ask, w);
+  const SiteWind wind = wind_of_sums(ask, w);
   ClassSite classed = asked(ask);
   classed.wind_class = found.name;
   const SiteAsk as_classed{std::move(classed)};

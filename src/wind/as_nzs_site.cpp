@@ -191,6 +191,11 @@ Multiplier terrain_and_height(const Table& t, const std::string& terrain, const 
 
 static Multiplier shielding(const Table& t, const Upwind& upwind, Length h, const std::string& tail, Working* w) {
   const std::string own = symbol(w, "M_s", tail);
+  if (upwind.hill && (upwind.shielding.value_or(1.0) < 1.0 || upwind.buildings) &&
+      too_steep_to_shield(t, *upwind.hill)) {
+    given(w, own, "nothing shields on ground that rises so steeply", 1.0, source_of(w, t, "shielding"));
+    return {1.0, own, "too steep to shield", t.mark("shielding")};
+  }
   if (upwind.shielding)
     return {given(w, own, "shielding multiplier", *upwind.shielding, place_of(upwind.at)), own, "as stated", 0};
   const auto none = [&](std::string_view why) {
@@ -234,6 +239,11 @@ static Multiplier shielding(const Table& t, const Upwind& upwind, Length h, cons
 
 // ---- hills ---------------------------------------------------------------------------------------------------------
 
+bool too_steep_to_shield(const Table& t, const Hill& hill) {
+  return can_be_a_hill(hill) &&
+         formulas::hill_slope(nullptr, hill.rise, hill.to_half_height) > t.number("shielding", "steepest") &&
+         hill_shape(t, hill, as("z", zero<Length>()), {}, nullptr).value > 1.0;
+}
 bool can_be_a_hill(const Hill& hill) { return hill.rise > zero<Length>() && hill.to_half_height > zero<Length>(); }
 
 // The formula of a steep crest is the table's for the separation zone: here at every height above it, and to both sides
@@ -511,6 +521,20 @@ static void finish_faces(SiteWind& s, Density air, Working* w) {
   s.q = greatest<Pressure>(w, "q", "pressure of the gust on the windiest face", "the faces", pressures);
 }
 
+// The figures of shielding and hills once for all directions, before the first.
+static void tell_what_directions_share(const WindAsk& ask, Working* w) {
+  const Table& t = ask.table;
+  const auto& from = asked(ask).from;
+  if (std::any_of(from.begin(), from.end(), [](const Upwind& u) { return u.buildings && u.buildings->count > 0; })) {
+    figure<double>(w, t, "shielding", "of_number", "c_n", "figure of the spacing");
+    figure<double>(w, t, "shielding", "base", "c_0", "figure of the spacing");
+  }
+  if (std::none_of(from.begin(), from.end(), [](const Upwind& u) { return u.hill && can_be_a_hill(*u.hill); })) return;
+  figure<double>(w, t, "hill", "gentle", "sigma_0", "slope below which a hill does not count");
+  figure<double>(w, t, "hill", "of_half_length", "k_L", "share of the half length");
+  figure<double>(w, t, "hill", "of_rise", "k_H", "share of the rise");
+  figure<double>(w, t, "hill", "constant", "c_h", "figure of the formula");
+}
 static void by_chain(const WindAsk& ask, SiteWind& s, Working* w) {
   const Table& t = ask.table;
   const AsNzsSite& site = asked(ask);
@@ -522,6 +546,7 @@ static void by_chain(const WindAsk& ask, SiteWind& s, Working* w) {
   // Terrains are told here, once for all directions that share them.
   if (w)
     for (const Upwind& u : site.from) terrain_and_height(t, u.terrain, as("h", common.h), w);
+  if (w) tell_what_directions_share(ask, w);
   if (w && site.north)
     given(w, "nu", "bearing of north on the sheet, clockwise from up", *site.north, place_of(site.at));
   s.marks |= common.region.marks | common.factor.marks;
@@ -579,25 +604,43 @@ static void all_alike(SiteWind& s, Working* w, const std::function<Speed(Side)>&
   for (const Side side : sides) s.faces[static_cast<std::size_t>(side)] = {side, gust(side), zero<Pressure>(), ""};
 }
 
+// A gust under the method's least one is raised to it, whoever typed it.
+static bool below_the_least(const WindAsk& ask) {
+  const Speed least = ask.table.get<Speed>("sector", "least");
+  const TypedIn& typed = asked(ask).typed;
+  const Density air = ask.table.get<Density>("air", "density");
+  return typed.gust ? *typed.gust < least : *typed.pressure < formulas::gust_pressure(nullptr, air, least);
+}
 static void by_typing(const WindAsk& ask, SiteWind& s, Density air, Working* w) {
   const AsNzsSite& site = asked(ask);
+  const std::string source = source_of(w, ask.table, "sector");
   s.typed_in = true;
+  s.marks |= ask.table.mark("sector");
+  if (w) w->heading("The wind on each face");
+  const Speed least = figure<Speed>(w, ask.table, "sector", "least", "V_min", "least gust for strength");
   if (site.typed.gust) {
+    const Speed typed =
+        given(w, "V_typed", "gust at roof height, typed in by an engineer", *site.typed.gust, place_of(site.at));
     all_alike(s, w, [&](Side side) {
-      return given(w, gust_symbol(w, side), "gust at roof height, typed in by an engineer", *site.typed.gust,
-                   place_of(site.at));
+      return greatest<Speed>(w, gust_symbol(w, side),
+                             w ? fmt::format("gust to design the {} for", words(side)) : std::string(), source,
+                             {as("V_typed", typed), as("V_min", least)});
     });
     finish_faces(s, air, w);
     return;
   }
-  const Pressure q =
-      given(w, "q", "pressure of the gust, typed in by an engineer", *site.typed.pressure, place_of(site.at));
-  s.gust = formulas::gust_of_pressure(w, q, air);
-  s.q = q;
+  const Pressure typed =
+      given(w, "q_typed", "pressure of the gust, typed in by an engineer", *site.typed.pressure, place_of(site.at));
+  const Pressure no_less =
+      formulas::gust_pressure.told(w, "q_min", "AS/NZS 1170.2 cl. 2.4.1", as("rho", air), as("V_min", least));
+  s.q = greatest<Pressure>(w, "q", "pressure of the gust, no less than the least", source,
+                           {as("q_typed", typed), as("q_min", no_less)});
+  s.gust = formulas::gust_of_pressure(w, s.q, air);
   all_alike(s, w, [&](Side) { return s.gust; });
   for (FaceWind& face : s.faces)
-    face.q =
-        given(w, pressure_symbol(w, face.side), "pressure of the gust, typed in by an engineer", q, place_of(site.at));
+    face.q = greatest<Pressure>(w, pressure_symbol(w, face.side),
+                                w ? fmt::format("pressure of the gust on the {}", words(face.side)) : std::string(),
+                                source, {as("q_typed", typed), as("q_min", no_less)});
 }
 
 // ---- what is said --------------------------------------------------------------------------------------------------
@@ -615,8 +658,16 @@ static std::vector<std::string> cautions(const WindAsk& ask, bool chain, bool ne
   std::vector<std::string> all;
   if (t.edition == "2011" && site.family != "nzs-3604")
     all.emplace_back("AS/NZS 1170.2:2011 is superseded by the edition of 2021.");
+  if (site.debris_region == false && is_kind_of_region(t, "cyclonic", site.region))
+    all.push_back(
+        fmt::format("The job says that no debris flies; in region {} it is taken to fly all the same.", site.region));
   if (site.typed.given()) {
     all.emplace_back("The wind was typed in by an engineer and not worked out here.");
+    if (below_the_least(ask))
+      all.emplace_back("What was typed in is under the least gust of the standard, which is taken instead.");
+    if (ask.house.importance > 2)
+      all.push_back(fmt::format("Importance level {} plays no part in a gust that is typed in: it is for its engineer.",
+                                ask.house.importance));
   } else if (!chain) {
     all.emplace_back("The zone is taken as given; it was not worked out from region, ground and shelter.");
   } else {
@@ -637,6 +688,15 @@ static std::vector<std::string> cautions(const WindAsk& ask, bool chain, bool ne
           "In Western Australia's region D north of the Tropic of Capricorn a gust exceeded once in {} years "
           "is asked for at this importance level.",
           t.number("probability_west", "years")));
+    if (std::any_of(site.from.begin(), site.from.end(), [&](const Upwind& u) {
+          return u.hill && (u.shielding.value_or(1.0) < 1.0 || u.buildings) && too_steep_to_shield(t, *u.hill);
+        }))
+      all.emplace_back("Nothing shields where the ground rises so steeply upwind: M_s is 1.0 there.");
+    if (std::any_of(site.from.begin(), site.from.end(), [&](const Upwind& u) {
+          return u.hill && can_be_a_hill(*u.hill) &&
+                 formulas::hill_slope(nullptr, u.hill->rise, u.hill->to_half_height) < t.number("hill", "gentle");
+        }))
+      all.emplace_back("A hill of the job is too gentle to count.");
     if (std::any_of(site.from.begin(), site.from.end(), [&](const Upwind& u) {
           return u.buildings && u.buildings->count > 0 && u.buildings->height < ask.shape.mean_roof_height;
         }))
@@ -737,6 +797,9 @@ std::vector<Excess> site_limits(const WindAsk& ask) {
     if (ask.shape.top > top)
       passed.push_back(
           {"height to the top of the roof", "at most", t.source("zone_limits"), value(ask.shape.top), value(top)});
+    const double level = ask.house.importance, most = t.number("zone_importance", "level");
+    if (level > most)
+      passed.push_back({"importance level", "at most", t.source("zone_importance"), value(level), value(most)});
     return passed;
   }
   limit_of_probability(ask, passed);

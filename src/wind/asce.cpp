@@ -242,7 +242,7 @@ SiteWind site(const WindAsk& ask, Procedure procedure, Working* w) {
   const Length h = mean_height(ask, w);
   const Pressure q = gust(ask, h, procedure, w).main.quantity;
   const Speed speed = stated.typed.gust.value_or(stated.speed);
-  const auto on = [&](Side side) { return FaceWind{side, speed, q, ""}; };
+  const auto on = [&](Side side) { return FaceWind{side, zero<Speed>(), q, ""}; };  // a basic speed blows on no face
   return {.method = t.method,
           .edition = t.edition,
           .wind_class = "",

@@ -771,13 +771,18 @@ static std::pair<Pressure, Pressure> net_of(const Pressures& p, const std::strin
   return label.size() == 1 ? std::pair{on.net_l, on.net_s} : std::pair{on.out_l, on.out_s};
 }
 
-// ---- all load cases
-// --------------------------------------------------------------------------------------------------------
+// ---- all load cases ------------------------------------------------------------------------------------------------
 
 static std::vector<Excess> limits_passed(const WindAsk& ask, const std::vector<Seen>& winds, const OpeningRule& rule) {
   const Table& t = ask.table;
   const Shape& s = ask.shape;
   std::vector<Excess> passed;
+  const EnSite& stated = std::get<EnSite>(ask.site);
+  if (ask.house.importance > 2 && !stated.probability && !stated.typed.given())
+    passed.push_back(
+        {"importance level", "at most", t.source("factors"), value(static_cast<double>(ask.house.importance)),
+         value(2.0),
+         fmt::format("importance level {} without a `probability_factor` of its own", ask.house.importance)});
   const auto no_more = [&](std::string_view key, std::string limit, auto has, auto greatest) {
     if (has > greatest) passed.push_back({std::move(limit), "at most", t.source(key), value(has), value(greatest)});
   };

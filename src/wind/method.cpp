@@ -33,9 +33,7 @@ struct Which {
   Asked operator()(const AsceSite& s) const {
     return {s.procedure == "directional" ? by_directions : by_envelope, s.edition};
   }
-  Asked operator()(const AsNzsSite& s) const {
-    return {s.family == nzs_3604.key ? nzs_3604 : as_nzs_1170, s.edition};
-  }
+  Asked operator()(const AsNzsSite& s) const { return {s.family == nzs_3604.key ? nzs_3604 : as_nzs_1170, s.edition}; }
   Asked operator()(const EnSite& s) const { return {en_1991, s.edition}; }
 };
 }  // namespace

@@ -21,6 +21,8 @@ struct SlopingFace {
   std::string_view downwind;
 };
 Pressure racking_under_slope(const Table&, const SlopingFace&, Working*, std::string_view symbol);
+// Whether a region as a table of classes names it holds this one: "A" holds "A2" too.
+bool fits_region(std::string_view named, std::string_view region);
 // Whether the door's rating covers the class: the same family and no weaker. "N3" covers N2; "C3" does not.
 bool rated_for_class(const std::string& rating, const std::string& wind_class);
 // The class that the site asks for: as given, or worked out from what it states ("N3"); none where nothing fits.

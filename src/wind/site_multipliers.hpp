@@ -29,6 +29,8 @@ Multiplier regional_factor(const Table&, const std::string& region, int years, s
 Multiplier terrain_and_height(const Table&, const std::string& terrain, const As<Length>& z, Working*);
 // M_h; 1.0 where the house stands beyond the hill's reach. tail: of the symbols, ",NE" or "".
 Multiplier hill_shape(const Table&, const Hill&, const As<Length>& z, const std::string& tail, Working*);
+// Where the ground rises upwind more steeply than the table allows, nothing shields (within the hill's reach).
+bool too_steep_to_shield(const Table&, const Hill&);
 bool can_be_a_hill(const Hill&);  // its lengths are more than nothing
 // Whether `word` stands among words that blanks part.
 bool stands_among(const std::string& words, std::string_view word);

@@ -72,10 +72,12 @@ struct LoadCase {
   Marks marks_net, marks_push, marks_square_on;  // of the figures behind each (gust and combination in all three)
 };
 // A limit of the method that the building passes: every link is NOT JUDGED.
-// relation: how `has` should stand to `greatest`, in words: "at most", "only".
+// relation: how `has` should stand to `greatest`, in words: "at most", "only". in_words: what is wrong, where two
+// values do not tell it.
 struct Excess {
   std::string limit, relation, source;
   Value has, greatest;
+  std::string in_words = {};
 };
 struct Loads {
   Basis basis;

@@ -30,7 +30,8 @@ Polygon upright(const Shape&, const Surface&, const Polygon& plan);
 // label and words; `towards` and `part` are set here.
 std::vector<Push> roof_pushes(const Shape&, const Layout&, const std::function<Push(const Zone&)>& push);
 
-// Whether the wall's own axis (x or y of the block) runs as the seen one does: x for walls along the wind, y for others.
+// Whether the wall's own axis (x or y of the block) runs as the seen one does: x for walls along the wind, y for
+// others.
 bool runs_as_seen(const Shape&, const Frame8&, Side);
 Length length_of(const Shape&, Side);  // of that wall
 
