@@ -281,13 +281,29 @@ TEST_CASE("explain: demand, capacity and use are the link's own to the bit") {
 TEST_CASE("explain: the figures from memory that it names are those that the link rests on") {
   constexpr std::string_view note = "(from memory)";
   // These decide which case, height, zone or capacity is taken; they enter no sum as a number of their own.
-  const std::set<std::string> only_decide{"limits",          "mean_height",        "partial_rule",
-                                          "debris",          "wide_door",          "importance",
-                                          "end_zone",        "along_ridge",        "class_regions",
-                                          "zones",           "friction",           "wall_side_far",
-                                          "local",           "wall_leeward",       "wall_leeward_pitched",
-                                          "hill_conditions", "directional_limits", "wall_leeward_steep",
-                                          "gust_N1",         "directional_soffit"};
+  const std::set<std::string> only_decide{"limits",
+                                          "mean_height",
+                                          "partial_rule",
+                                          "debris",
+                                          "wide_door",
+                                          "importance",
+                                          "end_zone",
+                                          "along_ridge",
+                                          "class_regions",
+                                          "zones",
+                                          "friction",
+                                          "wall_side_far",
+                                          "local",
+                                          "wall_leeward",
+                                          "wall_leeward_pitched",
+                                          "hill_conditions",
+                                          "directional_limits",
+                                          "wall_leeward_steep",
+                                          "gust_N1",
+                                          "directional_soffit",
+                                          "canopy",
+                                          "flat",
+                                          "inside_dominant"};
   std::size_t named = 0;
   for (const Sample& sample : samples()) {
     if (sample.name != "saltbush-cottage" && sample.name != "high walls, wide verge" &&

@@ -86,7 +86,13 @@ inline EnSite en_site(Speed v, std::string terrain, std::optional<Hill> hill = s
 }
 // With the measures that every method asks for.
 inline Hill a_hill(HillShape shape) {
-  return Hill{shape, metres(25.0), metres(60.0), metres(140.0), metres(120.0), metres(30.0), "job.toml:1"};
+  return Hill{.shape = shape,
+              .rise = metres(25.0),
+              .to_half_height = metres(60.0),
+              .upwind_slope = metres(140.0),
+              .downwind_slope = metres(120.0),
+              .past_crest = metres(30.0),
+              .at = "job.toml:1"};
 }
 // One site for each way that a wind can be stated, so that a law holds for all of them.
 inline std::vector<SiteAsk> every_site() {

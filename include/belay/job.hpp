@@ -97,6 +97,7 @@ struct Hill {
   Length upwind_slope, downwind_slope;  // EN 1991-1-4: their level lengths; downwind: of hills and ridges
   Length past_crest;                    // of the house; negative: it stands before the crest (a job's `before_crest`)
   std::string at;
+  Length behind_to_half_height = {};  // ASCE 7: on the far side of a hill or ridge; 0: as on this side
 };
 // Buildings upwind that shield: those no lower than this house, in a sector of 45 degrees, within twenty of its
 // heights.

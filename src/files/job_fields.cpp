@@ -135,6 +135,11 @@ template <> struct Rows<HillKeys> {
             "to_half_height", "AS/NZS 1170.2, ASCE 7: from the crest, upwind, to half the rise, on the level")
             .within(Bound::positive)
             .firmly(m(2), m(20000)),
+        field<&HillKeys::to_half_height_behind>(
+            "to_half_height_behind",
+            "ASCE 7: the same on the far side of a hill or ridge; left out: as on this side, and said so")
+            .within(Bound::positive)
+            .firmly(m(2), m(20000)),
         field<&HillKeys::upwind_slope>("upwind_slope", "EN 1991-1-4: the length of the upwind slope, on the level")
             .within(Bound::positive)
             .firmly(m(2), m(20000)),

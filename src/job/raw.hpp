@@ -24,7 +24,7 @@ struct Head {  // [job]
 };
 struct HillKeys {
   Maybe<std::string> shape;
-  Maybe<Length> rise, to_half_height, upwind_slope, downwind_slope, past_crest, before_crest;
+  Maybe<Length> rise, to_half_height, to_half_height_behind, upwind_slope, downwind_slope, past_crest, before_crest;
 };
 struct BuildingsKeys {
   Maybe<int> count;

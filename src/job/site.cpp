@@ -226,6 +226,7 @@ class SiteSettling : private Slips {
   void settle(const KnownMethod& m, const raw::SiteKeys& keys, const std::string& path) {
     const KeysOf& own = keys_of(m.family);
     method_in_hand_ = m.words;
+    method_family_ = m.family;
     for (const std::string_view key : written(keys))
       if (std::find(own.keys.begin(), own.keys.end(), key) == own.keys.end() &&
           !(key == "class" && path == "site"))  // said already
@@ -298,7 +299,7 @@ class SiteSettling : private Slips {
     if (!text) missing(at, fmt::format("`{}` is missing: {}{}{}", key, what, words.empty() ? "" : ", ", listed(words)));
     else if (!words.empty()) is_word(text, at, words, code, fmt::format("a `{}` that {} knows", key, method_in_hand_));
   }
-  std::string method_in_hand_;
+  std::string method_in_hand_, method_family_;
   // The hill that a site or a direction states. slopes: the method goes by the slopes' lengths (EN), not by the half
   // height.
   std::optional<Hill> hill(const Maybe<raw::HillKeys>& keys, const Maybe<std::string>& topography,
@@ -310,10 +311,13 @@ class SiteSettling : private Slips {
     }
     if (!keys) return std::nullopt;
     const std::string at = under(path, "hill");
-    Hill h{HillShape::hill, keys->rise.value_or(zero<Length>()),
-           zero<Length>(),  zero<Length>(),
-           zero<Length>(),  zero<Length>(),
-           place_(at)};
+    Hill h{.shape = HillShape::hill,
+           .rise = keys->rise.value_or(zero<Length>()),
+           .to_half_height = zero<Length>(),
+           .upwind_slope = zero<Length>(),
+           .downwind_slope = zero<Length>(),
+           .past_crest = zero<Length>(),
+           .at = place_(at)};
     if (keys->shape == "ridge") h.shape = HillShape::ridge;
     if (keys->shape == "escarpment") h.shape = HillShape::escarpment;
     const auto foreign = [&](const Maybe<Length>& l, std::string_view key, std::string_view instead) {
@@ -327,6 +331,7 @@ class SiteSettling : private Slips {
     };
     if (slopes) {
       foreign(keys->to_half_height, "to_half_height", "`upwind_slope` (the slope's whole length)");
+      foreign(keys->to_half_height_behind, "to_half_height_behind", "`downwind_slope`");
       h.upwind_slope = need(keys->upwind_slope, "upwind_slope", "the level length of the slope before the crest");
       if (h.shape == HillShape::escarpment) {
         foreign(keys->downwind_slope, "downwind_slope", "`upwind_slope` alone at an escarpment");
@@ -336,6 +341,11 @@ class SiteSettling : private Slips {
     } else {
       foreign(keys->upwind_slope, "upwind_slope", "`to_half_height`");
       foreign(keys->downwind_slope, "downwind_slope", "`to_half_height`");
+      const bool far_side = method_family_ == "asce" && h.shape != HillShape::escarpment;
+      if (!far_side)
+        foreign(keys->to_half_height_behind, "to_half_height_behind",
+                method_family_ == "asce" ? "one slope at an escarpment" : "each direction's own hill");
+      h.behind_to_half_height = keys->to_half_height_behind.value_or(zero<Length>());
       h.to_half_height =
           need(keys->to_half_height, "to_half_height", "from the crest, upwind, to half the rise, on the level");
     }

@@ -48,6 +48,7 @@ class Slips {
   // "did you mean ...?", or nothing.
   template <class Words> std::string advice(std::string_view wrong, const Words& words) const {
     if (slips.size() > most_advice) return {};
+    if (!wrong.empty() && wrong.front() >= '0' && wrong.front() <= '9') return {};  // a near number is another one
     const std::string_view near_word = nearest(wrong, words);
     return near_word.empty() ? std::string() : fmt::format("did you mean `{}`?", near_word);
   }

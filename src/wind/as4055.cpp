@@ -140,7 +140,9 @@ static ClassFound by_chain(const WindAsk& ask, Working* w) {
     return unknown(fmt::format("topography {}, without a hill and its lengths, says nothing under", from.topography),
                    "hill");
 
-  const int years = static_cast<int>(t.number("class_chain", "years"));
+  // In the region where more is asked for, that.
+  const bool in_the_west = has_words("probability_west", "regions", region);
+  const int years = static_cast<int>(t.number(in_the_west ? "probability_west" : "class_chain", "years"));
   const Length z = figure<Length>(w, t, "class_chain", "height", "z_c", "height that classes go by");
   const as_nzs::RegionalGust v = as_nzs::regional_gust(t, region, years, w ? t.source("class_chain") : at, "", w);
   const as_nzs::Multiplier factor = as_nzs::regional_factor(t, region, years, "", w);
@@ -189,6 +191,8 @@ static ClassFound by_chain(const WindAsk& ask, Working* w) {
       "The class was worked out from the gust of AS/NZS 1170.2 at 6.5 m. The standard's own table may give "
       "another class, and governs.";
   if (from.hill) says += " Near a steep crest the house is taken to stand in the separation zone at its whole height.";
+  if (in_the_west) says += fmt::format(" In region D the gust once in {} years is taken.", years);
+  if (from.hill && from.hill->shape != HillShape::escarpment) says += " The hill is taken from the stated side alone.";
   if (too_steep) says += " Nothing shields on a slope that rises so steeply: M_s 1.0.";
   if (from.region == "B") says += " Region B is taken as B1; in B2 the class is one of cyclones.";
   return {*found, std::nullopt, std::move(says), all | below};

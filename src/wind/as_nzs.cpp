@@ -302,6 +302,10 @@ static void tell_ratios(const WindAsk& ask, const Wind& wind, Working* w) {
                                     as("b_w", wind.b), as("d_w", wind.d));
 }
 
+static std::string_view windward_key(const WindAsk& ask) {
+  return ask.shape.floor_level < ask.table.get<Length>("raised_floor", "from") ? "wall_windward"
+                                                                               : "wall_windward_raised";
+}
 // By place. In silence all of them; told are all of them too: what a link does not rest on is left out later.
 static std::vector<double> coefficients(const WindAsk& ask, const Wind& wind, OfTwo value, Working* w) {
   const Table& t = ask.table;
@@ -309,7 +313,7 @@ static std::vector<double> coefficients(const WindAsk& ask, const Wind& wind, Of
   tell_ratios(ask, wind, w);
   std::vector<double> c;
   const auto symbol = [&] { return w ? "C_pe," + label_of(wind, c.size()) : std::string(); };
-  c.push_back(figure<double>(w, t, "wall_windward", "C_pe", symbol(), "coefficient of the windward wall"));
+  c.push_back(figure<double>(w, t, windward_key(ask), "C_pe", symbol(), "coefficient of the windward wall"));
   c.push_back(wall_leeward(t, wind.by_slopes, pitch, wind.d_b, w, symbol()));
   for (std::size_t i = 0; i < side_bands; ++i) c.push_back(wall_side(t, i, w, symbol()));
   if (wind.by_slopes) {
@@ -803,7 +807,7 @@ static Marks marks_of_place(const WindAsk& ask, const Wind& wind, std::size_t pl
            (pitch > quantity<Angle>(t.column(key, "pitch").at(last)) ? t.mark(steep) : Marks{0});
   };
   const auto steep_from = [&](std::string_view steep) { return t.get<Angle>(steep, "from"); };
-  if (place == at_windward) return t.mark("wall_windward");
+  if (place == at_windward) return t.mark(windward_key(ask));
   if (place == at_leeward && !wind.by_slopes) return t.mark("wall_leeward");
   if (place == at_leeward) {
     const auto& pitches = t.column("wall_leeward_pitched", "pitch");

@@ -652,6 +652,16 @@ static bool more_is_asked_in_the_west(const WindAsk& ask) {
          t.column(key, "level").front() == value(static_cast<double>(ask.house.importance)) &&
          static_cast<double>(asked(ask).years) < t.number(key, "years");
 }
+// From these directions the wind comes over the far side of a hill that is stated from the opposite one alone.
+static std::vector<std::string_view> hills_without_another_side(const AsNzsSite& site) {
+  std::vector<std::string_view> all;
+  for (std::size_t i = 0; i < directions.size(); ++i) {
+    const auto& opposite_hill = site.from[(i + directions.size() / 2) % directions.size()].hill;
+    if (opposite_hill && opposite_hill->shape != HillShape::escarpment && !site.from[i].hill)
+      all.push_back(directions[i]);
+  }
+  return all;
+}
 static std::vector<std::string> cautions(const WindAsk& ask, bool chain, bool new_zealand) {
   const Table& t = ask.table;
   const AsNzsSite& site = asked(ask);
@@ -683,11 +693,6 @@ static std::vector<std::string> cautions(const WindAsk& ask, bool chain, bool ne
       all.emplace_back(
           "In cyclonic regions some editions have terrain and height figures of their own, which are not "
           "in hand: those of the other regions stand.");
-    if (more_is_asked_in_the_west(ask))
-      all.push_back(fmt::format(
-          "In Western Australia's region D north of the Tropic of Capricorn a gust exceeded once in {} years "
-          "is asked for at this importance level.",
-          t.number("probability_west", "years")));
     if (std::any_of(site.from.begin(), site.from.end(), [&](const Upwind& u) {
           return u.hill && (u.shielding.value_or(1.0) < 1.0 || u.buildings) && too_steep_to_shield(t, *u.hill);
         }))
@@ -701,6 +706,10 @@ static std::vector<std::string> cautions(const WindAsk& ask, bool chain, bool ne
           return u.buildings && u.buildings->count > 0 && u.buildings->height < ask.shape.mean_roof_height;
         }))
       all.emplace_back("Buildings upwind that are lower than this house's mean roof height do not shield it.");
+    if (const auto other_sides = hills_without_another_side(site); !other_sides.empty())
+      all.push_back(fmt::format(
+          "A hill or ridge speeds up the wind that comes over it from its other side too: none is stated from {}.",
+          fmt::join(other_sides, ", ")));
     const double steep = t.number("hill", "steep");
     if (std::any_of(site.from.begin(), site.from.end(), [&](const Upwind& u) {
           return u.hill && can_be_a_hill(*u.hill) &&
@@ -714,6 +723,12 @@ static std::vector<std::string> cautions(const WindAsk& ask, bool chain, bool ne
     if (new_zealand)
       all.emplace_back("Lee zones of New Zealand's ranges are not looked at: within one the gust is greater.");
   }
+  if (site.sealed)
+    all.emplace_back("The house is taken as airtight, as the job says: one whose doors and windows open seldom is.");
+  else
+    all.emplace_back(
+        "A house that is not sealed is taken to leak most on the windward side too: C_pi up to 0.2, which counts as no "
+        "surface (K_c 1.0).");
   if (!new_zealand)
     all.emplace_back("In Australia AS 5216 governs anchors in concrete: the sheets' capacities must be by it.");
   return all;
@@ -803,6 +818,14 @@ std::vector<Excess> site_limits(const WindAsk& ask) {
     return passed;
   }
   limit_of_probability(ask, passed);
+  if (more_is_asked_in_the_west(ask)) {
+    const double has = site.years, least = t.number("probability_west", "years");
+    passed.push_back(
+        {"years between gusts", "at least", t.source("probability_west"), value(has), value(least),
+         fmt::format("region D north of the Tropic of Capricorn asks for 1:{} at this importance level, here "
+                     "1:{}",
+                     least, has)});
+  }
   const Entry& region = entry_for(t, "region_", site.region);
   const double most_years = region.columns.find("years")->second.back().si, years = site.years;
   if (years > most_years)

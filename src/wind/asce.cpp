@@ -69,7 +69,7 @@ static bool counts(const Table& t, const Hill& hill, const std::string& exposure
          hill.rise >= t.number("hill_conditions", "least_ratio") * hill.to_half_height;
 }
 
-SpeedUp speed_up(const Table& t, const Hill& hill, const std::string& exposure, Length h, Working* w) {
+static SpeedUp speed_up_as_stated(const Table& t, const Hill& hill, const std::string& exposure, Length h, Working* w) {
   if (!counts(t, hill, exposure)) {
     const double flat =
         figure<double>(w, t, "topography", "K_zt", "K_zt", "hills: too low or too gentle a one to count");
@@ -104,6 +104,29 @@ SpeedUp speed_up(const Table& t, const Hill& hill, const std::string& exposure, 
   const double k3 = formulas::hill_by_height.told(w, "K_3", source, gamma, h, length);
   return {formulas::topographic_factor.told(w, "K_zt", source, k1, k2, k3),
           formulas::topographic_factor_at_ground.told(w, "K_zt,0", source, k1, k2)};
+}
+
+// A hill or ridge as the wind from its far side sees it.
+static Hill from_the_far_side(const Hill& hill) {
+  Hill turned = hill;
+  if (hill.behind_to_half_height > zero<Length>()) turned.to_half_height = hill.behind_to_half_height;
+  turned.past_crest = -hill.past_crest;
+  return turned;
+}
+static bool counts_from_a_side(const Table& t, const Hill& hill, const std::string& exposure) {
+  return counts(t, hill, exposure) ||
+         (hill.shape != HillShape::escarpment && counts(t, from_the_far_side(hill), exposure));
+}
+// From the side that is the worse; an escarpment has one slope.
+static Hill worse_side(const Table& t, const Hill& hill, const std::string& exposure, Length h) {
+  if (hill.shape == HillShape::escarpment) return hill;
+  Hill other = from_the_far_side(hill);
+  const SpeedUp here = speed_up_as_stated(t, hill, exposure, h, nullptr),
+                there = speed_up_as_stated(t, other, exposure, h, nullptr);
+  return there.at_roof > here.at_roof ? other : hill;
+}
+SpeedUp speed_up(const Table& t, const Hill& hill, const std::string& exposure, Length h, Working* w) {
+  return speed_up_as_stated(t, worse_side(t, hill, exposure, h), exposure, h, w);
 }
 
 // ---- the gust ------------------------------------------------------------------------------------------------------
@@ -202,16 +225,24 @@ static std::vector<std::string> cautions(const WindAsk& ask, Procedure procedure
   const Table& t = ask.table;
   const AsceSite& stated = asked(ask);
   std::vector<std::string> all;
-  if (stated.typed.pressure)
+  if (stated.typed.pressure) {
     all.push_back(
         "The pressure of the gust was typed in by an engineer; it is not worked out here. Exposure, hill and height of "
         "the ground as stated play no part.");
-  else if (stated.typed.gust)
+    if (stated.speed > zero<Speed>() && !stated.exposure.empty()) {
+      AsceSite as_stated = stated;
+      as_stated.typed = {};
+      const SiteAsk site{std::move(as_stated)};
+      const WindAsk flat{site, ask.house, ask.shape, t};
+      if (*stated.typed.pressure < gust(flat, mean_height(flat, nullptr), procedure, nullptr).main.quantity)
+        all.push_back("What was typed in is less than the stated speed and exposure give on flat ground.");
+    }
+  } else if (stated.typed.gust)
     all.push_back(
         "The gust at roof height was typed in by an engineer; it is not worked out here. No factor for exposure, hill, "
         "height of the ground, direction or importance is set on it.");
   else if (!stated.hill) all.push_back("The ground is taken as flat: no hill, ridge or escarpment.");
-  else if (!counts(t, *stated.hill, stated.exposure))
+  else if (!counts_from_a_side(t, *stated.hill, stated.exposure))
     all.push_back(fmt::format("The {} is too low or too gentle to count by {}: no speed-up.", words(stated.hill->shape),
                               t.source("hill_conditions")));
   else
@@ -219,6 +250,12 @@ static std::vector<std::string> cautions(const WindAsk& ask, Procedure procedure
         fmt::format("The {} is taken to speed up the wind from whichever side it comes. Whether others around it might "
                     "spare the house is not asked.",
                     words(stated.hill->shape)));
+  if (!stated.typed.given() && stated.hill && stated.hill->shape != HillShape::escarpment)
+    all.push_back(stated.hill->behind_to_half_height > zero<Length>()
+                      ? fmt::format("Of the two sides of the {} the worse stands.", words(stated.hill->shape))
+                      : fmt::format("The far side of the {} is taken to be no steeper than the stated one "
+                                    "(to_half_height_behind would tell).",
+                                    words(stated.hill->shape)));
   all.push_back(fmt::format("{} is superseded by {}. It is computed as the job asks.", t.method,
                             t.text("velocity", "superseded_by")));
   if (procedure == Procedure::envelope && t.edition == "7-05")
@@ -438,8 +475,8 @@ Marks gust_marks(const WindAsk& ask) {
   if (form == "with ground height") m |= t.mark(site.ground_level ? "ground_height" : "ground");
   if (!site.hill) return m | t.mark("topography");
   m |= t.mark("hill_conditions");
-  return m | (counts(t, *site.hill, site.exposure) ? t.mark("hill_steep") | t.mark(key_of(site.hill->shape))
-                                                   : t.mark("topography"));
+  return m | (counts_from_a_side(t, *site.hill, site.exposure) ? t.mark("hill_steep") | t.mark(key_of(site.hill->shape))
+                                                               : t.mark("topography"));
 }
 Marks common_marks(const WindAsk& ask, Procedure procedure) {
   return gust_marks(ask) | ask.table.mark(limits_of(procedure)) | ask.table.mark(asked(ask).level);

@@ -812,9 +812,11 @@ static LoadCase wind_case(const Ask& a, const Layout& layout, std::size_t at, co
                           bool with_roof) {
   const Table& t = a.wind.table;
   const std::string face(words(windward(a.frame.own(Way::right))));
-  const Marks common = marks_of_gust(a.wind) | t.mark("lifted");
-  const Marks of_walls = common | t.mark("walls") | t.mark("zones"), of_roof = common | t.mark(key_of(a.seen.family));
-  const Marks of_inside = t.mark(a.inside.key) | (a.inside.dominant ? t.mark("walls") : Marks{0});
+  const Marks common = marks_of_gust(a.wind) | t.mark("lifted") | t.mark("limits") | t.mark("canopy");
+  const Marks of_walls = common | t.mark("walls") | t.mark("zones"),
+              of_roof = common | t.mark(key_of(a.seen.family)) | t.mark("flat");
+  const Marks of_inside =
+      t.mark(a.inside.key) | t.mark("inside_dominant") | (a.inside.dominant ? t.mark("walls") : Marks{0});
   LoadCase c{.id = fmt::format("{}{} {}{}", face, id_of(a.signs, signs), a.inside.id, with_roof ? "" : " walls"),
              .wind = fmt::format("onto the {}{}{}", face, words_of(a.signs, a.seen.family, signs),
                                  with_roof ? "" : ", walls alone"),
@@ -829,7 +831,8 @@ static LoadCase wind_case(const Ask& a, const Layout& layout, std::size_t at, co
              .square_on = square_on(a, p),
              .marks = 0,
              .marks_net = of_walls | of_roof | of_inside | t.mark("overhang") | t.mark("area"),
-             .marks_push = of_walls | of_roof | t.mark("correlation") | t.mark("friction"),
+             .marks_push = of_walls | of_roof | t.mark("correlation") |
+                           (p.friction > zero<Pressure>() ? t.mark("friction") : Marks{0}),
              .marks_square_on = of_walls | of_inside};
   c.marks = c.marks_net | c.marks_push | c.marks_square_on;
   c.net.reserve(layout.zones.size());

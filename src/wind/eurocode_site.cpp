@@ -136,6 +136,16 @@ double orography(const Table& t, const Hill& hill, Length h, Working* w) {
                : formulas::orography_gentle.told(w, "c_o", source, k, s, phi);
 }
 
+// A hill or ridge is met from both of its sides: from the far one its slopes change places, and the house stands before
+// the crest where it stood past it. The side that is the worse; an escarpment has one slope.
+static Hill worse_side(const Table& t, const Hill& hill, Length h) {
+  if (hill.shape == HillShape::escarpment) return hill;
+  Hill turned = hill;
+  std::swap(turned.upwind_slope, turned.downwind_slope);
+  turned.past_crest = -hill.past_crest;
+  return orography(t, turned, h, nullptr) > orography(t, hill, h, nullptr) ? turned : hill;
+}
+
 // ---- the gust
 // --------------------------------------------------------------------------------------------------------
 
@@ -176,8 +186,8 @@ static Gust worked_out(const WindAsk& ask, Length h, Density air, Working* w) {
                                     {as("h", h), as("z_min", z_min)});
   const double cr = formulas::roughness_factor.told(w, "c_r", source("terrain_factor"), kr, z, z0);
   // At the height itself even below z_min, where the hill speeds the wind up most: safe.
-  const double co = site.hill ? orography(t, *site.hill, h, w)
-                              : given(w, "c_o", "orography factor: flat ground, as the job says", 1.0, site.at);
+  const double co = site.hill ? orography(t, worse_side(t, *site.hill, h), h, w)
+                              : given(w, "c_o", "orography factor: flat ground", 1.0, site.at);
   const Speed vm = formulas::mean_velocity(w, cr, co, vb);
   const double iv = formulas::turbulence.told(w, "I_v", source("turbulence"), turbulence_factor, co, z, z0);
   const Speed vp = formulas::peak_velocity.told(w, "v_p", source("gust"), vm, peak, iv);
@@ -211,11 +221,11 @@ Marks marks_of_gust(const WindAsk& ask) {
   Marks m = site.air ? Marks{0} : t.mark("air");  // of a typed pressure: behind the speed that doors must stand
   if (site.typed.given()) return m;
   for (const std::string_view key : {"factors", "terrain", "terrain_factor", "turbulence", "gust"}) m |= t.mark(key);
-  if (site.hill) m |= marks_of_hill(t, *site.hill);
+  if (site.hill) m |= marks_of_hill(t, worse_side(t, *site.hill, reference_height(ask, nullptr)));
   return m;
 }
 
-static std::vector<std::string> cautions(const EnSite& site) {
+static std::vector<std::string> cautions(const Table& t, const EnSite& site, Length h) {
   std::vector<std::string> all;
   if (site.typed.given()) {
     all.emplace_back("The gust was typed in by an engineer. It is not worked out here.");
@@ -223,8 +233,14 @@ static std::vector<std::string> cautions(const EnSite& site) {
     all.emplace_back(
         "These are the values that EN 1991-1-4 recommends: a country's annex may choose others, for the map of "
         "velocities too.");
-    if (site.hill) all.emplace_back("The hill is taken to stand in the way of the wind onto every face.");
-    else all.emplace_back("The ground is taken as flat: no hill, ridge or escarpment.");
+    if (!site.hill) {
+      all.emplace_back("The ground is taken as flat: no hill, ridge or escarpment.");
+    } else if (const Hill hill = worse_side(t, *site.hill, h); !counts(t, hill)) {
+      all.push_back(fmt::format("The {} is too gentle to count: no speed-up.", words(hill.shape)));
+    } else {
+      all.push_back(fmt::format("The {} is taken to stand in the way of the wind onto every face{}.", words(hill.shape),
+                                hill.shape == HillShape::escarpment ? "" : ", and of its two sides the worse"));
+    }
   }
   return all;
 }
@@ -248,7 +264,7 @@ SiteWind site(const WindAsk& ask, Working* w) {
                 .gust = gust.speed,
                 .q = gust.q,
                 .cyclonic = false,
-                .cautions = cautions(stated),
+                .cautions = cautions(t, stated, h),
                 .says = typed ? std::string() : "terrain " + stated.terrain,
                 .typed_in = typed};
   std::size_t i = 0;
