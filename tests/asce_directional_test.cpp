@@ -860,3 +860,17 @@ TEST_CASE("asce directional: every step is worked out again by GNU Units") {
     }
   }
 }
+
+TEST_CASE("asce: a ridge is met from both of its sides, and the worse counts") {
+  const auto q = [](double half, double behind, double past) {
+    House h = cottage();
+    AsceSite s = directional("7-16", 120.0, "C");
+    s.hill = hill(HillShape::ridge, 75.0, half, past);
+    s.hill->behind_to_half_height = feet(behind);
+    h.site = s;
+    return blow(h).site.q;
+  };
+  CHECK(q(400.0, 100.0, 20.0) == q(100.0, 400.0, -20.0));
+  CHECK(q(400.0, 100.0, 20.0) > 1.5 * q(400.0, 400.0, 20.0));  // 75 ft in 400 ft is too gentle to count
+  CHECK(q(100.0, 0.0, 20.0) == q(100.0, 100.0, 20.0));         // not stated: as on this side
+}

@@ -953,3 +953,21 @@ TEST_CASE("eurocode: all cases of a house in silence take milliseconds") {
   CHECK(l.cases.size() == 60);
   CHECK(took.count() < 0.1);  // a machine that does other things as well
 }
+
+TEST_CASE("eurocode: a ridge is met from both of its sides, and the worse counts") {
+  // The house 10 m past the crest of a ridge, 180 m of slope before it and 60 m behind: from the other side it stands
+  // 10 m before the crest of a slope of 60 m. One house, one ground, one answer.
+  const auto ridge = [](double up, double down, double past) {
+    return Hill{HillShape::ridge, metres(25.0), zero<Length>(), metres(up), metres(down), metres(past), "job.toml:9"};
+  };
+  const double stated = q_p(6.0, site(24.0, "II", ridge(180.0, 60.0, 10.0))),
+               turned = q_p(6.0, site(24.0, "II", ridge(60.0, 180.0, -10.0)));
+  CHECK(stated == turned);
+  // A side too gentle to count does not hide the steep one.
+  const double gentle = q_p(6.0, site(24.0, "II", ridge(600.0, 60.0, 10.0)));
+  CHECK(gentle > 1.2 * q_p(6.0, site(24.0, "II")));
+  // An escarpment has one slope.
+  Hill cliff = ridge(600.0, 0.0, 10.0);
+  cliff.shape = HillShape::escarpment;
+  CHECK(q_p(6.0, site(24.0, "II", cliff)) == q_p(6.0, site(24.0, "II")));
+}

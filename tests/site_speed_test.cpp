@@ -446,7 +446,16 @@ TEST_CASE("editions and regions say what they are") {
   CHECK_FALSE(wind_at(nzs("2011", "B", "2")).cyclonic);
   CHECK(says(wind_at(nzs("2011", "B", "2")), "not 0.95"));
   CHECK_THAT(wind_at(nzs("2021", "D", "2")).gust.value(), WithinAbs(80.0 * 1.05 * 0.91, 1e-9));
-  CHECK(says(wind_at(nzs("2021", "D", "2")), "1000 years"));
+  // Region D, importance 2: 1:1000 north of the Tropic of Capricorn (ABCB Housing Provisions 2022 2.2.3, read)
+  const auto asks_for_more = [](int years) {
+    AsNzsSite d = nzs("2021", "D", "2");
+    d.years = years;
+    const auto limits = limits_of(house_on(d));
+    return std::any_of(limits.begin(), limits.end(),
+                       [](const Excess& e) { return e.in_words.find("1:1000") != std::string::npos; });
+  };
+  CHECK(asks_for_more(500));
+  CHECK_FALSE(asks_for_more(1000));
   for (const char* r : {"A6", "A7", "W"}) CHECK(wind_at(nzs("2011", r, "2")).earthquake_may_govern);
 }
 

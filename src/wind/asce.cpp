@@ -235,7 +235,7 @@ static std::vector<std::string> cautions(const WindAsk& ask, Procedure procedure
       const SiteAsk site{std::move(as_stated)};
       const WindAsk flat{site, ask.house, ask.shape, t};
       if (*stated.typed.pressure < gust(flat, mean_height(flat, nullptr), procedure, nullptr).main.quantity)
-        all.push_back("What was typed in is less than the stated speed and exposure give on flat ground.");
+        all.push_back("What was typed in is less than the stated speed gives in that exposure.");
     }
   } else if (stated.typed.gust)
     all.push_back(
