@@ -765,3 +765,20 @@ TEST_CASE(
   const Forces above(b.house, b.shape, both, practice(), false);
   CHECK(above.exact_uplift(0, 3) == at_large.exact_uplift(0, 3));
 }
+
+TEST_CASE("beside the demand of the deciding case stands the greatest of each part in any case") {
+  Draft d = closed_box();
+  d.site = "method = \"AS/NZS 1170.2:2021\"\nregion = \"A2\"\ndesign_gust = \"45 m/s\"\ngiven_by = \"a test\"";
+  const Built b(d);
+  std::size_t brackets = 0;
+  for (const Link& l : b.result.links) {
+    for (const LinkPart& p : l.parts) CHECK(p.greatest.si >= p.demand.si);
+    if (l.kind != "bracket") continue;
+    Force most = zero<Force>();
+    for (std::size_t c = 0; c < b.loads.cases.size(); ++c)
+      most = std::max(most, b.forces.uplift(c, b.bearing_at(l.where.words)));
+    CHECK(quantity<Force>(part(l, "uplift").greatest) == most);
+    ++brackets;
+  }
+  CHECK(brackets > 10);
+}

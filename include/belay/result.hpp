@@ -29,11 +29,12 @@ enum class Role : unsigned char { single, component, combined };
 struct LinkPart {
   Role role;
   std::string part;  // "uplift", "pull", "slide", "along", "across", "both", "racking", "spacing"
-  Value demand;      // of a combined part ("both"): the combined use as a ratio
+  Value demand;      // in the case that decides; of a combined part ("both"): the combined use as a ratio
   std::optional<Value> capacity;
   std::optional<Use> use;
   std::string rule;  // combined parts: "straight sum"
   std::vector<MadeOf> made_of;
+  Value greatest = demand;  // the greatest demand of this part in any case: it may be another one's
 };
 enum class Met : unsigned char { yes, no, not_stated };
 // key: what to add to the job when not stated.

@@ -245,9 +245,9 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
 // acts has no capacity, or two act at once without a rule), then the rest: a link holds only if it is answered in every
 // case. Among equals the greatest use (without a capacity: the greatest first demand); ties within 1e-9 go to the
 // first.
-std::size_t Judge::deciding_case(const LinkSeed& s) const {
-  if (s.of == Of::spacing) return 0;
-  std::size_t best = 0;
+Judge::Deciding Judge::deciding_case(const LinkSeed& s) const {
+  Deciding r{0, {}};
+  if (s.of == Of::spacing) return r;
   int most_grave = -1;
   double most_use = -1.0, most_demand = -1.0;
   for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
@@ -257,19 +257,23 @@ std::size_t Judge::deciding_case(const LinkSeed& s) const {
     for (std::size_t i = 0; i < p.count; ++i) {
       use = std::max(use, p.part[i].use.value_or(0.0));
       open = open || (p.part[i].role != Role::combined && !p.part[i].use && p.part[i].demand.si > 0.0);
+      const auto known =
+          std::find_if(r.greatest.begin(), r.greatest.end(), [&](const auto& g) { return g.first == p.part[i].part; });
+      if (known == r.greatest.end()) r.greatest.emplace_back(p.part[i].part, p.part[i].demand.si);
+      else known->second = std::max(known->second, p.part[i].demand.si);
     }
     const int grave = use > 1.0 ? 2 : open ? 1 : 0;
     const double demand = p.part[0].demand.si;
     const bool more = grave > most_grave || (grave == most_grave && use > most_use * (1.0 + 1e-9) + 1e-12);
     const bool same = grave == most_grave && !more && use >= most_use * (1.0 - 1e-9) - 1e-12;
     if (more || (same && use == 0.0 && demand > most_demand * (1.0 + 1e-9))) {
-      best = c;
+      r.load_case = c;
       most_grave = grave;
       most_use = use;
       most_demand = demand;
     }
   }
-  return best;
+  return r;
 }
 
 // ---- what is said of a link -----------------------------------------------------------------------------------------
@@ -644,7 +648,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
 
 Link Judge::link(std::size_t i) const {
   const LinkSeed& s = seeds_[i];
-  const std::size_t c = deciding_case(s);
+  const Deciding deciding = deciding_case(s);
+  const std::size_t c = deciding.load_case;
   const LoadCase& k = f_.loads.cases[c];
   Link l{.id = {},
          .kind = std::string(kind_of_seed(s, f_)),
@@ -676,6 +681,8 @@ Link Judge::link(std::size_t i) const {
                   raw.use ? std::optional(Use{*raw.use}) : std::nullopt,
                   std::string(raw.rule),
                   {}};
+    for (const auto& [name, most] : deciding.greatest)
+      if (name == raw.part && most > part.greatest.si) part.greatest.si = most;
     if (raw.demand.kind == Kind::force)
       for (auto& m : made_of(s, c, raw.part))
         part.made_of.push_back({std::move(m.what), value(m.value), std::move(m.from)});

@@ -58,7 +58,11 @@ class Judge {
 
   void sow();
   Parts parts(const LinkSeed&, std::size_t load_case) const;
-  std::size_t deciding_case(const LinkSeed&) const;
+  struct Deciding {
+    std::size_t load_case;
+    std::vector<std::pair<std::string_view, double>> greatest;  // of each part, in any case; SI
+  };
+  Deciding deciding_case(const LinkSeed&) const;
   void place(const LinkSeed&, Link&) const;
   const Chosen* fixing(const LinkSeed&) const;
   const Terms* terms(const LinkSeed&) const;

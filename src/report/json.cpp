@@ -227,6 +227,7 @@ template <class Writer> class Told : Form<Writer> {
     w_.StartObject();
     text("part", p.part);
     quantity("demand", p.demand);
+    quantity("greatest_demand", p.greatest);
     quantity("capacity", p.capacity);
     use("use", p.use);
     text("rule", p.rule);
@@ -454,7 +455,7 @@ template <class Writer> class Methods : Form<Writer> {
       w_.StartObject();
       text("name", under_[i].site.name);
       text("part", p ? p->part : std::string());
-      quantity("demand", p ? std::optional<Value>(p->demand) : std::nullopt);
+      quantity("demand", p ? std::optional<Value>(p->greatest) : std::nullopt);
       use("use", l ? l->use : std::nullopt);
       text("verdict", l ? words(l->verdict) : std::string_view());
       text("combination", l ? l->load_case.combination : std::string());

@@ -46,6 +46,7 @@ std::string hill_words(const Page& p, const Hill& h) {
   std::string s = fmt::format("{} {} high", words(h.shape), p.q(h.rise));
   if (h.to_half_height > zero<Length>())
     s += fmt::format(", half of it {} level from the crest", p.q(h.to_half_height));
+  if (h.behind_to_half_height > zero<Length>()) s += fmt::format(" ({} on its far side)", p.q(h.behind_to_half_height));
   if (h.upwind_slope > zero<Length>()) s += fmt::format(", slope upwind {} long", p.q(h.upwind_slope));
   if (h.downwind_slope > zero<Length>()) s += fmt::format(", slope downwind {} long", p.q(h.downwind_slope));
   const Length past = h.past_crest;
@@ -121,7 +122,8 @@ struct Said_site {
     if (a.zone.empty() && !a.typed.given()) {
       p.say(a.north ? fmt::format("North: {} clockwise from up the sheet", p.q(*a.north))
                     : "North: not known; every face takes the worst of all directions");
-      p.say(fmt::format("Ground {} above the sea", p.q(a.ground_level)));
+      p.say(a.ground_level > zero<Length>() ? fmt::format("Ground {} above the sea", p.q(a.ground_level))
+                                            : std::string("Ground: at the sea, or its height is not stated"));
       std::vector<std::pair<std::string, std::vector<std::string>>> groups;
       for (std::size_t i = 0; i < a.from.size(); ++i) {
         const std::string said = upwind_words(p, a.from[i]);

@@ -103,8 +103,8 @@ Cell cell(const Row& row, std::size_t column, const Units& u) {
   const LinkPart* p = deciding_part(row, column);
   const bool own_unit = p && p->demand.kind != Kind::force && p->demand.kind != Kind::line_load;
   return {!p         ? "-"
-          : own_unit ? trimmed_text(p->demand, u)
-                     : short_number(p->demand, u),
+          : own_unit ? trimmed_text(p->greatest, u)
+                     : short_number(p->greatest, u),
           p ? harmless(p->part) : "", verdict_words(*l)};
 }
 // Links of one kind, in the order in which force comes down.
