@@ -831,8 +831,7 @@ static LoadCase wind_case(const Ask& a, const Layout& layout, std::size_t at, co
              .square_on = square_on(a, p),
              .marks = 0,
              .marks_net = of_walls | of_roof | of_inside | t.mark("overhang") | t.mark("area"),
-             .marks_push = of_walls | of_roof | t.mark("correlation") |
-                           t.mark("friction"),
+             .marks_push = of_walls | of_roof | t.mark("correlation") | t.mark("friction"),
              .marks_square_on = of_walls | of_inside};
   c.marks = c.marks_net | c.marks_push | c.marks_square_on;
   c.net.reserve(layout.zones.size());
