@@ -2,6 +2,7 @@
 // laws that hold for any building.
 #include "recompute.hpp"
 #include "reference_figures.hpp"
+#include "sanitized.hpp"
 #include "wind/formulas_as_nzs.hpp"
 #include "wind_house.hpp"
 #include <catch2/catch.hpp>
@@ -728,7 +729,7 @@ TEST_CASE("AS/NZS 1170.2: the told case is the silent one, every pressure is tol
         const Shape s = shape_of(h);
         const WindAsk ask{h.site, h, s, of(edition)};
         const Loads silent = method_for(h.site).loads(ask, nullptr, std::nullopt);
-        for (std::size_t i = 0; i < silent.cases.size(); ++i) {
+        for (std::size_t i = 0; i < silent.cases.size(); i += sanitized ? 7 : 1) {
           Working w(i % 2 == 0 ? metric : us);
           const Loads loud = method_for(h.site).loads(ask, &w, i);
           const LoadCase& c = loud.cases[i];

@@ -3,6 +3,7 @@
 #include "load_path/formulas.hpp"
 #include "recompute.hpp"
 #include "reference_figures.hpp"
+#include "sanitized.hpp"
 #include "wind/formulas.hpp"
 #include "wind/zones.hpp"
 #include "wind_house.hpp"
@@ -816,8 +817,7 @@ TEST_CASE("eurocode: more wind never means less pressure") {
   }
 }
 
-// ---- the working
-// -----------------------------------------------------------------------------------------------------
+// ---- the working ---------------------------------------------------------------------------------------------------
 
 namespace {
 std::vector<House> told_houses() {
@@ -866,7 +866,7 @@ TEST_CASE("eurocode: the told case is the silent one, nothing in it is an orphan
     const WindAsk ask{h.site, h, s, en()};
     const Loads silent = eurocode::loads(ask, nullptr, std::nullopt);
     ++number;
-    for (std::size_t i = 0; i < silent.cases.size(); ++i) {
+    for (std::size_t i = 0; i < silent.cases.size(); i += sanitized ? 7 : 1) {
       Working w(i % 2 == 0 ? metric : us);
       const Loads loud = eurocode::loads(ask, &w, i);
       const LoadCase &c = loud.cases[i], &quiet = silent.cases[i];
@@ -929,7 +929,7 @@ TEST_CASE("eurocode: every step of every case is worked out again by GNU Units")
       // Steps that cases share are asked once
       std::set<std::string> asked;
       std::vector<Step> steps;
-      for (std::size_t i = 0; i < cases; ++i) {
+      for (std::size_t i = 0; i < cases; i += sanitized ? 7 : 1) {
         Working w(*units);
         eurocode::loads(ask, &w, i);
         for (Step& x : w.steps)

@@ -1,6 +1,7 @@
 // The wind methods: what each hands on, its limits, its openings, and laws that hold for any building.
 #include "files/embedded.hpp"
 #include "recompute.hpp"
+#include "sanitized.hpp"
 #include "wind_house.hpp"
 #include <catch2/catch.hpp>
 #include <random>
@@ -552,7 +553,7 @@ TEST_CASE("the told case is the silent one, bit for bit, and every pressure in i
       const Shape s = shape_of(h);
       const WindAsk ask{h.site, h, s, table(table_for(h.site))};
       const Loads silent = method_for(h.site).loads(ask, nullptr, std::nullopt);
-      for (std::size_t i = 0; i < silent.cases.size(); ++i) {
+      for (std::size_t i = 0; i < silent.cases.size(); i += sanitized ? 7 : 1) {
         Working w(i % 2 == 0 ? metric : us);
         const Loads loud = method_for(h.site).loads(ask, &w, i);
         const LoadCase& c = loud.cases[i];
