@@ -1,5 +1,6 @@
 // ASCE 7: hills, the height of the ground, the directional procedure, and what both procedures share. Figures marked
 // "from memory" are those of Fig. 6-4 and 6-6 of 7-05 (26.8-1, 27.4-1 of 7-10; 27.3-1 of 7-16), recalled.
+#include "mirrored.hpp"
 #include "recompute.hpp"
 #include "sanitized.hpp"
 #include "wind/asce.hpp"
@@ -691,14 +692,6 @@ TEST_CASE("asce directional: zones tile every surface exactly") {
 
 TEST_CASE("asce directional: a mirrored and a quarter-turned house get the mirrored and turned pressures") {
   std::mt19937 rng(5);
-  const auto named = [](std::string id, const std::map<std::string, std::string>& names) {
-    const std::size_t end = id.find(' ');
-    const auto other = names.find(id.substr(0, end));
-    return other == names.end() ? id : other->second + id.substr(end);
-  };
-  const std::map<std::string, std::string> quarter{
-      {"right", "back"}, {"back", "left"}, {"left", "front"}, {"front", "right"}},
-      mirror{{"left", "right"}, {"right", "left"}};
   for (const double pitch : {6.0, 22.5})
     for (const AsceSite& site : sites()) {
       if (site.procedure == "envelope") continue;
@@ -712,27 +705,9 @@ TEST_CASE("asce directional: a mirrored and a quarter-turned house get the mirro
       put(turned, Side::right, opening(metres(3.0), metres(2.1), true, false, std::nullopt));
       const Blown a = blow(h), t = blow(turned);
       REQUIRE(a.loads.cases.size() == t.loads.cases.size());
-      std::uniform_real_distribution<double> x(-0.3, 12.3), y(-0.45, 8.25);
       for (const LoadCase& c : a.loads.cases) {
         INFO(c.id);
-        const LoadCase &ct = find_case(t.loads, named(c.id, quarter)), &cm = find_case(a.loads, named(c.id, mirror));
-        const Length up = a.shape.up, across = a.shape.across;
-        for (int i = 0; i < 40; ++i) {
-          const Point p{metres(x(rng)), metres(y(rng))};
-          for (const bool soffit : {false, true}) {
-            const auto here = net_at(a, c, p, soffit), there = net_at(t, ct, {up - p.y, p.x}, soffit),
-                       mirrored = net_at(a, cm, {across - p.x, p.y}, soffit);
-            REQUIRE(here.has_value() == there.has_value());
-            REQUIRE(here.has_value() == mirrored.has_value());
-            if (!here) continue;
-            CHECK_THAT(there->value(), WithinAbs(here->value(), 1e-9));
-            CHECK_THAT(mirrored->value(), WithinAbs(here->value(), 1e-9));
-          }
-        }
-        CHECK_THAT(push_total(ct, Along::up).value(), WithinAbs(push_total(c, Along::across).value(), 1e-6));
-        CHECK_THAT(push_total(ct, Along::across).value(), WithinAbs(-push_total(c, Along::up).value(), 1e-6));
-        CHECK_THAT(push_total(cm, Along::across).value(), WithinAbs(-push_total(c, Along::across).value(), 1e-6));
-        CHECK_THAT(push_total(cm, Along::up).value(), WithinAbs(push_total(c, Along::up).value(), 1e-6));
+        check_turned_and_mirrored(a, t, c, rng, 40);
       }
     }
 }

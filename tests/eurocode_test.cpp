@@ -1,6 +1,7 @@
 // EN 1991-1-4, recommended values: the gust, the zones, the pressures, what comes from inside, and laws for any house.
 #include "wind/eurocode.hpp"
 #include "load_path/formulas.hpp"
+#include "mirrored.hpp"
 #include "recompute.hpp"
 #include "reference_figures.hpp"
 #include "sanitized.hpp"
@@ -24,17 +25,7 @@ namespace {
 
 const Table& en() { return table("methods/en-1991-1-4-2005.toml"); }
 EnSite site(double speed, std::string terrain, std::optional<Hill> hill = std::nullopt) {
-  return {.edition = "2005",
-          .speed = Speed::from_value(speed),
-          .terrain = std::move(terrain),
-          .hill = std::move(hill),
-          .directional = std::nullopt,
-          .season = std::nullopt,
-          .probability = std::nullopt,
-          .air = std::nullopt,
-          .typed = {},
-          .given_by = "a test",
-          .at = "job.toml:1"};
+  return en_site(Speed::from_value(speed), std::move(terrain), std::move(hill));
 }
 House house(double speed = 26.0, std::string terrain = "II") {
   House h = cottage();
@@ -764,36 +755,9 @@ TEST_CASE("eurocode: mirrored and turned houses get mirrored and turned pressure
   put(turned, Side::right, opening(metres(3.0), metres(2.1), true, false, std::nullopt));
   const Blown a = blow(h), t = blow(turned);
   REQUIRE(a.loads.cases.size() == t.loads.cases.size());
-  const auto named = [](std::string id, const std::map<std::string, std::string>& names) {
-    std::string out;
-    std::istringstream in(id);
-    for (std::string word; in >> word;)
-      out += (out.empty() ? "" : " ") + (names.contains(word) ? names.at(word) : word);
-    return out;
-  };
-  const std::map<std::string, std::string> quarter{
-      {"right", "back"}, {"back", "left"}, {"left", "front"}, {"front", "right"}},
-      mirror{{"left", "right"}, {"right", "left"}};
-  std::uniform_real_distribution<double> x(-0.3, 12.3), y(-0.45, 8.25);
   for (const LoadCase& c : a.loads.cases) {
     INFO(c.id);
-    const LoadCase &ct = find_case(t.loads, named(c.id, quarter)), &cm = find_case(a.loads, named(c.id, mirror));
-    for (int i = 0; i < 60; ++i) {
-      const Point p{metres(x(rng)), metres(y(rng))};
-      for (const bool soffit : {false, true}) {
-        const auto here = net_at(a, c, p, soffit), there = net_at(t, ct, {a.shape.up - p.y, p.x}, soffit),
-                   mirrored = net_at(a, cm, {a.shape.across - p.x, p.y}, soffit);
-        REQUIRE(here.has_value() == there.has_value());
-        REQUIRE(here.has_value() == mirrored.has_value());
-        if (!here) continue;
-        CHECK_THAT(there->value(), WithinAbs(here->value(), 1e-9));
-        CHECK_THAT(mirrored->value(), WithinAbs(here->value(), 1e-9));
-      }
-    }
-    CHECK_THAT(push_total(ct, Along::up).value(), WithinAbs(push_total(c, Along::across).value(), 1e-6));
-    CHECK_THAT(push_total(ct, Along::across).value(), WithinAbs(-push_total(c, Along::up).value(), 1e-6));
-    CHECK_THAT(push_total(cm, Along::across).value(), WithinAbs(-push_total(c, Along::across).value(), 1e-6));
-    CHECK_THAT(push_total(cm, Along::up).value(), WithinAbs(push_total(c, Along::up).value(), 1e-6));
+    check_turned_and_mirrored(a, t, c, rng, 60);
   }
 }
 

@@ -2,6 +2,7 @@
 // and why the columns differ. The house and its sites are invented; what is compared is worked out beside the test.
 #include "belay/check.hpp"
 #include "files/read.hpp"
+#include "pages.hpp"
 #include "report/json.hpp"
 #include "report/side_by_side.hpp"
 #include "text_files.hpp"
@@ -15,8 +16,10 @@
 #include <stdexcept>
 
 using namespace belay;
+using belay::test::fits;
 using belay::test::lines_of;
 using belay::test::mph;
+using belay::test::unwrapped;
 using Catch::Matchers::Contains;
 using Catch::Matchers::WithinRel;
 
@@ -73,18 +76,6 @@ const LinkPart* single(const Link& l, const std::string& part) {
   for (const LinkPart& p : l.parts)
     if (p.role != Role::combined && p.part == part) return &p;
   return nullptr;
-}
-std::string unwrapped(const std::string& page) {
-  std::string out;
-  for (const char c : page)
-    if ((c != ' ' && c != '\n') || out.empty() || out.back() != ' ') out += c == '\n' ? ' ' : c;
-  return out;
-}
-void fits(const std::string& page) {
-  for (const std::string& l : lines_of(page)) {
-    INFO(l);
-    CHECK(columns(l) <= page_width);
-  }
 }
 }  // namespace
 

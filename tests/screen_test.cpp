@@ -1,6 +1,7 @@
 // The first screen and the list of every link: what must stand there, and how much room it may take.
 #include "report/screen.hpp"
 #include "hand_made.hpp"
+#include "pages.hpp"
 #include "report/page.hpp"
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -8,6 +9,7 @@
 #include <regex>
 
 using namespace belay;
+using belay::test::unwrapped;
 using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;
 namespace hm = belay::hand_made;
@@ -25,13 +27,6 @@ std::size_t line_of(const std::string& page, const std::string& what) {
   return static_cast<std::size_t>(
       std::ranges::find_if(lines, [&](const std::string& l) { return l.find(what) != std::string::npos; }) -
       lines.begin());
-}
-// Without the lines that it was set in.
-std::string unwrapped(const std::string& page) {
-  std::string out;
-  for (const char c : page)
-    if ((c != ' ' && c != '\n') || out.empty() || out.back() != ' ') out += c == '\n' ? ' ' : c;
-  return out;
 }
 // A house with very much to say: n links too weak on each of many walls, many kinds of gaps, long words everywhere.
 Result crowded(std::size_t n, Print print) {

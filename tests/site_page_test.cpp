@@ -3,6 +3,7 @@
 #include "report/site_page.hpp"
 #include "files/read.hpp"
 #include "hand_made.hpp"
+#include "pages.hpp"
 #include "report/json.hpp"
 #include "report/said_back.hpp"
 #include "report/screen.hpp"
@@ -15,9 +16,11 @@
 #include <set>
 
 using namespace belay;
+using belay::test::fits;
 using belay::test::lines_of;
 using belay::test::metres;
 using belay::test::mph;
+using belay::test::unwrapped;
 using Catch::Matchers::Contains;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
@@ -26,18 +29,6 @@ namespace hm = belay::hand_made;
 namespace {
 const Look no_colour{false};
 
-std::string unwrapped(const std::string& page) {
-  std::string out;
-  for (const char c : page)
-    if ((c != ' ' && c != '\n') || out.empty() || out.back() != ' ') out += c == '\n' ? ' ' : c;
-  return out;
-}
-void fits(const std::string& page) {
-  for (const std::string& l : lines_of(page)) {
-    INFO(l);
-    CHECK(columns(l) <= page_width);
-  }
-}
 Speed speed(double x) { return Speed::from_value(x); }
 
 SiteWorkedOut worked_out(const House& h) { return site_of(h, table(table_for(h.site)), metric); }

@@ -1,5 +1,6 @@
 // The wind methods: what each hands on, its limits, its openings, and laws that hold for any building.
 #include "files/embedded.hpp"
+#include "mirrored.hpp"
 #include "recompute.hpp"
 #include "sanitized.hpp"
 #include "wind_house.hpp"
@@ -426,42 +427,9 @@ TEST_CASE("a mirrored and a quarter-turned house get the mirrored and turned pre
     put(turned, Side::right, opening(metres(3.0), metres(2.1), true, false, std::nullopt));
     const Blown a = blow(h), t = blow(turned);
     REQUIRE(a.loads.cases.size() == t.loads.cases.size());
-    std::uniform_real_distribution<double> x(-0.3, 12.3), y(-0.45, 8.25);
-    const auto named = [](const std::string& id, const std::map<std::string, std::string>& names) {
-      std::string out;
-      for (std::size_t i = 0; i < id.size();) {
-        const std::size_t end = std::min(id.find(' ', i), id.size());
-        const std::string word = id.substr(i, end - i);
-        out += (out.empty() ? "" : " ") + (names.contains(word) ? names.at(word) : word);
-        i = end + 1;
-      }
-      return out;
-    };
-    const std::map<std::string, std::string> quarter{
-        {"right", "back"}, {"back", "left"}, {"left", "front"}, {"front", "right"}},
-        mirror{{"left", "right"}, {"right", "left"}};
     for (const LoadCase& c : a.loads.cases) {
       INFO(c.id);
-      const LoadCase& ct = find_case(t.loads, named(c.id, quarter));
-      const LoadCase& cm = find_case(a.loads, named(c.id, mirror));
-      const Length up = a.shape.up, across = a.shape.across;
-      for (int i = 0; i < 60; ++i) {
-        const Point p{metres(x(rng)), metres(y(rng))};
-        for (const bool soffit : {false, true}) {
-          const auto here = net_at(a, c, p, soffit), there = net_at(t, ct, {up - p.y, p.x}, soffit),
-                     mirrored = net_at(a, cm, {across - p.x, p.y}, soffit);
-          REQUIRE(here.has_value() == there.has_value());
-          REQUIRE(here.has_value() == mirrored.has_value());
-          if (!here) continue;
-          CHECK_THAT(there->value(), WithinAbs(here->value(), 1e-9));
-          CHECK_THAT(mirrored->value(), WithinAbs(here->value(), 1e-9));
-        }
-      }
-      // a turn takes +x to +y and +y to -x
-      CHECK_THAT(push_total(ct, Along::up).value(), WithinAbs(push_total(c, Along::across).value(), 1e-6));
-      CHECK_THAT(push_total(ct, Along::across).value(), WithinAbs(-push_total(c, Along::up).value(), 1e-6));
-      CHECK_THAT(push_total(cm, Along::across).value(), WithinAbs(-push_total(c, Along::across).value(), 1e-6));
-      CHECK_THAT(push_total(cm, Along::up).value(), WithinAbs(push_total(c, Along::up).value(), 1e-6));
+      check_turned_and_mirrored(a, t, c, rng, 60);
     }
   }
 }

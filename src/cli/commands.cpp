@@ -75,15 +75,7 @@ std::optional<std::vector<std::string>> named(const Ask& ask) {
 
 Result checked(const House& h) { return check(h, table(table_for(h.site)), table(practice_table)); }
 
-// All the sites that the job states; a job that states one alone has it under no name.
-std::vector<NamedSite> sites_of(const House& h) {
-  if (!h.sites.empty()) return h.sites;
-  NamedSite only;
-  only.site = h.site;
-  return {std::move(only)};
-}
-std::vector<UnderMethod> under_all(House house) {
-  house.sites = sites_of(house);
+std::vector<UnderMethod> under_all(const House& house) {
   std::vector<const Table*> methods;
   for (const NamedSite& s : house.sites) methods.push_back(&table(table_for(s.site)));
   return under_each(house, methods, table(practice_table));
@@ -106,7 +98,7 @@ Said check_of(const House& house, const Ask& ask, bool spread, Look look) {
 // The site that the house is judged by, or each in turn.
 Said sites_said(House house, const Ask& ask, bool spread, Look look) {
   const bool each = ask.method.empty() || ask.method == every_method;
-  std::vector<NamedSite> sites = sites_of(house);
+  std::vector<NamedSite> sites = house.sites;
   const std::string chosen = stated_at(house.site);
   if (!each) std::erase_if(sites, [&](const NamedSite& s) { return stated_at(s.site) != chosen; });
   std::vector<SiteWorkedOut> worked_out;
