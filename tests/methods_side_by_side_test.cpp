@@ -30,6 +30,7 @@ const Table& practice() { return table("practice/common.toml"); }
 House job(const std::string& name) {
   Opened o = open_job(std::string(BELAY_JOBS) + "/" + name);
   if (!o.house) throw std::runtime_error(render(o.problems, false));
+  o.house->file = name;  // the page says it in commands, which are never broken: as a person beside the file types it
   return *std::move(o.house);
 }
 AsceSite asce(const std::string& level) {
