@@ -44,7 +44,8 @@ class Folder {
   static inline int next_ = 0;
   fs::path path_;
 };
-// Runs it in `folder`; `before`: what a shell sets or does first; `after`: redirections.
+// Runs it in `folder` (a page says its commands with the name as typed, so width is tested with short ones); `before`:
+// what a shell sets or does first; `after`: redirections.
 Ran run_belay(const std::vector<std::string>& arguments, const std::string& before = "", const std::string& after = "",
               const fs::path& folder = BELAY_JOBS) {
   const Folder notes;
@@ -141,11 +142,11 @@ TEST_CASE("JSON is one object for one job and one object a line for several") {
 }
 
 TEST_CASE("--all lists every link, show says the house back, the same bytes every time") {
-  const Ran all = run_belay({"check", "--all", job("saltbush-cottage.toml")});
+  const Ran all = run_belay({"check", "--all", "saltbush-cottage.toml"});
   CHECK(all.code == 1);
   CHECK_THAT(all.out, Contains("Wall A, the front") && Contains("A2 left, at 10920"));
-  CHECK(all.out == run_belay({"check", job("saltbush-cottage.toml"), "--all"}).out);
-  const Ran show = run_belay({"show", job("saltbush-cottage.toml")});
+  CHECK(all.out == run_belay({"check", "saltbush-cottage.toml", "--all"}).out);
+  const Ran show = run_belay({"show", "saltbush-cottage.toml"});
   CHECK(show.code == 0);
   CHECK(show.err.empty());
   CHECK_THAT(show.out, Contains("10800 to 12000   brace A2") && Contains("10920  hold-down  demo-rod-16"));
@@ -355,7 +356,7 @@ TEST_CASE("site tells the wind of every demo, in text and as JSON") {
   for (const char* name : {"saltbush-cottage.toml", "wattle-studio.toml", "juniper-cabin.toml"}) {
     INFO(name);
     for (const bool all : {false, true}) {
-      std::vector<std::string> arguments{"site", job(name)};
+      std::vector<std::string> arguments{"site", name};
       if (all) arguments.emplace_back("--all");
       const Ran r = run_belay(arguments);
       CHECK(r.code == 0);
@@ -367,7 +368,7 @@ TEST_CASE("site tells the wind of every demo, in text and as JSON") {
       for (const std::string& l : lines) CHECK(l.size() <= 80);
       CHECK(r.out == run_belay(arguments).out);
     }
-    const Ran json = run_belay({"site", "--format", "json", job(name)});
+    const Ran json = run_belay({"site", "--format", "json", name});
     CHECK(json.code == 0);
     CHECK_THAT(json.out, StartsWith("{\n  \"format\": \"belay-site/1\"") && Contains("\"steps\": ["));
   }
