@@ -138,13 +138,13 @@ TEST_CASE("AS/NZS 1170.2: coefficients at every point of the tables", "[as_nzs]"
   for (const std::string& edition : editions) {
     const Table& t = of(edition);
     const auto up = [&](std::size_t which, double pitch, double h_d) {
-      return as_nzs::roof_upwind(t, which, degrees(pitch), h_d, nullptr, "C");
+      return as_nzs::roof_upwind(t, which, as("theta", degrees(pitch)), h_d, nullptr, "C");
     };
     const auto dn = [&](double pitch, double h_d, double b_d) {
-      return as_nzs::roof_downwind(t, degrees(pitch), h_d, b_d, nullptr, "C");
+      return as_nzs::roof_downwind(t, as("theta", degrees(pitch)), h_d, b_d, nullptr, "C");
     };
     const auto lee = [&](bool by_slopes, double pitch, double d_b) {
-      return as_nzs::wall_leeward(t, by_slopes, degrees(pitch), d_b, nullptr, "C");
+      return as_nzs::wall_leeward(t, by_slopes, as("theta", degrees(pitch)), d_b, nullptr, "C");
     };
     for (std::size_t r = 0; r < rows.size(); ++r)
       for (std::size_t p = 0; p < pitches.size(); ++p) {
@@ -214,8 +214,8 @@ TEST_CASE("AS/NZS 1170.2: coefficients have no steps where columns and rows meet
   for (const std::string& edition : editions) {
     const Table& t = of(edition);
     const auto slope = [&](std::size_t which, double pitch, double h_d, double b_d) {
-      return which < 2 ? as_nzs::roof_upwind(t, which, degrees(pitch), h_d, nullptr, "C")
-                       : as_nzs::roof_downwind(t, degrees(pitch), h_d, b_d, nullptr, "C");
+      return which < 2 ? as_nzs::roof_upwind(t, which, as("theta", degrees(pitch)), h_d, nullptr, "C")
+                       : as_nzs::roof_downwind(t, as("theta", degrees(pitch)), h_d, b_d, nullptr, "C");
     };
     for (const std::size_t which : {0U, 1U, 2U})
       for (const double b_d : {0.5, 5.0, 9.0}) {
@@ -235,7 +235,7 @@ TEST_CASE("AS/NZS 1170.2: coefficients have no steps where columns and rows meet
     for (const double at : {3.0, 8.0})
       CHECK_THAT(slope(2, 30.0, 0.4, at - near), WithinAbs(slope(2, 30.0, 0.4, at + near), 1e-8));
     const auto lee = [&](bool by_slopes, double pitch, double d_b) {
-      return as_nzs::wall_leeward(t, by_slopes, degrees(pitch), d_b, nullptr, "C");
+      return as_nzs::wall_leeward(t, by_slopes, as("theta", degrees(pitch)), d_b, nullptr, "C");
     };
     for (const double pitch : {15.0, 20.0, 25.0})
       for (const double d_b : {0.05, 0.2, 0.9})
@@ -262,7 +262,7 @@ TEST_CASE("AS/NZS 1170.2: interpolation goes between values of like sign, 0.0 is
   // Note under Table 5.3: where no value of the same sign is given, 0.0 stands for it (from memory)
   const Table& t = of("2021");
   const auto second = [&](double pitch, double h_d) {
-    return as_nzs::roof_upwind(t, 1, degrees(pitch), h_d, nullptr, "C");
+    return as_nzs::roof_upwind(t, 1, as("theta", degrees(pitch)), h_d, nullptr, "C");
   };
   // 0.2 at h/d 0.25 and 0.0 at 0.5; to one side of 20 degrees 0.0 and -0.3
   CHECK_THAT(second(20.0, 0.375), WithinAbs(0.1, 1e-12));
@@ -384,8 +384,8 @@ TEST_CASE("AS/NZS 1170.2: the push of the roof counts where it adds to that of t
       for (const std::size_t which : {0U, 1U}) {
         const std::string id = which == 0 ? "front shut 0 first" : "front shut 0 second";
         const bool adds =
-            pitch >= 10.0 && as_nzs::roof_upwind(of("2021"), which, h.roof.pitch, ratio, nullptr, "C") >
-                                 as_nzs::roof_downwind(of("2021"), h.roof.pitch, ratio, b_d, nullptr, "C");
+            pitch >= 10.0 && as_nzs::roof_upwind(of("2021"), which, as("theta", h.roof.pitch), ratio, nullptr, "C") >
+                                 as_nzs::roof_downwind(of("2021"), as("theta", h.roof.pitch), ratio, b_d, nullptr, "C");
         INFO(pitch << " degrees, " << up << " m: " << id);
         CHECK(ids(b.loads).contains(id + " roof") == adds);
         if (!adds) continue;

@@ -47,7 +47,8 @@ asce7::SpeedUp speed_up(const std::string& edition, const Hill& h, const std::st
   return asce7::speed_up(of_edition(edition), h, exposure, feet(height_ft), nullptr);
 }
 double slope(const std::string& edition, const char* key, const char* value, double pitch, double h_l) {
-  return asce_directional::slope(of_edition(edition), key, value, degrees(pitch), as("h/L", h_l), nullptr, "C", "c");
+  return asce_directional::slope(of_edition(edition), key, value, as("theta", degrees(pitch)), as("h/L", h_l), nullptr,
+                                 "C", "c");
 }
 double windward(double pitch, double h_l, const char* value = "suction") {
   return slope("7-16", "directional_windward", value, pitch, h_l);

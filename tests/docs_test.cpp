@@ -104,7 +104,7 @@ TEST_CASE("commands in README print what README shows") {
 }
 
 TEST_CASE("jobs and fixings files in README are read without a problem") {
-  std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0;
+  std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0;
   // A demo job with another [site], and the checked figures of its old method left out.
   const auto sited = [](const std::string& site, const std::string& name) {
     std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs" / name);
@@ -129,6 +129,15 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
           us ? read_file(fs::path(BELAY_SOURCE_DIR) / "tables/fixings/demo-timber-us.toml") : demo;
       const auto opened = belay::read_job(sited(text, us ? "juniper-cabin.toml" : "wattle-studio.toml"), "job.toml",
                                           [&](std::string_view) { return std::optional(fixings_text); });
+      INFO(belay::render(opened.problems, false));
+      CHECK(opened.house.has_value());
+    } else if (text.starts_with("trusses = [")) {
+      ++trusses;
+      std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/banksia-rise.toml");
+      const auto from = job.find("trusses = ["), to = job.find("\n]\n", from) + 3;
+      REQUIRE(from < to);
+      const auto opened = belay::read_job(job.replace(from, to - from, text), "job.toml",
+                                          [&](std::string_view) { return std::optional(demo); });
       INFO(belay::render(opened.problems, false));
       CHECK(opened.house.has_value());
     } else if (text.find("[[row]]") != std::string::npos) {
@@ -163,6 +172,42 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   CHECK(fixings >= 1);
   CHECK(sites >= 7);
   CHECK(class_tables >= 1);
+  CHECK(trusses >= 1);
+}
+
+TEST_CASE("the roofs that README shows are read without a problem") {
+  const std::string demo = read_file(fs::path(BELAY_SOURCE_DIR) / "tables/fixings/demo-light-steel.toml");
+  bool inside = false;
+  std::size_t roofs = 0;
+  std::string last;  // the last roof that stands in full
+  for (const std::string& line : lines_of(read_file(fs::path(BELAY_SOURCE_DIR) / "README.md"))) {
+    inside = (inside || line.starts_with("| `roof = { ")) && line.starts_with("|");
+    if (!inside || line.starts_with("|---") || line.starts_with("| `roof = { ")) continue;
+    const auto open = line.find('`'), close = line.find('`', open + 1);
+    REQUIRE(close != std::string::npos);
+    const std::string said = line.substr(open + 1, close - open - 1);
+    const bool full = said.starts_with("shape = ");
+    if (full) last = said;
+    const std::string roof = (full ? said : last + ", " + said) + ", weight = \"0.40 kPa\"";
+    std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/banksia-rise.toml");
+    const auto at = job.find("roof    = {");
+    REQUIRE(at != std::string::npos);
+    job.replace(at, job.find('\n', at) - at, "roof = { " + roof + " }");
+    if (!roof.starts_with("shape = \"hip\"")) {
+      const auto from = job.find("trusses = ["), to = job.find("\n]\n", from) + 3;
+      job.replace(from, to - from, "trusses = { mark = \"T1\", max = 900 }\n");
+      for (const std::string key : {"truss  =", "onto   ="}) {
+        const auto there = job.find(key);
+        REQUIRE(there != std::string::npos);
+        job.erase(there, job.find('\n', there) - there);
+      }
+    }
+    const auto opened = belay::read_job(job, "job.toml", [&](std::string_view) { return std::optional(demo); });
+    INFO(roof << '\n' << belay::render(opened.problems, false));
+    CHECK(opened.house.has_value());
+    ++roofs;
+  }
+  CHECK(roofs >= 7);
 }
 
 namespace {

@@ -290,7 +290,7 @@ TEST_CASE("the house is said back: places, marks, fixings and where each was cho
   const std::vector<Station> stations{
       {"A", "hold-down", "demo-rod-16", "unless noted", hm::millimetres(1100), "A1 right, jamb D1 left"},
       {"A", "hold-down", "demo-rod-16", "unless noted", hm::millimetres(100), "A1 left"}};
-  const std::string page = said_back(small_house(), stations, no_colour);
+  const std::string page = said_back(small_house(), stations, {}, no_colour);
   INFO(page);
   CHECK_THAT(page, Contains("Class N3, given by site report 4471"));
   CHECK_THAT(page, Contains("12000 mm across the sheet, 7800 mm up the sheet"));

@@ -116,6 +116,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(outside_with_gust_effect, p, n, n);
   // formulas_en.hpp
   FORMULA(top_of_roof, l, l, l);
+  FORMULA(top_of_high_edge, l, l, l, l, angle);
   FORMULA(basic_velocity, n, n, n, v);
   FORMULA(terrain_factor, n, l, 2.0 * l, n);
   FORMULA(roughness_factor, n, 5.0 * l, l);
@@ -143,6 +144,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(square_on_inwards, p, n, n);
   FORMULA(square_on_outwards, p, n, n);
   FORMULA(swept_length, 2.0 * l, l);
+  FORMULA(highest_wall, l, l);
   FORMULA(swept_area, l, l, l, angle);
   FORMULA(friction_as_pressure, p, n, a, l, l);
   // formulas_site.hpp
@@ -179,17 +181,27 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(lining_racking, rate, l);
   list.room = "load_path";
   FORMULA(loaded_area, l, l, l);
+  FORMULA(half_of_plan, a);
   FORMULA(area_share, 5.0 * a, a, 9.0 * a);
   FORMULA(area_share_by_logarithm, 5.0 * a, a, 9.0 * a);
   FORMULA(pressure_for_area, p, p, n);
   FORMULA(lift_near, p, a, l, l, l, angle);
   FORMULA(lift_far, p, a, l, l, l, angle);
+  FORMULA(lift_square, p, a, l, l);
+  FORMULA(lift_askew, p, a, l, l, n, l, angle);
   FORMULA(lift_soffit, p, a, l, l);
   FORMULA(weight_on_bearing, p, a, l, l);
+  FORMULA(beam_lift_near, p, a, n, l, angle, l);
+  FORMULA(beam_lift_far, p, a, n, l, angle, l);
+  FORMULA(beam_lift, p, a, n);
+  FORMULA(beam_lift_soffit, p, a, n);
+  FORMULA(beam_weight, p, a, n);
   FORMULA(weight_on_plan, p, angle);
   FORMULA(outrigger, f, l, l);
   FORMULA(carried_over, f, l, l);
   FORMULA(net_uplift, n, f, n, f);
+  FORMULA(handed_on, f, l, l);
+  FORMULA(net_press, n, f, n, f);
   FORMULA(racking_share, n, p, a, 2.0 * l, l, 0.0 * l);
   FORMULA(racking_share_upper, n, p, a, l, 0.0 * l, 2.0 * l);
   FORMULA(racking_share_against, n, p, a, 2.0 * l, l, 0.0 * l);

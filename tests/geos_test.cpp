@@ -1,4 +1,6 @@
-// Areas of cut polygons against GEOS, a geometry library that we did not write.
+// Areas of cut polygons and the tiling of roofs against GEOS, a geometry library that we did not write.
+#include "any_roof.hpp"
+#include "sanitized.hpp"
 #include "shape/shape.hpp"
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -82,4 +84,81 @@ TEST_CASE("cut areas and their moments agree with GEOS") {
     CHECK_THAT(moment_y(ours).value(), WithinAbs(y * area_of(s, theirs), 1e-8));
   }
   CHECK(cut > 500);
+}
+
+namespace {
+bool is_convex_and_turns_left(const Polygon& g) {
+  for (std::size_t i = 0; i < g.size(); ++i) {
+    const Point &a = g[i], &b = g[(i + 1) % g.size()], &c = g[(i + 2) % g.size()];
+    const Area turn = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x);
+    if (turn.value() < -1e-9) return false;
+  }
+  return area(g).value() > 0.0;
+}
+double shared(const Session& s, const Geometry& a, const Geometry& b) {
+  const Geometry common(GEOSIntersection_r(s.handle, a.get(), b.get()), Destroy{s.handle});
+  REQUIRE(common);
+  return area_of(s, common);
+}
+// Whether the pieces make up `whole`, once and nothing besides.
+void check_tiles(const Session& s, const std::vector<Polygon>& pieces, const Geometry& whole) {
+  std::vector<Geometry> each;
+  double sum = 0.0;
+  for (const Polygon& g : pieces) {
+    CHECK(is_convex_and_turns_left(g));
+    each.push_back(geometry(s, g));
+    sum += area_of(s, each.back());
+    CHECK_THAT(shared(s, each.back(), whole), WithinAbs(area_of(s, each.back()), 1e-9));
+  }
+  CHECK_THAT(sum, WithinAbs(area_of(s, whole), 1e-9));
+  for (std::size_t i = 0; i < each.size(); ++i)
+    for (std::size_t k = 0; k < i; ++k) CHECK(shared(s, each[i], each[k]) < 1e-9);
+  Geometry together(GEOSGeom_createEmptyPolygon_r(s.handle), Destroy{s.handle});
+  for (const Geometry& g : each) {
+    together = Geometry(GEOSUnion_r(s.handle, together.get(), g.get()), Destroy{s.handle});
+    REQUIRE(together);
+  }
+  const Geometry missed(GEOSSymDifference_r(s.handle, together.get(), whole.get()), Destroy{s.handle});
+  REQUIRE(missed);
+  CHECK(area_of(s, missed) < 1e-9);
+}
+}  // namespace
+
+TEST_CASE("the planes of any roof tile its plan, and the soffits its overhangs, by GEOS") {
+  const Session s;
+  std::mt19937 rng(4);
+  const int houses = test::sanitized ? 200 : 3000;
+  int kinds[4] = {0, 0, 0, 0};
+  for (int i = 0; i < houses; ++i) {
+    const House h = test::any_roof(rng, i % 3 != 0);
+    const Shape shape = shape_of(h);
+    ++kinds[static_cast<std::size_t>(shape.roof)];
+    std::vector<Polygon> over, above, below;
+    for (const Surface& f : shape.surfaces) {
+      if (f.part == Part::roof) over.push_back(f.outline);
+      (f.part == Part::soffit ? below : above).push_back(f.outline);
+    }
+    const Length none = zero<Length>();
+    const Geometry plan =
+        geometry(s, rectangle(-shape.at(Side::left).overhang, shape.across + shape.at(Side::right).overhang,
+                              -shape.at(Side::front).overhang, shape.up + shape.at(Side::back).overhang));
+    const Geometry house = geometry(s, rectangle(none, shape.across, none, shape.up));
+    check_tiles(s, over, house);
+    check_tiles(s, above, plan);
+    const Geometry past(GEOSDifference_r(s.handle, plan.get(), house.get()), Destroy{s.handle});
+    REQUIRE(past);
+    check_tiles(s, below, past);
+    // Of one side nothing is seen twice, but the eaves that hang before the top of its wall.
+    for (const Side side : test::all_sides) {
+      std::vector<Geometry> seen;
+      for (const Elevation& e : shape.elevations) {
+        CHECK(is_convex_and_turns_left(e.outline));
+        const Polygon from = between_y(e.outline, e.part == ElevationPart::roof ? shape.wall_height : none, everywhere);
+        if (e.side == side && !from.empty()) seen.push_back(geometry(s, from));
+      }
+      for (std::size_t a = 0; a < seen.size(); ++a)
+        for (std::size_t b = 0; b < a; ++b) CHECK(shared(s, seen[a], seen[b]) < 1e-9);
+    }
+  }
+  for (const int kind : kinds) CHECK(kind > houses / 12);
 }

@@ -52,8 +52,12 @@ struct Draft {
   std::string site = "class = \"N3\"\ngiven_by = \"a test\"";
   std::string across = "\"12 m\"", up = "\"7.8 m\"";
   std::string floor_level = "\"0.3 m\"", height = "\"2.7 m\"";
-  std::string ridge = "across", pitch = "22.5 deg";
-  std::string eaves = "\"0.45 m\"", verge = "\"0.3 m\"";
+  std::string shape = "gable";
+  std::string ridge = "across", pitch = "22.5 deg";       // ridge: of gables and hips; pitch: empty to leave it out
+  std::string high = "back";                              // of skillions and flat roofs
+  std::string hipped = "";                                // "\"left\""; empty: both ends of a hip
+  std::string eaves = "\"0.45 m\"", verge = "\"0.3 m\"";  // verge: not of a roof that has none
+  Keys roof_sides = {};  // "left", "{ pitch = ..., overhang = ..., gable_above = ... }"
   std::string weight = "\"0.40 kPa\"", wall_weight = "";
   std::string trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"right\" }";
   Keys slab = {{"concrete", "\"25 MPa\""}}, frame = {};
@@ -83,6 +87,10 @@ struct Draft {
     set(marks, key, to);
     return *this;
   }
+  Draft& roof_side(const std::string& side, const std::string& to) {
+    set(roof_sides, side, to);
+    return *this;
+  }
   Draft& wall(const std::string& key, const std::string& to) {
     set(walls, key, to);
     return *this;
@@ -92,6 +100,17 @@ struct Draft {
     return *this;
   }
 
+  std::string roof() const {
+    const bool one_slope = shape == "skillion" || shape == "flat", full_hip = shape == "hip" && hipped.empty();
+    std::string r =
+        fmt::format("{{ shape = \"{}\", {} = \"{}\", ", shape, one_slope ? "high" : "ridge", one_slope ? high : ridge);
+    if (!hipped.empty()) r += fmt::format("hipped = {}, ", hipped);
+    if (!pitch.empty()) r += fmt::format("pitch = \"{}\", ", pitch);
+    r += fmt::format("eaves = {}, ", eaves);
+    if (!full_hip) r += fmt::format("verge = {}, ", verge);
+    for (const auto& [side, keys] : roof_sides) r += fmt::format("{} = {}, ", side, keys);
+    return r + fmt::format("weight = {} }}", weight);
+  }
   std::string text() const {
     const auto table = [](std::string_view name, const Keys& keys) {
       std::string r = keys.empty() ? std::string() : fmt::format("[{}]\n", name);
@@ -107,12 +126,9 @@ struct Draft {
                "\n\n[block.main]\nfloor_level = {}\nsize = [{}, {}]\nwalls = {{ front = \"A\", right = \"B\", back = "
                "\"C\", left = \"D\" }}\nheight = {}\n",
                floor_level, across, up, height) +
-           fmt::format(
-               "roof = {{ shape = \"gable\", ridge = \"{}\", pitch = \"{}\", eaves = {}, verge = {}, weight = {} }}\n",
-               ridge, pitch, eaves, verge, weight) +
-           (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") + "trusses = " + trusses +
-           "\n\n" + table("slab", slab) + table("frame", frame) + table("unless_noted", unless_noted) +
-           table("mark", marks) + table("wall", walls);
+           "roof = " + roof() + "\n" + (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") +
+           "trusses = " + trusses + "\n\n" + table("slab", slab) + table("frame", frame) +
+           table("unless_noted", unless_noted) + table("mark", marks) + table("wall", walls);
   }
   Opened opened() const {
     return read_job(text(), "job.toml", [&](std::string_view name) -> std::optional<std::string> {
@@ -132,6 +148,25 @@ inline Draft closed_box(std::string across = "12 m", std::string up = "7.8 m", c
   d.up = fmt::format("\"{}\"", up);
   for (const char* w : {"A", "C"}) d.wall(w, fmt::format("\"{} {}\"", mark, across));
   for (const char* w : {"B", "D"}) d.wall(w, fmt::format("\"{} {}\"", mark, up));
+  return d;
+}
+
+// The same under a hip roof, both ends of it, with girders, jacks and hip rafters.
+inline Draft hip_box(std::string across = "12 m", std::string up = "7.8 m", const std::string& girder = "2.4 m") {
+  Draft d = closed_box(std::move(across), std::move(up));
+  d.shape = "hip";
+  d.trusses = fmt::format(
+      "[{{ mark = \"T1\", max = \"0.9 m\", odd_space = \"middle\" }}, {{ mark = \"TG1\", hip_girder = \"{}\" }}, "
+      "{{ mark = \"J1\", jacks = \"0.9 m\" }}, {{ mark = \"H1\", hip_rafters = true }}]",
+      girder);
+  d.noted("onto", "\"demo-cleat\"");
+  return d;
+}
+// The same under one slope that is high at the back.
+inline Draft skillion_box(std::string across = "12 m", std::string up = "7.8 m") {
+  Draft d = closed_box(std::move(across), std::move(up));
+  d.shape = "skillion";
+  d.pitch = "8 deg";
   return d;
 }
 
@@ -186,8 +221,8 @@ struct Built {
     throw std::runtime_error(fmt::format("no brace {}", name));
   }
   std::size_t bearing_at(std::string_view words) const {
-    for (std::size_t i = 0; i < forces.bearings.size(); ++i)
-      if (forces.bearings[i].words == words) return i;
+    for (std::size_t i = 0; i < forces.roof.bearings().size(); ++i)
+      if (forces.roof.bearings()[i].words == words) return i;
     throw std::runtime_error(fmt::format("no bearing {}", words));
   }
 };

@@ -138,6 +138,20 @@ inline House good(std::string_view job, std::string_view fixings = good_fixings)
   return *std::move(o.house);
 }
 
+// The same house under a hip roof.
+inline std::string good_hip_job() {
+  std::string job = with(good_job, "shape = \"gable\"", "shape = \"hip\"");
+  job = with(job, "verge = 300\n", "");
+  job = with(job, "trusses = { mark = \"T1\", max = 900, odd_space = \"right\" }\n",
+             "trusses = [\n"
+             "  { mark = \"T1\", max = 900, odd_space = \"right\" },\n"
+             "  { mark = \"TG1\", hip_girder = 2400 },\n"
+             "  { mark = \"J1\", jacks = 900 },\n"
+             "  { mark = \"H1\", hip_rafters = true },\n"
+             "]\n");
+  return with(job, "truss = \"demo-cleat\"\n", "truss = \"demo-cleat\"\nonto = \"demo-cleat\"\n");
+}
+
 // All of a house in one text, to compare two.
 inline std::string told(const House& h) {
   const auto chosen = [](const Chosen& c) {
@@ -160,7 +174,26 @@ inline std::string told(const House& h) {
                      h.roof.ridge == Along::across ? "across" : "up", text(h.roof.pitch, metric), mm(h.roof.eaves),
                      mm(h.roof.verge), text(h.roof.weight.least, metric), text(h.roof.weight.greatest, metric),
                      h.roof.weight.on_slope ? " on slope" : "", text(h.wall_weight, metric));
-  for (const auto& t : h.trusses) out += fmt::format("{} at {}: {}\n", t.mark, mm(t.at), chosen(t.bracket));
+  if (h.roof.shape != RoofShape::gable)
+    out += fmt::format("{} roof, high {}\n", words(h.roof.shape), words(h.roof.high));
+  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
+    const auto i = static_cast<std::size_t>(side);
+    std::string own = h.roof.hipped[i] ? " hipped" : "";
+    if (h.roof.own_pitch[i]) own += fmt::format(" pitch {}", text(*h.roof.own_pitch[i], metric));
+    if (h.roof.own_overhang[i]) own += fmt::format(" overhang {}", mm(*h.roof.own_overhang[i]));
+    if (h.roof.gable_above[i] > zero<Length>()) own += fmt::format(" gable above {}", mm(h.roof.gable_above[i]));
+    if (!own.empty()) out += fmt::format("roof at the {}:{}\n", words(side), own);
+  }
+  for (const auto& t : h.trusses) {
+    out += fmt::format("{} at {}: {}{}", t.mark, mm(t.at), chosen(t.bracket), t.girder ? " girder" : "");
+    if (t.plies != 1) out += fmt::format(" {} plies", t.plies);
+    for (const std::string& w : t.also_on) out += " on " + w;
+    out += '\n';
+  }
+  for (const auto& e : h.hip_ends)
+    out += fmt::format("hip end {}: {} at {}: {} onto {}; {}: {} onto {}\n", words(e.side), e.jack, mm(e.jacks),
+                       chosen(e.jack_bracket), chosen(e.jack_onto), e.rafter, chosen(e.rafter_bracket),
+                       chosen(e.rafter_onto));
   for (const auto& w : h.walls) {
     out += fmt::format("wall {} {} {} {} line {} from {} to {}, anchors {} at {}, plate {}\n", w.name, w.at,
                        w.outside ? words(w.side) : "inside", w.runs == Along::across ? "across" : "up", mm(w.line),

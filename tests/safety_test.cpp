@@ -31,7 +31,7 @@ std::size_t count(const Built& b, std::string_view kind, Verdict v) {
 Force greatest_uplift(const Built& b) {
   Force most = zero<Force>();
   for (std::size_t c = 0; c < b.loads.cases.size(); ++c)
-    for (std::size_t i = 0; i < b.forces.bearings.size(); ++i) most = std::max(most, b.forces.uplift(c, i));
+    for (std::size_t i = 0; i < b.forces.roof.bearings().size(); ++i) most = std::max(most, b.forces.uplift(c, i));
   return most;
 }
 Draft with_openings(const std::string& mark) {

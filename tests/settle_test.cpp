@@ -201,7 +201,7 @@ TEST_CASE("trusses by their places, and both together") {
   CHECK(code_of(trusses("{ mark = \"T1\", max = 900, at = [0] }")) == "two-ways");
   CHECK(code_of(trusses("[]")) == "no-trusses");
   CHECK(code_of(trusses("{ mark = \"T1\", at = [0, \"3 kN\"] }")) == "wrong-unit");
-  CHECK(code_of(trusses("{ mark = \"H1\", hip_girder = 2400, max = 900 }")) == "not-yet");
+  CHECK(code_of(trusses("{ mark = \"H1\", hip_girder = 2400, max = 900 }")) == "wrong-key");
 }
 
 TEST_CASE("brackets by the trusses' marks") {

@@ -397,7 +397,7 @@ TEST_CASE("a class that is given and one that is worked out do not look alike") 
 // ---- what a job states, read back
 
 namespace {
-std::string shown(const House& h) { return unwrapped(said_back(h, {}, no_colour)); }
+std::string shown(const House& h) { return unwrapped(said_back(h, {}, {}, no_colour)); }
 House stating(SiteAsk site) {
   House h = test::cottage();
   h.title = "Cottage";

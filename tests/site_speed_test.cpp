@@ -758,7 +758,7 @@ TEST_CASE("the class that was worked out carries the loads of that class, and it
   CHECK(wind_at(ClassSite{"N2", "", ""}).service_gust == speed(26.0));
   CHECK(says(worked.site, "standard's own table may give another class"));
   CHECK(says(given.site, "taken as given"));
-  CHECK(worked.site.combinations.size() == 2);
+  CHECK(worked.site.combinations.size() == 3);
 }
 
 TEST_CASE("where no class can be found nothing is judged") {

@@ -50,6 +50,7 @@ struct Bracket {
   Force uplift;
   std::optional<Force> along, across;
   std::optional<Together> together;
+  std::optional<Force> press = std::nullopt;  // down on to what it stands on; none: told, not judged
 };
 struct Tie {
   Terms terms;

@@ -61,17 +61,41 @@ struct RoofWeight {
   Pressure least, greatest;
   bool on_slope;
 };
+// gable: two slopes and a gable at each end. hip: one or both ends slope as well. skillion: one slope, under half
+// trusses on level walls, with an upright face above its high wall. flat: a skillion of five degrees or less.
+enum class RoofShape : unsigned char { gable, hip, skillion, flat };
+std::string_view words(RoofShape);  // "gable"
+// Lists of four are in the order of Side.
 struct Roof {
-  Along ridge;
-  Angle pitch;
-  Length eaves, verge;
+  Along ridge;          // skillion, flat: the way its high edge runs
+  Angle pitch;          // of every slope that has none of its own
+  Length eaves, verge;  // past a wall that a slope falls to; past every other wall
   RoofWeight weight;
+  RoofShape shape = RoofShape::gable;
+  Side high = Side::back;                              // skillion, flat: the high side
+  std::array<bool, 4> hipped = {};                     // hip: the ends that slope
+  std::array<std::optional<Angle>, 4> own_pitch = {};  // of the slope that falls to that side
+  std::array<std::optional<Length>, 4> own_overhang = {};
+  std::array<Length, 4> gable_above = {};  // of a hip end: how far in from its wall a gable stands on it; 0: none
 };
-// at: along the ridge, from the left or the front.
+// Across the ridge, from wall to wall: a truss, a hip girder, a half truss. at: along the ridge, from the left or the
+// front. also_on: inside walls that it bears on as well.
 struct Truss {
   std::string mark;
   Length at;
   Chosen bracket;
+  bool girder = false;  // a hip girder: the jacks of its end bear on it
+  int plies = 1;        // alike, side by side, acting as one
+  std::vector<std::string> also_on = {};
+};
+// What stands between a hip end's wall and its girder: jacks square to the wall, hip rafters from the corners, and
+// short jacks (creepers) from the walls up to the hip rafters. bracket: on a wall; onto: on the girder or the hip
+// rafter.
+struct HipEnd {
+  Side side;
+  std::string jack, rafter;  // marks
+  Length jacks;              // greatest space between jacks
+  Chosen jack_bracket, jack_onto, rafter_bracket, rafter_onto;
 };
 // beyond: of the frame's outside face.
 struct Slab {
@@ -209,13 +233,14 @@ struct House {
   Length across, up, floor_level, height;
   Roof roof;
   Pressure wall_weight;        // wall_weight 0: none stated, no relief from it
-  std::vector<Truss> trusses;  // by `at`, ascending
+  std::vector<Truss> trusses;  // by `at`, ascending; at a hip end the first or last is its girder
   std::vector<Wall> walls;     // in the order of their names
   Chosen top_tie, stud_tie, plate_fixing;
   Slab slab;
   Frame frame;
   Fixings fixings;
   std::vector<std::string> remarks;  // what was understood or assumed, for `show`
+  std::vector<HipEnd> hip_ends = {};
 };
 
 }  // namespace belay

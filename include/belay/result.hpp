@@ -24,8 +24,9 @@ struct MadeOf {
   std::string from;
 };
 // single: judged by itself. component: told, and judged within the part that joins it (along and across in a slide).
-// combined: the uses of several parts under the sheet's rule; its demand is a ratio.
-enum class Role : unsigned char { single, component, combined };
+// combined: the uses of several parts under the sheet's rule; its demand is a ratio. reported: told, and judged by
+// nobody here (what presses down, where the sheet says nothing of it).
+enum class Role : unsigned char { single, component, combined, reported };
 struct LinkPart {
   Role role;
   std::string part;  // "uplift", "pull", "slide", "along", "across", "both", "racking", "spacing"
@@ -105,6 +106,46 @@ struct Counts {
 // pass_if: every link holds, but some rest on unchecked from-memory figures.
 enum class Answer : unsigned char { pass, pass_if, fail, not_judged };
 
+// ---- the roof as it was understood, for a drawing. Places in plan from the block's left front corner; `above`: the
+// bearings' level.
+struct PlanPoint {
+  Length across, up, above;
+};
+// kind: "slope" over the house, "overhang" past its walls. falls: the side that it falls to.
+struct PlaneSaid {
+  std::string kind, falls;
+  Angle slope;
+  std::vector<PlanPoint> outline;
+};
+struct RoofLineSaid {
+  std::string kind;  // "ridge", "hip"...
+  PlanPoint from, to;
+};
+// on: "wall A", or the member that it bears on: "TG1 at 2400".
+struct BearingSaid {
+  std::string words, on;
+  PlanPoint at;
+};
+// carries: convex pieces of plan; roof: their area together, overhangs with it. hip_end: of jacks, creepers and hip
+// rafters, the side of the block that their end slopes to; "" for trusses.
+struct MemberSaid {
+  std::string words, mark, kind;
+  int plies;
+  PlanPoint from, to;
+  std::vector<BearingSaid> bearings;
+  std::vector<std::vector<PlanPoint>> carries;
+  Area roof;
+  Chosen bracket = {}, onto = {};  // on walls; on another member
+  std::string hip_end = {};
+};
+struct RoofSaid {
+  std::string shape;  // "hip"
+  std::vector<PlaneSaid> planes;
+  std::vector<RoofLineSaid> lines;
+  std::vector<MemberSaid> members;
+  Length mean_height, top;  // above ground: mean roof height, highest point
+};
+
 struct Result {
   std::string tool;   // "belay 0.1"
   std::string table;  // "methods/as-4055-2021.toml"
@@ -120,7 +161,8 @@ struct Result {
   std::vector<NotLookedAt> not_looked_at;
   std::vector<FromMemory> from_memory;  // the figures that some link rests on
   std::vector<ByOthers> by_others;      // those that answered for some link
-  std::string site_asked = {};          // by `--method`: which of the job's sites it was judged by, else ""
+  RoofSaid roof = {};
+  std::string site_asked = {};  // by `--method`: which of the job's sites it was judged by, else ""
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 

@@ -100,7 +100,7 @@ Known known(const Link& l, const Units& u) {
   add(k.kind, words_of(kind_words(l.kind, true)));
   // Small words of a kind ("slab and ground under a fixing") are no address: a wall may be called A.
   std::erase_if(k.kind, [](const std::string& w) {
-    static constexpr std::array<std::string_view, 6> small{"a", "and", "of", "to", "from", "between"};
+    static constexpr std::array<std::string_view, 7> small{"a", "and", "of", "or", "to", "from", "between"};
     return std::ranges::find(small, w) != small.end();
   });
   if (l.where.from_start) add(k.more, words_of(place(*l.where.from_start, u)));

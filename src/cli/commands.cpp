@@ -167,7 +167,8 @@ int show_job(const Ask& ask) {
     const int code = guarded(fmt::format("saying back {}", harmless(job)), ask.colour, [&] {
       const auto house = usable_house(job, ask.method, ask.colour);
       if (!house) return exit_code::unusable;
-      put((first ? "" : "\n") + said_back(*house, set_out(*house, table(practice_table)), look_of(stdout, ask.colour)));
+      put((first ? "" : "\n") +
+          said_back(*house, set_out(*house, table(practice_table)), roof_of(*house), look_of(stdout, ask.colour)));
       first = false;
       return exit_code::good;
     });

@@ -79,7 +79,10 @@ template <> struct Rows<Bracket> {
         force<&Bracket::uplift>("uplift", "what it holds down at one truss end"),
         force<&Bracket::along>("along", "along the wall; left out: lateral force on it is NOT JUDGED"),
         force<&Bracket::across>("across", "square to the wall; left out: lateral force on it is NOT JUDGED"),
-        field<&Bracket::together>("together", "how uplift and lateral force act together, as the sheet says"));
+        field<&Bracket::together>("together", "how uplift and lateral force act together, as the sheet says"),
+        force<&Bracket::press>("press",
+                               "what it holds when pressed down on what it stands on; left out: told, not "
+                               "judged"));
     return rows;
   }
 };

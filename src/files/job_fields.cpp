@@ -22,6 +22,8 @@ constexpr std::string_view hill_shapes[]{"hill", "ridge", "escarpment"};
 constexpr std::string_view drawings[]{"mm", "ft-in"};
 constexpr std::string_view prints[]{"metric", "us"};
 constexpr std::string_view ridges[]{"across", "up"};
+constexpr std::string_view roof_shapes[]{"gable", "hip", "skillion", "flat"};
+constexpr std::string_view sides[]{"front", "right", "back", "left"};
 constexpr std::string_view planes[]{"plan", "slope"};
 constexpr std::string_view feet[]{"left", "right"};
 
@@ -349,26 +351,70 @@ struct WeightKey : TextOr<Weight> {
     return v.has_value();
   }
 };
+// One text, or a list of them.
+struct TextsKey {
+  static constexpr std::string_view takes = "text or a list of texts";
+  static constexpr std::span<const Field> (*inside)() = nullptr;
+  static bool read(std::vector<std::string>& to, const toml::node& n, Reading& r, const Field& f) {
+    std::string text;
+    const toml::array* list = n.as_array();
+    if (list == nullptr) {
+      if (!n.is_string()) return wrong_type(n, r, f);
+      if (!read_text(text, n, r, f)) return false;
+      to.push_back(std::move(text));
+      return true;
+    }
+    if (list->empty()) {
+      r.problem(n.source(), "empty-list", fmt::format("`{}` is an empty list: {}", r.key, f.doc));
+      return false;
+    }
+    for (std::size_t i = 0; i < list->size(); ++i)
+      if (step_into(r, path_under(r, i), [&] { return read_text(text, *list->get(i), r, f); })) to.push_back(text);
+    return true;
+  }
+};
 }  // namespace
+template <> struct Rows<raw::SideOfRoof> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&raw::SideOfRoof::pitch>("pitch", "of the slope that falls to this side, such as \"22.5 deg\"")
+            .within(Bound::not_negative)
+            .believed(degrees(0), degrees(60.000001)),
+        field<&raw::SideOfRoof::overhang>("overhang", "past this side's wall, on plan")
+            .within(Bound::not_negative)
+            .believed(mm(0), mm(1500)),
+        field<&raw::SideOfRoof::gable_above>(
+            "gable_above", "of a hip end: how far in from its wall a gable stands on it, over the hip girder")
+            .within(Bound::positive)
+            .firmly(mm(600), m(20))};
+    return rows;
+  }
+};
 template <> struct Rows<raw::Roof> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&raw::Roof::shape>("shape", "the roof's shape; only \"gable\" yet").needed(),
-        field<&raw::Roof::ridge>("ridge", "the way the ridge runs on the sheet: \"across\" or \"up\"")
+        field<&raw::Roof::shape>("shape", "the roof's shape: \"gable\", \"hip\", \"skillion\" or \"flat\"")
             .needed()
-            .one_of(ridges),
+            .one_of(roof_shapes),
+        field<&raw::Roof::ridge>("ridge", "the way the ridge runs on the sheet: \"across\" or \"up\"").one_of(ridges),
+        field<&raw::Roof::high>("high", "the side at which a skillion or flat roof is high").one_of(sides),
+        field_by<TextsKey, &raw::Roof::hipped>("hipped", "the ends of a hip roof that slope; left out: both")
+            .one_of(sides),
         field<&raw::Roof::pitch>("pitch", "the slope of the roof, such as \"22.5 deg\"")
-            .needed()
             .within(Bound::not_negative)
             .believed(degrees(0), degrees(60.000001)),
-        field<&raw::Roof::eaves>("eaves", "the overhang along the long walls, on plan")
-            .needed()
+        field<&raw::Roof::eaves>("eaves", "the overhang past the walls that a slope falls to, on plan")
             .within(Bound::not_negative)
             .believed(mm(0), mm(1500)),
-        field<&raw::Roof::verge>("verge", "the overhang at the gable ends")
-            .needed()
+        field<&raw::Roof::verge>("verge",
+                                 "the overhang past the other walls: at gables, at a skillion's ends and high "
+                                 "side")
             .within(Bound::not_negative)
             .believed(mm(0), mm(1500)),
+        field<&raw::Roof::front>("front", "what is its own at the front: { pitch, overhang, gable_above }"),
+        field<&raw::Roof::right>("right", "what is its own at the right: { pitch, overhang, gable_above }"),
+        field<&raw::Roof::back>("back", "what is its own at the back: { pitch, overhang, gable_above }"),
+        field<&raw::Roof::left>("left", "what is its own at the left: { pitch, overhang, gable_above }"),
         field_by<WeightKey, &raw::Roof::weight>("weight",
                                                 "the roof's own weight: one value, or { least, greatest, on }")
             .needed()
@@ -387,8 +433,18 @@ template <> struct Rows<TrussRow> {
         field<&TrussRow::odd_space>(
             "odd_space", "where the space stands that is left over: an end, or \"middle\"; left out: equal spaces"),
         field<&TrussRow::at>("at", "their places along the ridge, from the left or the front").within(Bound::any),
-        not_yet("hip_girder", "hip roofs come later"),
-        not_yet("jacks", "hip roofs come later"),
+        field_by<TextsKey, &TrussRow::also_on>(
+            "also_on", "the inside walls that each of these trusses bears on as well, such as [\"E\"]"),
+        field<&TrussRow::plies>("plies", "how many trusses stand side by side as one, 1 to 4; left out: 1")
+            .believed(count(1), count(4)),
+        field<&TrussRow::hip_girder>("hip_girder", "a hip girder: how far it stands from its hip end's wall")
+            .within(Bound::positive)
+            .firmly(mm(600), m(20)),
+        field<&TrussRow::jacks>("jacks", "the jacks of a hip end: the greatest space between them")
+            .within(Bound::positive)
+            .firmly(mm(300), mm(1200)),
+        field<&TrussRow::hip_rafters>("hip_rafters", "true: the mark of a hip end's two rafters"),
+        field<&TrussRow::end>("end", "the hip end that the row is for; left out: each").one_of(sides),
         not_yet("valley", "several blocks come later")};
     return rows;
   }
@@ -484,7 +540,11 @@ template <> struct Rows<UnlessNoted> {
         field<&UnlessNoted::jamb>("jamb", "the anchor at the foot of every jamb"),
         field<&UnlessNoted::anchor>("anchor", "the plate anchors: { use, max }"),
         field_by<TrussKey, &UnlessNoted::truss>(
-            "truss", "the bracket at a truss's bearing: one, or one for each mark and `rest`"),
+            "truss", "the bracket at a truss's bearing on a wall: one, or one for each mark and `rest`"),
+        field_by<TrussKey, &UnlessNoted::onto>(
+            "onto",
+            "the bracket of jacks and hip rafters on their girder, of short jacks on the hip rafter: one, or "
+            "one for each mark and `rest`"),
         field<&UnlessNoted::plate>("plate", "the width of the bottom plate")
             .needed()
             .within(Bound::positive)

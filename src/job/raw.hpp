@@ -73,16 +73,26 @@ struct Weight {
   Maybe<Pressure> least, greatest;
   Maybe<std::string> on;
 };
+struct SideOfRoof {  // what is its own at one side
+  Maybe<Angle> pitch;
+  Maybe<Length> overhang, gable_above;
+};
 struct Roof {
-  Maybe<std::string> shape, ridge;
+  Maybe<std::string> shape, ridge, high;
+  std::vector<std::string> hipped;
   Maybe<Angle> pitch;
   Maybe<Length> eaves, verge;
+  Maybe<SideOfRoof> front, right, back, left;
   Maybe<Weight> weight;
 };
+// Trusses have `max` or `at`; a hip girder, jacks and hip rafters each a key of their own.
 struct TrussRow {
-  Maybe<std::string> mark, odd_space;
-  Maybe<Length> max;
+  Maybe<std::string> mark, odd_space, end;
+  Maybe<Length> max, hip_girder, jacks;
   Maybe<std::vector<Maybe<Length>>> at;
+  Maybe<bool> hip_rafters;
+  std::vector<std::string> also_on;
+  Maybe<int> plies;
 };
 struct Block {  // [block.NAME]
   Maybe<Length> floor_level, height;
@@ -108,7 +118,7 @@ struct TrussTies {
 struct UnlessNoted {
   Maybe<std::string> jamb, hold_down, top_tie, stud_tie, plate_fixing;
   Maybe<Anchors> anchor;
-  Maybe<TrussTies> truss;
+  Maybe<TrussTies> truss, onto;
   Maybe<Length> plate, hold_down_in;
   Maybe<bool> plate_anchors_share;
   std::map<std::string, Mark> marks;

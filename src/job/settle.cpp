@@ -1,12 +1,12 @@
 #include "job/settle.hpp"
 #include "job/nearest.hpp"
 #include "job/path.hpp"
+#include "job/roof_settle.hpp"
 #include "job/run.hpp"
 #include "job/site.hpp"
 #include "job/slips.hpp"
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <fmt/format.h>
 #include <set>
 
@@ -16,7 +16,7 @@ namespace {
 using raw::Maybe;
 
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
-constexpr std::size_t most_walls = 200, most_trusses = 1000;
+constexpr std::size_t most_walls = 200;
 constexpr std::string_view by_others_words[]{"top tie", "stud tie", "plate", "ground", "compression", "line spacing"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
@@ -42,19 +42,6 @@ struct Named {
   std::string path;
 };
 
-// Names are spoken and typed ("A2 left", "T1 at 3600"): a letter first, and nothing that would take them apart.
-bool good_name(std::string_view name) {
-  if (name.empty() || name.size() > 24) return false;
-  const char c = name[0];
-  const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
-  return letter && std::none_of(name.begin(), name.end(), [](char x) {
-           return static_cast<unsigned char>(x) <= ' ' || x == 0x7f || x == '|' || x == '/' || x == '"';
-         });
-}
-// As wide as trusses are believed to stand apart: beyond it one has been forgotten.
-constexpr Length widest_gap = 3.0 * metre;
-constexpr std::string_view name_help = "a letter first, at most 24 in all, no blanks, bars or slashes";
-
 class Settling : private Slips {
  public:
   Settling(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place,
@@ -78,6 +65,7 @@ class Settling : private Slips {
       defaults();
       trusses();
       walls();
+      inside_bearings();
       openings_said();
       sealed_and_open();
     }
@@ -202,9 +190,7 @@ class Settling : private Slips {
   // --- [site] --------------------------------------------------------------------------------------------------------
   void site() {
     SiteSettled settled = settle_site(job_.site, job_.unread, place_, house_.importance, known_);
-    slips.insert(slips.end(), std::make_move_iterator(settled.slips.begin()),
-                 std::make_move_iterator(settled.slips.end()));
-    for (std::string& r : settled.remarks) remark(std::move(r));
+    take(settled);
     if (settled.site) house_.site = *std::move(settled.site);
     house_.sites = std::move(settled.sites);
     basis_ = settled.basis;
@@ -235,22 +221,15 @@ class Settling : private Slips {
     if (!b.wall_weight && !unread(under(at_, "wall_weight")))
       remark("no wall weight is given: none is counted against lifting or tipping");
     if (!b.roof) return;
-    const raw::Roof& r = *b.roof;
-    const std::string roof = under(at_, "roof");
-    if (r.shape && *r.shape != "gable")
-      slip(under(roof, "shape"), "not-yet",
-           fmt::format("a roof of shape `{}` cannot be worked out yet; only `gable`", *r.shape));
-    house_.roof.ridge = r.ridge == "up" ? Along::up : Along::across;
-    house_.roof.pitch = r.pitch.value_or(zero<Angle>());
-    house_.roof.eaves = r.eaves.value_or(zero<Length>());
-    house_.roof.verge = r.verge.value_or(zero<Length>());
-    if (!r.weight) return;
-    const Pressure least = r.weight->least.value_or(zero<Pressure>()), most = r.weight->greatest.value_or(least);
-    if (r.weight->least && r.weight->greatest && least > most)
-      slip(under(under(roof, "weight"), "least"), "weights-swapped",
-           "the least weight of the roof is more than the greatest");
-    house_.roof.weight = {least, most, r.weight->on == "slope"};
-    if (!r.weight->on) remark("the roof's weight is taken per square metre on plan: nothing else is said (on)");
+    roof_ = settle_roof(roof_ask());
+    take(roof_);
+    house_.roof = roof_.roof;
+  }
+  RoofAsk roof_ask() const { return {job_, *block_, at_, sized_, house_.across, house_.up}; }
+  // What another part of the settling has to say.
+  template <class Part> void take(Part& part) {
+    slips.insert(slips.end(), std::make_move_iterator(part.slips.begin()), std::make_move_iterator(part.slips.end()));
+    for (std::string& r : part.remarks) remark(std::move(r));
   }
 
   // --- marks ---------------------------------------------------------------------------------------------------------
@@ -354,142 +333,23 @@ class Settling : private Slips {
   }
 
   // --- trusses -------------------------------------------------------------------------------------------------------
-  Length along_ridge() const { return house_.roof.ridge == Along::across ? house_.across : house_.up; }
+  // Where hips end is known once all of the roof is.
   void trusses() {
-    if (!block_->trusses || !sized_ || !block_->roof || !block_->roof->ridge) return;
-    const std::vector<raw::TrussRow>& rows = *block_->trusses;
-    const std::string path = under(at_, "trusses");
-    const Length length = along_ridge();
-    const std::string_view first = house_.roof.ridge == Along::across ? "left" : "front",
-                           last = house_.roof.ridge == Along::across ? "right" : "back";
-    if (rows.empty()) slip(path, "no-trusses", "no truss is listed");
-    std::vector<Truss> even, placed;
-    const std::size_t slipsbefore = slips.size();
-    bool whole = !rows.empty() && !unread(path);  // every row could be read
-    const raw::TrussRow* spaced = nullptr;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-      const raw::TrussRow& row = rows[i];
-      const std::string at = under(path, i);
-      whole = whole && row.mark && !unread(at);
-      if (!row.mark || unread(at)) continue;
-      if (!good_name(*row.mark)) {
-        slip(under(at, "mark"), "bad-name", fmt::format("`{}` cannot be a truss's mark", *row.mark),
-             std::string(name_help));
-        continue;
-      }
-      if (row.at && row.max) slip_on_key(under(at, "max"), "two-ways", "trusses stand at `max` or `at`, not both");
-      if (!row.at && !row.max)
-        slip(at, "missing-key", "`max` is missing: the greatest space between trusses",
-             "or `at`, the list of their places");
-      if (row.at && row.at->size() + placed.size() > most_trusses) {
-        slip(under(at, "at"), "too-many-trusses", fmt::format("more than {} trusses", most_trusses));
-      } else if (row.at) {
-        if (row.odd_space) slip_on_key(under(at, "odd_space"), "wrong-key", "`odd_space` belongs to `max`");
-        for (std::size_t k = 0; k < row.at->size(); ++k)
-          if (const Maybe<Length>& x = (*row.at)[k]) {
-            if (*x < zero<Length>() || *x > length + same_place)
-              slip(under(under(at, "at"), k), "truss-off-the-block",
-                   fmt::format("a truss at {}, but the block is {} long", drawn(*x), drawn(length)),
-                   fmt::format("between 0 (the {} wall's outside face) and {} (the {} wall's)", first, drawn(length),
-                               last));
-            else if (std::any_of(placed.begin(), placed.end(), [&](const Truss& t) { return near(t.at, *x); }))
-              slip(under(under(at, "at"), k), "truss-twice", fmt::format("two trusses stand at {}", drawn(*x)));
-            else placed.push_back({*row.mark, *x, {}});
-          }
-      } else if (row.max) {
-        if (spaced != nullptr) {
-          slip(at, "two-spacings", "two rows of trusses have a `max`: which stands where?",
-               "give the places of one of them, at = [0, 900]");
-          continue;
-        }
-        spaced = &row;
-        const std::string_view words[]{first, last, "middle"};
-        if (row.odd_space &&
-            !is_word(row.odd_space, under(at, "odd_space"), words, "unknown-word", "a place of the odd space here"))
-          continue;
-        if (length / *row.max > static_cast<double>(most_trusses)) {
-          slip(under(at, "max"), "too-many-trusses",
-               fmt::format("trusses {} apart would be more than {} of them", drawn(*row.max), most_trusses));
-          continue;
-        }
-        for (const Length& x : stations(length, *row.max, row.odd_space, first)) even.push_back({*row.mark, x, {}});
-        if (!row.odd_space)
-          remark(fmt::format("trusses {} stand at equal spaces not above {}: no odd space is named", *row.mark,
-                             drawn(*row.max)));
-      }
-    }
-    for (const Truss& t : even)
-      if (std::none_of(placed.begin(), placed.end(), [&](const Truss& p) { return near(p.at, t.at); }))
-        placed.push_back(t);
-    std::sort(placed.begin(), placed.end(), [](const Truss& a, const Truss& b) { return a.at < b.at; });
-    whole = whole && slips.size() == slipsbefore;
-    if (whole) no_gaps(placed, length, path);
-    if (!placed.empty()) {
-      if (placed.front().at > same_place)
-        remark(fmt::format("no truss stands on the {} wall: the first is {} from it", first, drawn(placed.front().at)));
-      if (placed.back().at < length - same_place)
-        remark(fmt::format("no truss stands on the {} wall: the last is {} from it", last,
-                           drawn(length - placed.back().at)));
-    }
-    ties(placed);
-    house_.trusses = std::move(placed);
+    if (!block_->trusses || !sized_ || !roof_.ridge_known) return;
+    if (roof_.roof.shape == RoofShape::hip && !roof_.good) return;
+    TrussesSettled settled =
+        settle_trusses(roof_ask(), roof_, [this](const Maybe<std::string>& name, const std::string& path) {
+          return choose(name, path, "unless noted", Sort::bracket, "bracket");
+        });
+    take(settled);
+    house_.trusses = std::move(settled.trusses);
+    house_.hip_ends = std::move(settled.hip_ends);
+    row_of_ = std::move(settled.row_of);
   }
-  // A truss that was forgotten leaves roof that nobody carries.
-  void no_gaps(const std::vector<Truss>& placed, Length length, const std::string& path) {
-    if (placed.size() < 2)
-      return slip(path, "too-few-trusses", "fewer than two trusses stand on the block",
-                  "a roof needs at least two, one at each end");
-    for (std::size_t i = 0; i + 1 < placed.size(); ++i)
-      if (placed[i + 1].at - placed[i].at > widest_gap + same_place)
-        slip(path, "gap-in-trusses",
-             fmt::format("no truss between {} and {}: {} apart", drawn(placed[i].at), drawn(placed[i + 1].at),
-                         drawn(placed[i + 1].at - placed[i].at)),
-             fmt::format("trusses no wider apart than {}", drawn(widest_gap)));
-    const Length past = std::max(placed.front().at, length - placed.back().at);
-    if (past > widest_gap / 2.0 + same_place)
-      slip(path, "gap-in-trusses", fmt::format("the roof past the last truss hangs {} over to the wall", drawn(past)),
-           "a truss at or near each end wall");
-  }
-  static bool near(Length a, Length b) { return a - b <= same_place && b - a <= same_place; }
-  static std::vector<Length> stations(Length length, Length greatest, const Maybe<std::string>& odd,
-                                      std::string_view first) {
-    std::vector<Length> out;
-    const double full = std::floor((length + same_place) / greatest);
-    const auto n = static_cast<std::size_t>(full);
-    const Length rest = length - full * greatest;
-    const bool exact = rest <= same_place;
-    if (exact || !odd) {
-      const std::size_t spaces = exact ? n : n + 1;
-      for (std::size_t i = 0; i <= spaces; ++i)
-        out.push_back(length * static_cast<double>(i) / static_cast<double>(spaces));
-      return out;
-    }
-    // The odd space comes after so many full ones.
-    const std::size_t before = *odd == first ? 0 : *odd == "middle" ? (n + 1) / 2 : n;
-    for (std::size_t i = 0; i <= before; ++i) out.push_back(static_cast<double>(i) * greatest);
-    for (std::size_t i = before; i <= n; ++i) out.push_back(length - static_cast<double>(n - i) * greatest);
-    return out;
-  }
-  void ties(std::vector<Truss>& placed) {
-    if (!job_.unless_noted.truss) return;
-    const raw::TrussTies& t = *job_.unless_noted.truss;
-    const std::string path = "unless_noted.truss";
-    std::map<std::string, Chosen> by_mark;
-    std::set<std::string> marks{"rest"};
-    for (const Truss& x : placed) marks.insert(x.mark);
-    const std::vector<std::string> words(marks.begin(), marks.end());
-    for (const auto& [m, name] : t.by_mark) {
-      if (!marks.contains(m)) {
-        const std::string help = advice_or_list(m, words, "marks of trusses");
-        slip_on_key(under(path, m), "unknown-truss", fmt::format("no truss has the mark `{}`", m), help);
-      }
-      by_mark[m] = choose(name, under(path, m), "unless noted", Sort::bracket, "bracket");
-    }
-    const Chosen all = choose(t.all, path, "unless noted", Sort::bracket, "bracket");
-    for (Truss& x : placed) {
-      const auto own = by_mark.find(x.mark), rest = by_mark.find("rest");
-      x.bracket = own != by_mark.end() ? own->second : rest != by_mark.end() ? rest->second : all;
-    }
+  void inside_bearings() {
+    if (!block_->trusses || !sized_ || !roof_.ridge_known || !names_good_) return;
+    const std::vector<Slip> wrong = slips_of_inside_bearings(roof_ask(), house_, row_of_);
+    slips.insert(slips.end(), wrong.begin(), wrong.end());
   }
 
   // --- walls ---------------------------------------------------------------------------------------------------------
@@ -837,7 +697,9 @@ class Settling : private Slips {
   const raw::Block* block_ = nullptr;
   std::string at_;  // the block's path
   bool sized_ = false;
-  bool names_good_ = true;  // the four outside walls are known: what else stands is inside
+  RoofSettled roof_;
+  std::vector<std::size_t> row_of_;  // of each truss: the row of the block's trusses that it stands in
+  bool names_good_ = true;           // the four outside walls are known: what else stands is inside
   std::map<std::string, MarkUse> marks_;
   std::map<std::string, Choices> choices_;
   Chosen jamb_, hold_down_, anchor_;

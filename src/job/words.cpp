@@ -61,6 +61,16 @@ std::string_view words(Side s) {
   throw std::logic_error("a side that is not in the list");
 }
 
+std::string_view words(RoofShape s) {
+  switch (s) {
+    case RoofShape::gable: return "gable";
+    case RoofShape::hip: return "hip";
+    case RoofShape::skillion: return "skillion";
+    case RoofShape::flat: return "flat";
+  }
+  throw std::logic_error("a roof's shape that is not in the list");
+}
+
 std::string_view words(HillShape s) {
   switch (s) {
     case HillShape::hill: return "hill";

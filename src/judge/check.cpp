@@ -1,6 +1,7 @@
 #include "belay/check.hpp"
 
 #include "judge/judge.hpp"
+#include "judge/roof_said.hpp"
 
 #include <algorithm>
 #include <set>
@@ -71,7 +72,13 @@ SiteSaid said_of(const House& h, const SiteWind& wind, Basis basis) {
           .typed_in = std::move(typed)};
 }
 
-std::vector<NotLookedAt> not_looked_at(const SiteWind& site) {
+bool any_heavy(const Engine& e) {
+  const std::vector<Member>& members = e.forces.roof.members();
+  return std::any_of(members.begin(), members.end(), is_heavy);
+}
+
+std::vector<NotLookedAt> not_looked_at(const Engine& e) {
+  const SiteWind& site = e.site;
   std::vector<NotLookedAt> r;
   if (site.earthquake_may_govern) r.push_back({"earthquake", "this program knows wind alone; here it may govern", ""});
   r.push_back({"ceiling strength",
@@ -83,7 +90,15 @@ std::vector<NotLookedAt> not_looked_at(const SiteWind& site) {
   r.push_back({"gable studs", "tops of the gable walls' studs, and verge outriggers", ""});
   r.push_back({"roofing", "battens, purlins, sheets and tiles under local pressure", ""});
   r.push_back({"studs and lintels", "as members; only what comes to their ends", ""});
-  r.push_back({"downward loads", "weight and wind pressing down", ""});
+  if (any_heavy(e))
+    r.push_back({"lintels under girders", "and the studs beside them, under what comes together there", ""});
+  r.push_back(
+      {"downward loads",
+       has_downward_loads(e.loads)
+           ? "told at the brackets alone: not in the studs, lintels and footings under them; no snow, no people "
+             "on the roof"
+           : "weight and wind pressing down",
+       ""});
   if (!site.earthquake_may_govern) r.push_back({"earthquake", "this program knows wind alone", ""});
   return r;
 }
@@ -156,19 +171,60 @@ bool any_demo(const House& h) {
          demo(x.rated) || demo(x.linings);
 }
 
+// A truss that is not there is carried by its neighbours in the sums, and perhaps by nobody on site. At a hip end none
+// stands on the wall. "" where none is missed.
+std::string end_without_truss(const Engine& e) {
+  const House& h = e.house;
+  const bool across = h.roof.ridge == Along::across;
+  const auto hipped = [&](Side side) {
+    return h.roof.shape == RoofShape::hip && h.roof.hipped[static_cast<std::size_t>(side)];
+  };
+  const bool first = h.trusses.front().at > same_place && !hipped(across ? Side::left : Side::front),
+             last = e.shape.length - h.trusses.back().at > same_place && !hipped(across ? Side::right : Side::back);
+  return first && last ? "either end" : first ? "the first end wall" : last ? "the far end wall" : "";
+}
+
+// What a bearing brings at most, in any case.
+template <class In> Force greatest_in_any_case(const Engine& e, In in_case) {
+  Force most = zero<Force>();
+  for (std::size_t c = 0; c < e.loads.cases.size(); ++c) most = std::max(most, in_case(c));
+  return most;
+}
+// A girder, or a truss of several plies, whose bearing a lintel carries.
+std::vector<std::string> girders_over_openings(const Engine& e) {
+  const House& h = e.house;
+  const Forces& f = e.forces;
+  const Units& u = units_of(h);
+  std::vector<std::string> r;
+  for (std::size_t b = 0; b < f.roof.bearings().size(); ++b) {
+    const Member& m = f.roof.member_of(b);
+    if (!is_heavy(m)) continue;
+    const auto over = std::find_if(f.studs.begin(), f.studs.end(), [&](const Stud& s) {
+      return s.jamb && std::any_of(s.loads.begin(), s.loads.end(),
+                                   [&](const Stud::Load& l) { return l.bearing == b && l.over_opening; });
+    });
+    if (over == f.studs.end()) continue;
+    const Opening& opening = *h.walls[over->wall].pieces[over->jamb->piece].opening;
+    std::string forces = text(value(greatest_in_any_case(e, [&](std::size_t c) { return f.uplift(c, b); })), u) + " up";
+    if (has_downward_loads(e.loads))
+      forces += fmt::format(", {} down",
+                            text(value(greatest_in_any_case(e, [&](std::size_t c) { return f.roof.press(c, b); })), u));
+    r.push_back(fmt::format("A {} stands over opening {} of wall {} ({}: at most {}): its lintel is not checked here.",
+                            m.kind == MemberKind::girder ? "girder" : "truss of several plies", opening.mark,
+                            h.walls[over->wall].name, f.roof.bearings()[b].words, forces));
+  }
+  return r;
+}
+
 std::vector<Caution> cautions(const Engine& e, const Table& practice, const std::vector<Link>& links) {
   std::vector<Caution> r;
   const House& h = e.house;
   const auto add = [&](std::string code, std::string words) { r.push_back({std::move(code), std::move(words)}); };
   if (any_demo(h)) add("demo-fixings", "The fixings are invented for demonstration: not for construction.");
-  // A truss that is not there is carried by its neighbours in the sums, and perhaps by nobody on site.
   const Units& u = units_of(h);
-  const Length length = e.shape.length, first = h.trusses.front().at, last = h.trusses.back().at;
-  if (first > same_place || length - last > same_place)
-    add("no-end-truss", fmt::format("No truss stands at {}: the roof past the last one is taken to hang over from it.",
-                                    first > same_place && length - last > same_place ? "either end"
-                                    : first > same_place                             ? "the first end wall"
-                                                                                     : "the far end wall"));
+  if (const std::string end = end_without_truss(e); !end.empty())
+    add("no-end-truss",
+        fmt::format("No truss stands at {}: the roof past the last one is taken to hang over from it.", end));
   std::vector<Length> gaps;
   for (std::size_t i = 0; i + 1 < h.trusses.size(); ++i) gaps.push_back(h.trusses[i + 1].at - h.trusses[i].at);
   std::sort(gaps.begin(), gaps.end());
@@ -177,6 +233,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
       add("wide-gap-in-trusses", fmt::format("Trusses stand {} apart between {} and {}: is one missing?",
                                              size_text(h.trusses[i + 1].at - h.trusses[i].at, u),
                                              place(h.trusses[i].at, u), place(h.trusses[i + 1].at, u)));
+  for (std::string& words : girders_over_openings(e)) add("girder-over-opening", std::move(words));
   for (const BraceAt& b : e.forces.braces)
     if (!b.capacity.refused.empty()) {
       const std::string& name = h.walls[b.wall].pieces[b.piece].brace->name;
@@ -204,8 +261,25 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (h.wall_weight <= zero<Pressure>())
     add("no-wall-weight", "No wall weight is stated: none is counted against tipping.");
   for (const auto& c : e.site.cautions) add("method", c);
-  add("outside-walls-bear",
-      "Trusses bear on the two outside walls alone; inside walls are taken to stand clear of them.");
+  if (!h.hip_ends.empty()) {
+    add("hip-framing",
+        "Jacks, creepers and hip rafters are set out by rule; where the truss layout differs, what the brackets, the "
+        "girder and the walls of that end have to hold differs too.");
+    add("corner-feet",
+        "A hip rafter stands on the corner of two walls: each of the two is asked for the whole of its force.");
+  }
+  const bool inside_too =
+      std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
+  if (inside_too)
+    add("inside-walls-bear",
+        "Trusses over an inside wall are taken as continuous beams of even stiffness on bearings that do not give; the "
+        "outside bearings take the worse of with and without it. Other inside walls are taken to stand clear of them.");
+  else
+    add("outside-walls-bear",
+        h.hip_ends.empty()
+            ? "Trusses bear on the two outside walls alone; inside walls are taken to stand clear of them."
+            : "Trusses bear on outside walls alone, jacks and hip rafters on these and on the roof's own members; "
+              "inside walls are taken to stand clear of them.");
   return r;
 }
 
@@ -362,9 +436,15 @@ std::vector<Decides> deciding(const Result& r, const std::vector<CombinationSaid
   std::stable_sort(out.begin(), out.end(), [](const Decides& a, const Decides& b) { return a.links > b.links; });
   return out;
 }
+// Whether what presses down decides, and not what lifts.
+bool pressed_most(const Link& l) {
+  const LinkPart* p = part_named(l, "press");
+  return p && p->use && l.use && p->use->value == l.use->value;
+}
 std::optional<WorstBracket> bracket_under(const UnderMethod& under, const std::string& id) {
   for (const Link& l : under.result.links) {
     if (l.id != id) continue;
+    if (pressed_most(l)) return std::nullopt;
     const CombinationSaid* c = named(under.site.combinations, l.load_case.combination);
     if (!c) return std::nullopt;
     const Pressure factored = c->wind * under.site.site.q;
@@ -438,9 +518,10 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .nearest = std::move(near),
                 .excess = std::move(excess),
                 .cautions = std::move(said),
-                .not_looked_at = not_looked_at(e.site),
+                .not_looked_at = not_looked_at(e),
                 .from_memory = std::move(figures),
-                .by_others = std::move(by_others)};
+                .by_others = std::move(by_others),
+                .roof = roof_said(house, e.shape, e.forces.roof.members(), e.forces.roof.bearings())};
 }
 
 Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link,

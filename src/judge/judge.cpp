@@ -29,6 +29,7 @@ std::string slug(std::string words) {
 
 std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
   switch (s.of) {
+    case Of::girder_bracket: return "girder bracket";
     case Of::bracket: return "bracket";
     case Of::top_tie: return "top tie";
     case Of::stud_tie: return "stud tie";
@@ -48,20 +49,39 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
   return "";
 }
 
+// The combination and the wind of what presses down in a case.
+std::string pressing_words(const LoadCase& k) {
+  std::string r;
+  for (const std::string& part : {k.down.name, k.wind, k.inside})
+    if (!part.empty()) r += (r.empty() ? "" : "; ") + part;
+  return r;
+}
+
 const Brace& drawn(const Forces& f, std::size_t brace) {
   return *f.house.walls[f.braces[brace].wall].pieces[f.braces[brace].piece].brace;
 }
 
 }  // namespace
 
-Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m) : f_(f), spacing_(s), method_(m) { sow(); }
+bool has_downward_loads(const Loads& loads) {
+  return std::any_of(loads.cases.begin(), loads.cases.end(), [](const LoadCase& k) { return !k.down.name.empty(); });
+}
+
+Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m)
+    : f_(f), spacing_(s), method_(m), presses_(has_downward_loads(f.loads)) {
+  sow();
+}
 
 // In the order in which force comes down.
 void Judge::sow() {
   const auto add = [&](Of of, std::size_t a, std::size_t b = 0, Sense sense = Sense::plus, End end = End::left) {
     seeds_.push_back({of, a, b, sense, end});
   };
-  for (std::size_t i = 0; i < f_.bearings.size(); ++i) add(Of::bracket, i);
+  const std::vector<Bearing>& bearings = f_.roof.bearings();
+  for (std::size_t i = 0; i < bearings.size(); ++i)
+    if (bearings[i].onto) add(Of::girder_bracket, i);
+  for (std::size_t i = 0; i < bearings.size(); ++i)
+    if (!bearings[i].onto) add(Of::bracket, i);
   for (const Of of : {Of::top_tie, Of::stud_tie})
     for (std::size_t i = 0; i < f_.studs.size(); ++i)
       if (!f_.studs[i].loads.empty()) add(of, i);
@@ -91,7 +111,8 @@ void Judge::sow() {
 
 const Chosen* Judge::fixing(const LinkSeed& s) const {
   switch (s.of) {
-    case Of::bracket: return &f_.house.trusses[f_.bearings[s.a].truss].bracket;
+    case Of::girder_bracket: return &f_.roof.member_of(s.a).onto;
+    case Of::bracket: return &f_.roof.member_of(s.a).bracket;
     case Of::top_tie: return &f_.house.top_tie;
     case Of::stud_tie: return &f_.house.stud_tie;
     case Of::plate: return &f_.house.plate_fixing;
@@ -110,6 +131,7 @@ const Terms* Judge::terms(const LinkSeed& s) const {
     return e ? &e->terms : nullptr;
   };
   switch (s.of) {
+    case Of::girder_bracket:
     case Of::bracket: return in_list(x.brackets);
     case Of::top_tie:
     case Of::stud_tie: return in_list(x.ties);
@@ -173,15 +195,23 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
   const Chosen* chosen = fixing(s);
   const std::string_view name = chosen ? std::string_view(chosen->name) : std::string_view();
   switch (s.of) {
+    case Of::girder_bracket:
     case Of::bracket: {
       const Bracket* b = find(x.brackets, name);
       const auto of = [&](const std::optional<Force>& stated) {
         return b && stated ? std::optional(design_force(b->terms, *stated, "C", nullptr)) : std::nullopt;
       };
       add("uplift", not_below_zero(f_.uplift(c, s.a)), b ? of(b->uplift) : std::nullopt);
-      add("across", f_.bracket_across(c, s.a), b ? of(b->across) : std::nullopt);
-      add("along", f_.bracket_along(c, s.a), b ? of(b->along) : std::nullopt);
-      if (b) combine("together", b->together, {0, 1, 2});
+      if (s.of == Of::bracket) {
+        add("across", f_.bracket_across(c, s.a), b ? of(b->across) : std::nullopt);
+        add("along", f_.bracket_along(c, s.a), b ? of(b->along) : std::nullopt);
+        if (b) combine("together", b->together, {0, 1, 2});
+      }
+      // Weight and wind that press are no case of those that lift: never combined with the others.
+      const bool judged = b && b->press;
+      if (presses_)
+        add("press", f_.roof.press(c, s.a), judged ? of(b->press) : std::nullopt,
+            judged ? Role::single : Role::reported);
       break;
     }
     case Of::top_tie:
@@ -255,12 +285,13 @@ Judge::Deciding Judge::deciding_case(const LinkSeed& s) const {
     double use = 0.0;
     bool open = p.combined_missing;
     for (std::size_t i = 0; i < p.count; ++i) {
-      use = std::max(use, p.part[i].use.value_or(0.0));
-      open = open || (p.part[i].role != Role::combined && !p.part[i].use && p.part[i].demand.si > 0.0);
+      const Raw& raw = p.part[i];
+      use = std::max(use, raw.use.value_or(0.0));
+      open = open || is_open(raw);
       const auto known =
-          std::find_if(r.greatest.begin(), r.greatest.end(), [&](const auto& g) { return g.first == p.part[i].part; });
-      if (known == r.greatest.end()) r.greatest.emplace_back(p.part[i].part, p.part[i].demand.si);
-      else known->second = std::max(known->second, p.part[i].demand.si);
+          std::find_if(r.greatest.begin(), r.greatest.end(), [&](const Greatest& g) { return g.part == raw.part; });
+      if (known == r.greatest.end()) r.greatest.push_back({raw.part, raw.demand.si, c});
+      else if (raw.demand.si > known->si) *known = {raw.part, raw.demand.si, c};
     }
     const int grave = use > 1.0 ? 2 : open ? 1 : 0;
     const double demand = p.part[0].demand.si;
@@ -289,10 +320,16 @@ void Judge::place(const LinkSeed& s, Link& l) const {
   l.where.block = h.block;
   l.where.floor = "ground";
   switch (s.of) {
-    case Of::bracket:
-      on_wall(f_.bearings[s.a].wall, f_.bearings[s.a].at);
-      l.where.words = f_.bearings[s.a].words;
+    case Of::girder_bracket:
+      l.where.face = "roof";
+      l.where.words = f_.roof.bearings()[s.a].words;
       break;
+    case Of::bracket: {
+      const Bearing& b = f_.roof.bearings()[s.a];
+      on_wall(b.feet.at(0).wall, b.feet[0].at);
+      l.where.words = b.words;
+      break;
+    }
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate:
@@ -467,7 +504,10 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     return std::vector<Piece_of_demand>{{std::move(what), std::move(from), f}};
   };
   switch (s.of) {
+    case Of::girder_bracket:
     case Of::bracket: {
+      if (part == "press")
+        return only("weight and wind pressing down", pressing_words(f_.loads.cases[c]), f_.roof.press(c, s.a));
       if (part == "across")
         return only("wind square on to the upper half of the wall", f_.loads.cases[c].wind, f_.bracket_across(c, s.a));
       if (part == "along")
@@ -511,7 +551,12 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
 bool Judge::acts(const LinkSeed& s, std::size_t c) const {
   const Parts p = parts(s, c);
   return std::any_of(p.part.begin(), p.part.begin() + static_cast<std::ptrdiff_t>(p.count),
-                     [](const Raw& r) { return r.demand.si > 0.0; });
+                     [](const Raw& r) { return r.role != Role::reported && r.demand.si > 0.0; });
+}
+
+// A part with something to hold and no capacity, that somebody must answer for.
+bool Judge::is_open(const Raw& r) {
+  return r.role != Role::combined && r.role != Role::reported && !r.use && r.demand.si > 0.0;
 }
 
 // Whether a brace brings force to a fixing: it pulls there or slides along.
@@ -525,9 +570,14 @@ bool Judge::racked(const LinkSeed& s, std::size_t c) const {
 Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
   const LoadCase& k = f_.loads.cases[c];
   Marks m = 0;
+  const auto pressed = [&] {  // where the sheet says what may press on it, and something does
+    const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
+    return b && b->press && f_.roof.press(c, s.a) > zero<Force>() ? k.marks_down : Marks{0};
+  };
   switch (s.of) {
+    case Of::girder_bracket: m = k.marks_net | pressed(); break;
     case Of::bracket:
-      m = k.marks_net;
+      m = k.marks_net | pressed();
       if (f_.bracket_across(c, s.a) != zero<Force>()) m |= k.marks_square_on;
       if (f_.bracket_along(c, s.a) != zero<Force>()) m |= k.marks_push;
       break;
@@ -633,8 +683,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   if (over) return say(Verdict::fail, "together", l.kind);
   if (met == Met::not_stated) return say(Verdict::not_judged, "condition-not-stated", first(Met::not_stated));
   for (std::size_t i = 0; i < p.count; ++i)
-    if (p.part[i].role != Role::combined && !p.part[i].use && p.part[i].demand.si > 0.0)
-      return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
+    if (is_open(p.part[i])) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
   if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
   // A brace that does not count is stiff all the same: what it does to its ends is not known.
   if (s.of == Of::support)
@@ -681,12 +730,21 @@ Link Judge::link(std::size_t i) const {
                   raw.use ? std::optional(Use{*raw.use}) : std::nullopt,
                   std::string(raw.rule),
                   {}};
-    for (const auto& [name, most] : deciding.greatest)
-      if (name == raw.part && most > part.greatest.si) part.greatest.si = most;
+    std::size_t shown = c;  // what nobody judges is told in its own greatest case
+    for (const Greatest& g : deciding.greatest) {
+      if (g.part != raw.part) continue;
+      if (g.si > part.greatest.si) part.greatest.si = g.si;
+      if (raw.role == Role::reported) shown = g.load_case;
+    }
+    if (raw.role == Role::reported) part.demand = part.greatest;
     if (raw.demand.kind == Kind::force)
-      for (auto& m : made_of(s, c, raw.part))
+      for (auto& m : made_of(s, shown, raw.part))
         part.made_of.push_back({std::move(m.what), value(m.value), std::move(m.from)});
-    if (raw.use && (!l.use || *raw.use > l.use->value)) l.use = Use{*raw.use};
+    if (raw.use && (!l.use || *raw.use > l.use->value)) {
+      l.use = Use{*raw.use};
+      // What presses is combined as the edition combines what presses.
+      if (s.of != Of::spacing) l.load_case.combination = raw.part == "press" ? k.down.name : k.combination.name;
+    }
     l.parts.push_back(std::move(part));
   }
   remember_figures(s, l);
@@ -744,10 +802,11 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     end_here();
   };
   switch (s.of) {
+    case Of::girder_bracket:
     case Of::bracket: {
       const Bracket* b = find(x.brackets, name);
       const Terms* t = b ? &b->terms : nullptr;
-      const std::string u = fmt::format("U_{}", f_.bearings[s.a].truss + 1);
+      const std::string u = f_.roof.symbol(s.a);
       Force lift = f_.uplift(c, s.a, &w);
       std::string symbol = u;
       if (lift < zero<Force>()) {
@@ -757,9 +816,17 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         symbol = "U";
       }
       compare(symbol, lift, t, b ? std::optional(b->uplift) : std::nullopt, "uplift");
-      compare("B_c", f_.bracket_across(c, s.a, &w), t, b ? b->across : std::nullopt, "across");
-      compare("B_a", f_.bracket_along(c, s.a, &w), t, b ? b->along : std::nullopt, "along");
-      if (uses.size() == 3) combine(b->together, uses);
+      // Where the wind lifts more than the weight presses there is nothing to tell of it.
+      if (presses_ && b && b->press && f_.roof.press(c, s.a) > zero<Force>()) {
+        const std::size_t lifts = uses.size();
+        compare(f_.roof.press_symbol(s.a), f_.roof.press(c, s.a, &w), t, b->press, "press");
+        uses.erase(uses.begin() + static_cast<std::ptrdiff_t>(lifts), uses.end());  // never combined with the others
+      }
+      if (s.of == Of::bracket) {
+        compare("B_c", f_.bracket_across(c, s.a, &w), t, b ? b->across : std::nullopt, "across");
+        compare("B_a", f_.bracket_along(c, s.a, &w), t, b ? b->along : std::nullopt, "along");
+        if (uses.size() == 3) combine(b->together, uses);
+      }
       break;
     }
     case Of::top_tie:

@@ -12,6 +12,7 @@ namespace belay {
 // it.
 struct LinkSeed {
   enum class Of : unsigned char {
+    girder_bracket,
     bracket,
     top_tie,
     stud_tie,
@@ -29,6 +30,9 @@ struct LinkSeed {
   Sense sense;
   End end;
 };
+
+// Whether the method has a combination in hand in which weight and wind press down.
+bool has_downward_loads(const Loads&);
 
 class Judge {
  public:
@@ -58,9 +62,15 @@ class Judge {
 
   void sow();
   Parts parts(const LinkSeed&, std::size_t load_case) const;
+  // si: the greatest demand of a part in any case, and the first case that has it.
+  struct Greatest {
+    std::string_view part;
+    double si;
+    std::size_t load_case;
+  };
   struct Deciding {
     std::size_t load_case;
-    std::vector<std::pair<std::string_view, double>> greatest;  // of each part, in any case; SI
+    std::vector<Greatest> greatest;
   };
   Deciding deciding_case(const LinkSeed&) const;
   void place(const LinkSeed&, Link&) const;
@@ -71,6 +81,7 @@ class Judge {
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
   bool racked(const LinkSeed&, std::size_t load_case) const;
+  static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
   void remember_figures(const LinkSeed&, Link&) const;
   std::optional<Length> bay_of(const Stud&) const;
@@ -82,6 +93,7 @@ class Judge {
   const Forces& f_;
   const LineSpacing& spacing_;
   const Table& method_;
+  bool presses_;  // has_downward_loads
   std::vector<LinkSeed> seeds_;
 };
 

@@ -7,7 +7,8 @@ namespace belay {
 namespace {
 // In the order in which force comes down. A kind may be by others when nothing in this program can judge it from a
 // sheet alone, or when frame makers answer for it as a rule.
-constexpr std::array<Kind_of_link, 12> kinds_list{{
+constexpr std::array<Kind_of_link, 13> kinds_list{{
+    {"girder bracket", "bracket on a girder or hip rafter", "brackets on girders or hip rafters", false},
     {"bracket", "truss bracket", "truss brackets", false},
     {"top tie", "tie from top plate to stud", "ties from top plate to stud", true},
     {"stud tie", "tie from stud to bottom plate", "ties from stud to bottom plate", true},

@@ -40,36 +40,15 @@ Force sum_of(const std::vector<Piece_of_demand>& list) {
 }  // namespace
 
 Forces::Forces(const House& h, const Shape& s, const Loads& l, const Table& p, bool cyclonic)
-    : strips(belay::strips(h, s)), house(h), shape(s), loads(l), practice(p), cyclonic_(cyclonic) {
+    : roof(h, s, l), house(h), shape(s), loads(l), practice(p), cyclonic_(cyclonic) {
   for (std::size_t i = 0; i < house.walls.size(); ++i) walls.push_back(set_out_wall(house, i, practice));
-  lay_out_bearings();
   lay_out_lines();
   lay_out_studs();
-  cut_strips();
   land_studs();
   compute_all();
 }
 
 // ---- what there is --------------------------------------------------------------------------------------------------
-
-void Forces::lay_out_bearings() {
-  const Side near = shape.ridge == Along::across ? Side::front : Side::left;
-  const Side far = shape.ridge == Along::across ? Side::back : Side::right;
-  const auto wall_on = [&](Side side) {
-    for (std::size_t i = 0; i < house.walls.size(); ++i)
-      if (house.walls[i].outside && house.walls[i].side == side) return i;
-    throw std::logic_error("a house without one of its four outside walls");
-  };
-  const std::size_t near_wall = wall_on(near), far_wall = wall_on(far);
-  for (std::size_t t = 0; t < house.trusses.size(); ++t)
-    for (const bool is_near : {true, false}) {
-      const Truss& truss = house.trusses[t];
-      const std::size_t wall = is_near ? near_wall : far_wall;
-      bearings.push_back(
-          {t, is_near, wall, truss.at - house.walls[wall].from,
-           fmt::format("{} at {} {}", truss.mark, place(truss.at, units_of(house)), words(is_near ? near : far))});
-    }
-}
 
 void Forces::lay_out_lines() {
   for (const Along way : {Along::across, Along::up}) {
@@ -116,6 +95,30 @@ std::size_t Forces::stud_of(std::size_t wall, const Jamb& jamb) const {
   throw std::logic_error("no stud stands beside this opening");
 }
 
+// A bearing comes down on a stud of its own, beside an opening or, over one, on both its jambs.
+void Forces::land_foot(std::size_t b, const Foot& foot, Length merge) {
+  const auto& pieces = house.walls[foot.wall].pieces;
+  const Length x = foot.at;
+  bool landed = false;
+  // On a post between two openings both jambs are asked for the whole: which of them carries it is not known.
+  const auto land = [&](std::size_t i, End e, double share, bool over) {
+    studs[stud_of(foot.wall, {i, e})].loads.push_back({b, share, over, x});
+    landed = true;
+  };
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const Piece& p = pieces[i];
+    if (!p.opening) continue;
+    if (x > p.from + same_place && x < p.to - same_place) {
+      land(i, End::left, formulas::lever_left(nullptr, p.to, x, p.from), true);
+      land(i, End::right, formulas::lever_right(nullptr, x, p.from, p.to), true);
+      continue;
+    }
+    if (distance(x, p.from) <= merge + same_place && x <= p.from + same_place) land(i, End::left, 1.0, false);
+    if (distance(x, p.to) <= merge + same_place && x >= p.to - same_place) land(i, End::right, 1.0, false);
+  }
+  if (!landed) studs.push_back({foot.wall, x, std::nullopt, {{b, 1.0, false, x}}, std::nullopt, std::nullopt, false});
+}
+
 void Forces::lay_out_studs() {
   const Length merge = practice.get<Length>("stud", "same_within");
   const Length reach = practice.get<Length>("anchor_near", "within");
@@ -127,29 +130,8 @@ void Forces::lay_out_studs() {
       for (const End e : {End::left, End::right})
         studs.push_back({w, e == End::left ? p.from : p.to, Jamb{i, e}, {}, std::nullopt, std::nullopt, true});
     }
-  for (std::size_t b = 0; b < bearings.size(); ++b) {
-    const Bearing& bearing = bearings[b];
-    const auto& pieces = house.walls[bearing.wall].pieces;
-    const Length x = bearing.at;
-    bool landed = false;
-    // On a post between two openings both jambs are asked for the whole: which of them carries it is not known.
-    const auto land = [&](std::size_t i, End e, double share, bool over) {
-      studs[stud_of(bearing.wall, {i, e})].loads.push_back({b, share, over});
-      landed = true;
-    };
-    for (std::size_t i = 0; i < pieces.size(); ++i) {
-      const Piece& p = pieces[i];
-      if (!p.opening) continue;
-      if (x > p.from + same_place && x < p.to - same_place) {
-        land(i, End::left, formulas::lever_left(nullptr, p.to, x, p.from), true);
-        land(i, End::right, formulas::lever_right(nullptr, x, p.from, p.to), true);
-        continue;
-      }
-      if (distance(x, p.from) <= merge + same_place && x <= p.from + same_place) land(i, End::left, 1.0, false);
-      if (distance(x, p.to) <= merge + same_place && x >= p.to - same_place) land(i, End::right, 1.0, false);
-    }
-    if (!landed) studs.push_back({bearing.wall, x, std::nullopt, {{b, 1.0, false}}, std::nullopt, std::nullopt, false});
-  }
+  for (std::size_t b = 0; b < roof.bearings().size(); ++b)
+    for (const Foot& foot : roof.bearings()[b].feet) land_foot(b, foot, merge);
   for (Stud& s : studs) {
     const WallSetOut& out = walls[s.wall];
     if (s.jamb) {
@@ -164,60 +146,6 @@ void Forces::lay_out_studs() {
       for (const std::size_t i : out.plates[*s.plate].supports)
         s.beside_fixing = s.beside_fixing || distance(out.supports[i].at, s.at) <= reach + same_place;
   }
-}
-
-Length Forces::past_end(std::size_t truss, Length along) const {
-  return is_low_end(truss) ? house.trusses[truss].at - along : along - house.trusses[truss].at;
-}
-
-std::optional<Length> Forces::space_beside(std::size_t truss) const {
-  const auto& t = house.trusses;
-  if (t.size() < 2) return std::nullopt;
-  return truss == 0 ? t[1].at - t[0].at : t[truss].at - t[truss - 1].at;
-}
-
-// The strips, cut once for each layout of zones: area and centroid are all that a reaction needs of a piece.
-void Forces::cut_strips() {
-  const bool by_x = shape.ridge == Along::across;
-  const auto cut = [&](const Polygon& g, Length from, Length to) {
-    return by_x ? between_x(g, from, to) : between_y(g, from, to);
-  };
-  // A strip in up to three stretches: past the low end truss, between, past the high end truss.
-  struct Stretch {
-    Length from, to;
-    bool verge;
-  };
-  const auto stretches = [&](std::size_t t) {
-    std::vector<Stretch> r;
-    const Length at = house.trusses[t].at, from = strips[t].from, to = strips[t].to;
-    const bool low = t == 0, high = t + 1 == house.trusses.size();
-    if (low && at - from > same_place) r.push_back({from, at, true});
-    r.push_back({low ? at : from, high ? at : to, false});
-    if (high && to - at > same_place) r.push_back({at, to, true});
-    return r;
-  };
-  pieces_.resize(loads.layouts.size());
-  for (std::size_t l = 0; l < loads.layouts.size(); ++l) {
-    pieces_[l].resize(house.trusses.size());
-    for (std::size_t t = 0; t < house.trusses.size(); ++t)
-      for (const Stretch& s : stretches(t))
-        for (std::size_t z = 0; z < loads.layouts[l].zones.size(); ++z) {
-          const Polygon g = cut(loads.layouts[l].zones[z].part, s.from, s.to);
-          if (g.empty()) continue;
-          const Area a = area(g);
-          pieces_[l][t].push_back({z, a, moment_x(g) / a, moment_y(g) / a, s.verge});
-        }
-  }
-  dead_.resize(house.trusses.size());
-  for (std::size_t t = 0; t < house.trusses.size(); ++t)
-    for (const Stretch& s : stretches(t))
-      for (std::size_t i = 0; i < shape.surfaces.size(); ++i) {
-        if (shape.surfaces[i].part == Part::soffit) continue;
-        const Polygon g = cut(shape.surfaces[i].outline, s.from, s.to);
-        if (g.empty()) continue;
-        const Area a = area(g);
-        dead_[t].push_back({i, a, moment_x(g) / a, moment_y(g) / a, s.verge});
-      }
 }
 
 void Forces::land_studs() {
@@ -239,23 +167,17 @@ void Forces::land_studs() {
 
 // What has been computed is remembered, case by case, in the order in which one thing rests on another.
 void Forces::compute_all() {
-  area_shares_.resize(loads.cases.size());
-  for (std::size_t c = 0; c < loads.cases.size(); ++c)
-    for (std::size_t t = 0; t < house.trusses.size() && !of(c).net_small.empty(); ++t)
-      area_shares_[c].push_back(area_share(of(c).by_area, t, nullptr));
   memo_.resize(loads.cases.size());
   for (std::size_t c = 0; c < loads.cases.size(); ++c) {
     Remembered& m = memo_[c];
-    for (std::size_t b = 0; b < bearings.size(); ++b) m.uplift.push_back(uplift(c, b));
-    for (std::size_t b = 0; b < bearings.size(); ++b) m.exact.push_back(exact_uplift(c, b));
     for (std::size_t s = 0; s < studs.size(); ++s) m.stud.push_back(stud_uplift(c, s));
     for (std::size_t l = 0; l < lines.size(); ++l) m.line.push_back(line_force(c, l));
     for (std::size_t l = 0; l < lines.size(); ++l) m.exact_line.push_back(exact_line_force(c, l));
     for (std::size_t i = 0; i < braces.size(); ++i) m.brace_counted.push_back(brace_capacity_counted(c, i));
     for (std::size_t l = 0; l < lines.size(); ++l) m.line_capacity.push_back(line_capacity(c, l));
     for (std::size_t i = 0; i < braces.size(); ++i) m.brace.push_back(brace_force(c, i));
-    for (std::size_t b = 0; b < bearings.size(); ++b) m.bracket_across.push_back(bracket_across(c, b));
-    for (std::size_t b = 0; b < bearings.size(); ++b) m.bracket_along.push_back(bracket_along(c, b));
+    for (std::size_t b = 0; b < roof.bearings().size(); ++b) m.bracket_across.push_back(bracket_across(c, b));
+    for (std::size_t b = 0; b < roof.bearings().size(); ++b) m.bracket_along.push_back(bracket_along(c, b));
     const auto each_support = [&](std::vector<std::vector<Force>>& to, const auto& compute) {
       to.resize(walls.size());
       for (std::size_t w = 0; w < walls.size(); ++w)
@@ -270,298 +192,32 @@ void Forces::compute_all() {
 
 // ---- roof -----------------------------------------------------------------------------------------------------------
 
-Length Forces::from_bearing(const Bearing& b, Length x, Length y) const {
-  const Length across_span = shape.ridge == Along::across ? y : x;
-  return b.near ? across_span : shape.span - across_span;
-}
-
-Area Forces::loaded_area(std::size_t truss, Working* w) const {
-  const std::string number = w ? std::to_string(truss + 1) : std::string();
-  const Length width = given(w, "b_t" + number, "width of the strip that the truss holds",
-                             strips[truss].to - strips[truss].from, along_source(house));
-  const Length eaves = given(w, "e", "eaves, on plan", shape.eaves, "the job's roof");
-  if (!w) return formulas::loaded_area(nullptr, width, shape.span, eaves);
-  return formulas::loaded_area.told(w, "A_t" + number, "geometry", as("b_t" + number, width), shape.span, eaves);
-}
-double Forces::area_share(const ByArea& by, std::size_t truss, Working* w) const {
-  const std::string number = w ? std::to_string(truss + 1) : std::string();
-  const Area a = loaded_area(truss, w);
-  if (a <= by.small) return 0.0;
-  if (a >= by.large) return 1.0;
-  given(w, "A_s", "small area of the method's figure", by.small, by.source);
-  given(w, "A_l", "large area of the method's figure", by.large, by.source);
-  if (!w)
-    return by.logarithmic ? formulas::area_share_by_logarithm(nullptr, a, by.small, by.large)
-                          : formulas::area_share(nullptr, a, by.small, by.large);
-  const auto own = as("A_t" + number, a);
-  return by.logarithmic
-             ? formulas::area_share_by_logarithm.told(w, "k_t" + number, by.source, own, as("A_s", by.small),
-                                                      as("A_l", by.large))
-             : formulas::area_share.told(w, "k_t" + number, by.source, own, as("A_s", by.small), as("A_l", by.large));
-}
-std::string Forces::net_symbol(std::size_t c, std::size_t zone, std::size_t truss) const {
-  const std::string own = "p_" + loads.layouts[of(c).layout].zones[zone].label;
-  if (of(c).net_small.empty()) return own;
-  const double share = area_shares_[c][truss];
-  return share <= 0.0 ? own + ",s" : share >= 1.0 ? own + ",l" : fmt::format("{},{}", own, truss + 1);
-}
-Pressure Forces::net(std::size_t c, std::size_t zone, std::size_t truss, Working* w) const {
-  const Pressure large = of(c).net[zone];
-  if (of(c).net_small.empty()) return large;
-  const Pressure small = of(c).net_small[zone];
-  const double share = area_shares_[c][truss];
-  if (share <= 0.0) return small;
-  if (share >= 1.0) return large;
-  if (!w) return formulas::pressure_for_area(nullptr, small, large, share);
-  const std::string symbol = net_symbol(c, zone, truss);
-  if (!w->first("pressure " + symbol)) return formulas::pressure_for_area(nullptr, small, large, share);
-  const std::string own = "p_" + loads.layouts[of(c).layout].zones[zone].label;
-  return formulas::pressure_for_area.told(w, symbol, of(c).by_area.source, as(own + ",s", small), as(own + ",l", large),
-                                          as(fmt::format("k_t{}", truss + 1), share));
-}
-
-Pressure Forces::dead_pressure(Working* w) const {
-  const RoofWeight& g = house.roof.weight;
-  if (!g.on_slope)
-    return given(w, "g", "roof weight that is sure to be there, on plan", g.least, "the job, roof.weight");
-  given(w, "g_s", "roof weight that is sure to be there, on the slope", g.least, "the job, roof.weight");
-  return formulas::weight_on_plan(w, as("g_s", g.least), house.roof.pitch);
-}
-
-// The measures of one piece of the strip, numbered n: what wind and weight on it are told by.
-void Forces::tell_piece(const Bearing& b, std::size_t surface, Area a, Length x, Length y, bool verge, std::size_t n,
-                        Working& w) const {
-  const Surface& s = shape.surfaces[surface];
-  const std::string_view part = s.part == Part::roof       ? "slope"
-                                : s.part == Part::overhang ? "slope, past the wall"
-                                                           : "soffit";
-  const std::string what =
-      fmt::format("{} {}{}", words(side_facing(s.falls)), part, verge ? ", past the end truss" : "");
-  given(&w, fmt::format("A_{}", n), fmt::format("plan area of the strip on the {}", what), a, along_source(house));
-  given(&w, fmt::format("u_{}", n), "level distance of its middle from this bearing", from_bearing(b, x, y),
-        along_source(house));
-  if (s.part != Part::soffit)
-    given(&w, fmt::format("z_{}", n), "height of its middle above the bearings", height_at(s, {x, y}),
-          along_source(house));
-}
-
-Force Forces::wind_row(std::size_t c, const Bearing& b, const StripPiece& piece, std::string_view symbol, std::size_t n,
-                       Working* w) const {
-  const Surface& s = shape.surfaces[loads.layouts[of(c).layout].zones[piece.zone].surface];
-  const Pressure p = net(c, piece.zone, b.truss);
-  const Length u = from_bearing(b, piece.x, piece.y);
-  const auto pressure = [&] { return as(net_symbol(c, piece.zone, b.truss), p); };
-  const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}", of, n), q); };
-  if (s.part == Part::soffit)
-    return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span, own("u", u))
-             : formulas::lift_soffit(nullptr, p, piece.a, shape.span, u);
-  const Length z = height_at(s, {piece.x, piece.y});
-  const bool leans_here =
-      shape.ridge == Along::across ? (s.falls == Way::front) == b.near : (s.falls == Way::left) == b.near;
-  if (w) {
-    return leans_here ? formulas::lift_near.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span,
-                                                 own("u", u), own("z", z), house.roof.pitch)
-                      : formulas::lift_far.told(w, symbol, "moments", pressure(), own("A", piece.a), shape.span,
-                                                own("u", u), own("z", z), house.roof.pitch);
-  }
-  return leans_here ? formulas::lift_near(nullptr, p, piece.a, shape.span, u, z, house.roof.pitch)
-                    : formulas::lift_far(nullptr, p, piece.a, shape.span, u, z, house.roof.pitch);
-}
-
-Force Forces::dead_row(const Bearing& b, const DeadPiece& piece, std::string_view symbol, std::size_t n,
-                       Working* w) const {
-  const Pressure g = dead_pressure(nullptr);
-  const Length u = from_bearing(b, piece.x, piece.y);
-  if (!w) return formulas::weight_on_bearing(nullptr, g, piece.a, shape.span, u);
-  return formulas::weight_on_bearing.told(w, symbol, "moments", g, as(fmt::format("A_{}", n), piece.a), shape.span,
-                                          as(fmt::format("u_{}", n), u));
-}
-
-Forces::Wind_and_dead Forces::own_strip(std::size_t c, std::size_t bearing, Working* w) const {
-  const Bearing& b = bearings[bearing];
-  const auto space = is_end(b.truss) ? space_beside(b.truss) : std::nullopt;
-  const std::string number = w ? std::to_string(b.truss + 1) : std::string();
-  const auto lever = [&](Force f, std::string_view own, const std::string& symbol, std::size_t piece, Length x,
-                         Length y) {
-    const Length d = past_end(b.truss, along_ridge(x, y));
-    if (w)
-      return formulas::outrigger.told(w, symbol, "moments", as(std::string(own), f), as(fmt::format("d_{}", piece), d),
-                                      *space);
-    return formulas::outrigger(nullptr, f, d, *space);
-  };
-  // All measures first, each piece's once: a piece that wind and weight share has one number.
-  struct Measured {
-    std::size_t surface;
-    Area a;
-    Length x, y;
-    bool verge;
-  };
-  std::vector<Measured> measured;
-  const auto number_of = [&](std::size_t surface, Area a, Length x, Length y, bool verge) -> std::size_t {
-    if (!w) return 0;
-    for (std::size_t i = 0; i < measured.size(); ++i) {
-      const Measured& m = measured[i];
-      if (m.surface == surface && m.verge == verge && value(m.a) == value(a) && value(m.x) == value(x) &&
-          value(m.y) == value(y))
-        return i + 1;
-    }
-    measured.push_back({surface, a, x, y, verge});
-    tell_piece(b, surface, a, x, y, verge, measured.size(), *w);
-    if (verge && space)
-      given(w, fmt::format("d_{}", measured.size()), "distance of its middle past the end truss",
-            past_end(b.truss, along_ridge(x, y)), along_source(house));
-    return measured.size();
-  };
-  const auto surface_of = [&](const StripPiece& p) { return loads.layouts[of(c).layout].zones[p.zone].surface; };
-  if (w) {
-    given(w, "s", "span between the bearings", shape.span, along_source(house));
-    given(w, "theta", "pitch of the roof", house.roof.pitch, "the job's roof");
-    if (space) given(w, "s_1", "first space between trusses", *space, along_source(house));
-    if (!of(c).net_small.empty()) {
-      area_share(of(c).by_area, b.truss, w);
-      for (const StripPiece& p : pieces_[of(c).layout][b.truss]) net(c, p.zone, b.truss, w);
-    }
-    for (const StripPiece& p : pieces_[of(c).layout][b.truss])
-      if (net(c, p.zone, b.truss) != zero<Pressure>()) number_of(surface_of(p), p.a, p.x, p.y, p.verge);
-    for (const DeadPiece& p : dead_[b.truss]) number_of(p.surface, p.a, p.x, p.y, p.verge);
-    dead_pressure(w);
-  }
-  std::vector<As<Force>> wind, dead;
-  int n = 0;
-  for (const StripPiece& p : pieces_[of(c).layout][b.truss]) {
-    if (net(c, p.zone, b.truss) == zero<Pressure>()) continue;
-    const std::string symbol = w ? fmt::format("W_{}.{}", number, ++n) : std::string();
-    const std::size_t piece = number_of(surface_of(p), p.a, p.x, p.y, p.verge);
-    wind.push_back(as(symbol, wind_row(c, b, p, symbol, piece, w)));
-    if (p.verge && space) {
-      const std::string x = w ? fmt::format("X_{}.{}", number, n) : std::string();
-      wind.push_back(as(x, lever(wind.back().quantity, symbol, x, piece, p.x, p.y)));
-    }
-  }
-  n = 0;
-  for (const DeadPiece& p : dead_[b.truss]) {
-    const std::string symbol = w ? fmt::format("D_{}.{}", number, ++n) : std::string();
-    const std::size_t piece = number_of(p.surface, p.a, p.x, p.y, p.verge);
-    dead.push_back(as(symbol, dead_row(b, p, symbol, piece, w)));
-    if (p.verge && space) {
-      const std::string x = w ? fmt::format("Y_{}.{}", number, n) : std::string();
-      dead.push_back(as(x, lever(dead.back().quantity, symbol, x, piece, p.x, p.y)));
-    }
-  }
-  return {total<Force>(w, w ? "W_" + number : std::string(), "wind on this truss, at this bearing", "sum", wind),
-          total<Force>(w, w ? "D_" + number : std::string(), "weight on this truss, at this bearing", "sum", dead)};
-}
-
-// The far end of a verge's lever: what it takes from the truss next to the end truss (negative), or adds when the verge
-// is pressed down.
-Force Forces::carried(std::size_t c, std::size_t bearing, Working* w) const {
-  const Bearing& b = bearings[bearing];
-  const std::size_t last = house.trusses.size() - 1;
-  const auto& f = of(c).combination;
-  Force sum = zero<Force>();
-  for (const std::size_t end : {std::size_t{0}, last}) {
-    if (last == 0 || end == b.truss || (end == 0 ? b.truss != 1 : b.truss + 1 != last)) continue;
-    const Bearing there{end, b.near, b.wall, house.trusses[end].at, {}};
-    const Length space = *space_beside(end);
-    for (const StripPiece& p : pieces_[of(c).layout][end])
-      if (p.verge)
-        sum += f.wind * formulas::carried_over(nullptr, wind_row(c, there, p, "W", 0, nullptr),
-                                               past_end(end, along_ridge(p.x, p.y)), space);
-    for (const DeadPiece& p : dead_[end])
-      if (p.verge)
-        sum -= f.dead * formulas::carried_over(nullptr, dead_row(there, p, "D", 0, nullptr),
-                                               past_end(end, along_ridge(p.x, p.y)), space);
-  }
-  if (w && sum > zero<Force>())
-    given(w, "K", "added by a verge that is pressed down: the other end of its lever", sum,
-          "moments, from the verge's strip");
-  return sum;
-}
-
-Force Forces::uplift(std::size_t c, std::size_t bearing, Working* w) const {
-  if (const auto known = remembered(memo_[c].uplift, bearing);
-      known && (!w || !w->first(fmt::format("uplift {}", bearing))))
-    return *known;
-  const Bearing& b = bearings[bearing];
-  const auto& f = of(c).combination;
-  const std::string symbol = w ? fmt::format("U_{}", b.truss + 1) : std::string();
-  if (w) {
-    w->heading(fmt::format("The roof lifts: {}", b.words));
-    // A truss like one already told is not told again: same strip, same pressures, the same number.
-    const Force known = memo_[c].uplift[bearing];
-    const auto width = [&](std::size_t t) { return strips[t].to - strips[t].from; };
-    for (std::size_t t = 0; t < house.trusses.size(); ++t) {
-      const std::string like = fmt::format("U_{}", t + 1);
-      const auto told = std::find_if(w->steps.begin(), w->steps.end(),
-                                     [&](const Step& s) { return s.symbol == like && s.kind == StepKind::formula; });
-      if (t == b.truss || told == w->steps.end() || distance(width(t), width(b.truss)) > same_place) continue;
-      if (std::abs(told->result.si - value(known).si) > 1e-9 * std::abs(told->result.si)) continue;
-      w->heading("The roof lifts: trusses like one above");
-      return given(w, symbol, fmt::format("net uplift at {}, an equal strip under equal pressures", b.words), known,
-                   "as " + like);
-    }
-  }
-  if (w) {
-    given(w, "f_w", "factor on the wind", f.wind, f.source);
-    given(w, "f_d", "factor on weight that holds down", f.dead, f.source);
-  }
-  const Wind_and_dead own = own_strip(c, bearing, w);
-  const Force extra = carried(c, bearing, w);
-  if (extra > zero<Force>()) {
-    const std::string number = w ? std::to_string(b.truss + 1) : std::string();
-    const Force net = w ? formulas::net_uplift.told(w, "U_n", f.source, f.wind, as("W_" + number, own.wind), f.dead,
-                                                    as("D_" + number, own.dead))
-                        : formulas::net_uplift(nullptr, f.wind, own.wind, f.dead, own.dead);
-    return total<Force>(w, symbol, "net uplift at the bearing, with what the verge's lever adds", "sum",
-                        {as("U_n", net), as("K", extra)});
-  }
-  if (!w) return formulas::net_uplift(nullptr, f.wind, own.wind, f.dead, own.dead);
-  const std::string number = std::to_string(b.truss + 1);
-  return formulas::net_uplift.told(w, symbol, f.source, f.wind, as("W_" + number, own.wind), f.dead,
-                                   as("D_" + number, own.dead));
-}
-
-Force Forces::exact_uplift(std::size_t c, std::size_t bearing) const {
-  if (const auto known = remembered(memo_[c].exact, bearing)) return *known;
-  const auto& f = of(c).combination;
-  const Wind_and_dead own = own_strip(c, bearing, nullptr);
-  return formulas::net_uplift(nullptr, f.wind, own.wind, f.dead, own.dead) + carried(c, bearing, nullptr);
-}
-
-std::vector<Piece_of_demand> Forces::uplift_made_of(std::size_t c, std::size_t bearing) const {
-  const Bearing& b = bearings[bearing];
-  const auto& f = of(c).combination;
-  Force slopes = zero<Force>(), past = zero<Force>(), soffits = zero<Force>(), lever = zero<Force>();
-  const auto space = is_end(b.truss) ? space_beside(b.truss) : std::nullopt;
-  for (const StripPiece& p : pieces_[of(c).layout][b.truss]) {
-    const Surface& s = shape.surfaces[loads.layouts[of(c).layout].zones[p.zone].surface];
-    const Force lift = f.wind * wind_row(c, b, p, "W", 0, nullptr);
-    (s.part == Part::roof ? slopes : s.part == Part::overhang ? past : soffits) += lift;
-    if (p.verge && space) lever += formulas::outrigger(nullptr, lift, past_end(b.truss, along_ridge(p.x, p.y)), *space);
-  }
-  std::vector<Piece_of_demand> r{{"wind on the slopes over the house", b.words, slopes},
-                                 {"wind on eaves and verges, from above", b.words, past}};
-  if (soffits != zero<Force>()) r.push_back({"wind under the soffits", b.words, soffits});
-  if (lever != zero<Force>()) r.push_back({"lever of the verge on the first space", b.words, lever});
-  r.push_back({fmt::format("{} of the roof's weight", f.dead), b.words, -f.dead * own_strip(c, bearing, nullptr).dead});
-  const Force extra = carried(c, bearing, nullptr);
-  if (extra > zero<Force>()) r.push_back({"other end of a verge's lever", b.words, extra});
-  return r;
-}
-
+// At a corner either wall may be the one that holds it: the greater of the two.
 Force Forces::bracket_across(std::size_t c, std::size_t bearing, Working* w) const {
   if (const auto known = remembered(memo_[c].bracket_across, bearing); known && !w) return *known;
-  const Bearing& b = bearings[bearing];
+  const Bearing& b = roof.bearings()[bearing];
   if (w) w->heading(fmt::format("The wind square on to the wall, at {}", b.words));
-  return total<Force>(w, "B_c", "across the wall at the bracket", "sum",
-                      square_on(c, house.walls[b.wall], strips[b.truss].from, strips[b.truss].to, "B_c",
-                                "width of wall that this truss props", "statics: the upper half goes to the truss", w));
+  const bool corner = b.feet.size() > 1;
+  const std::string_view kind = words(roof.member_of(bearing).kind);
+  const std::string width = w ? fmt::format("width of wall that this {} props", kind) : std::string(),
+                    half = w ? fmt::format("statics: the upper half goes to the {}", kind) : std::string();
+  std::vector<As<Force>> walls_of;
+  for (const Foot& foot : b.feet) {
+    const Wall& wall = house.walls[foot.wall];
+    const std::string own = w ? (corner ? "B_c," + wall.name : std::string("B_c")) : std::string();
+    walls_of.push_back(as(own, total<Force>(w, own, "across the wall at the bracket", "sum",
+                                            square_on(c, wall, foot.from, foot.to, own, width, half, w))));
+  }
+  if (walls_of.empty()) return given(w, "B_c", "it stands on no wall", zero<Force>(), "the job");
+  if (!corner) return walls_of.front().quantity;
+  return greatest<Force>(w, "B_c", "across the wall at the bracket: of the two at the corner", "the safe one",
+                         walls_of);
 }
 
 // Half of the push square on a stretch of an outside wall, by stretches of even pressure; inside walls have none.
 std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length from, Length to,
-                                         const std::string& symbol, const char* width_words, const char* source,
-                                         Working* w) const {
+                                         const std::string& symbol, std::string_view width_words,
+                                         std::string_view source, Working* w) const {
   std::vector<As<Force>> rows;
   const double f = of(c).combination.wind;
   for (const SquareOn& s : of(c).square_on) {
@@ -584,22 +240,37 @@ std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length
 
 Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) const {
   if (const auto known = remembered(memo_[c].bracket_along, bearing); known && !w) return *known;
-  const Bearing& b = bearings[bearing];
-  const Wall& wall = house.walls[b.wall];
-  for (std::size_t l = 0; l < lines.size(); ++l) {
-    if (std::find(lines[l].walls.begin(), lines[l].walls.end(), b.wall) == lines[l].walls.end()) continue;
-    const Force v = line_force(c, l, w);
-    const Force size = v < zero<Force>() ? -v : v;
-    const Length width =
-        overlap(strips[b.truss].from - wall.from, strips[b.truss].to - wall.from, zero<Length>(), wall.length());
-    if (w) {
+  const Bearing& b = roof.bearings()[bearing];
+  const bool corner = b.feet.size() > 1;
+  std::vector<As<Force>> walls_of;
+  for (const Foot& foot : b.feet) {
+    const Wall& wall = house.walls[foot.wall];
+    const Length width = overlap(foot.from - wall.from, foot.to - wall.from, zero<Length>(), wall.length());
+    if (!wall.outside) continue;
+    for (std::size_t l = 0; l < lines.size(); ++l) {
+      if (std::find(lines[l].walls.begin(), lines[l].walls.end(), foot.wall) == lines[l].walls.end()) continue;
+      const Force v = line_force(c, l, w);
+      const Force size = v < zero<Force>() ? -v : v;
+      if (!w) {
+        walls_of.push_back(as("", formulas::along_bracket(nullptr, size, width, wall.length())));
+        break;
+      }
       w->heading(fmt::format("Down through the brackets into the wall, at {}", b.words));
-      given(w, "b", "length of wall that this truss serves", width, along_source(house));
-      given(w, "L", "length of the wall", wall.length(), "the job");
+      const std::string mark = corner ? "," + wall.name : std::string();
+      given(w, "b" + mark, fmt::format("length of wall that this {} serves", words(roof.member_of(bearing).kind)),
+            width, along_source(house));
+      given(w, "L" + mark, "length of the wall", wall.length(), "the job");
+      walls_of.push_back(
+          as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source, as("V", size),
+                                                        as("b" + mark, width), as("L" + mark, wall.length()))));
+      break;
     }
-    return formulas::along_bracket(w, as("V", size), width, wall.length());
   }
-  return zero<Force>();
+  if (walls_of.empty())
+    return w ? given(w, "B_a", "no outside wall's racking goes through it", zero<Force>(), "the job") : zero<Force>();
+  if (!corner) return walls_of.front().quantity;
+  if (w) w->heading(fmt::format("Down through the brackets into the wall, at {}", b.words));
+  return greatest<Force>(w, "B_a", "along the wall: of the two at the corner", "the safe one", walls_of);
 }
 
 // ---- down the wall --------------------------------------------------------------------------------------------------
@@ -608,7 +279,7 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
 std::string Forces::stud_symbol(std::size_t c, std::size_t stud) const {
   const auto& on = studs[stud].loads;
   if (on.size() == 1 && !on.front().over_opening && uplift(c, on.front().bearing) >= zero<Force>())
-    return fmt::format("U_{}", bearings[on.front().bearing].truss + 1);
+    return roof.symbol(on.front().bearing);
   return fmt::format("S_{}", stud + 1);
 }
 
@@ -630,15 +301,15 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
   if (w)
     for (const auto& load : s.loads)
       if (load.over_opening)
-        given(w, fmt::format("t_{}", bearings[load.bearing].truss + 1),
-              fmt::format("place of {}", bearings[load.bearing].words), bearings[load.bearing].at, "the job");
+        given(w, fmt::format("t_{}", roof.number(load.bearing)),
+              fmt::format("place of {}", roof.bearings()[load.bearing].words), load.at, "the job");
   for (const auto& load : s.loads) {
     const Force u = uplift(c, load.bearing);
-    const std::size_t number = bearings[load.bearing].truss + 1;
     if (!w) {
       rows.push_back(as("", formulas::landed(nullptr, load.share, u)));
       continue;
     }
+    const std::string number = roof.number(load.bearing);
     const std::string k = fmt::format("j_{}", number), f = fmt::format("F_{}", number),
                       up = fmt::format("U_{}", number);
     if (!load.over_opening) {
@@ -646,7 +317,7 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
       continue;
     }
     const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
-    const auto place = as(fmt::format("t_{}", number), bearings[load.bearing].at);
+    const auto place = as(fmt::format("t_{}", number), load.at);
     if (s.jamb->end == End::left) formulas::lever_left.told(w, k, "the lintel is a simple span", p.to, place, p.from);
     else formulas::lever_right.told(w, k, "the lintel is a simple span", place, p.from, p.to);
     rows.push_back(as(f, formulas::landed.told(w, f, "statics", as(k, load.share), as(up, u))));
@@ -663,7 +334,7 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
 std::vector<Piece_of_demand> Forces::stud_made_of(std::size_t c, std::size_t stud) const {
   std::vector<Piece_of_demand> r;
   for (const auto& load : studs[stud].loads)
-    r.push_back({load.over_opening ? "roof over the opening" : "roof on this stud", bearings[load.bearing].words,
+    r.push_back({load.over_opening ? "roof over the opening" : "roof on this stud", roof.bearings()[load.bearing].words,
                  load.share * uplift(c, load.bearing)});
   const Force sum = sum_of(r);
   if (sum < zero<Force>()) r.push_back({"pressed down: counted as nothing", "", -sum});
@@ -1095,14 +766,14 @@ std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wal
     r.push_back({"tipping of brace " + name, name, whole});
     if (net != whole) r.push_back({"own weight of brace " + name, name, net - whole});
   }
-  const Force roof = roof_on(c, wall, support);
+  const Force all = roof_on(c, wall, support);
   Force direct = zero<Force>();
   for (const Landing& l : landings_[wall][support])
     if (l.direct) {
       r.push_back({"roof on the " + stud_words(studs[l.stud]), stud_words(studs[l.stud]), stud_uplift(c, l.stud)});
       direct += r.back().value;
     }
-  if (roof != direct) r.push_back({"roof along the plate", "trusses beside it", roof - direct});
+  if (all != direct) r.push_back({"roof along the plate", "trusses beside it", all - direct});
   const Force sum = sum_of(r);
   if (sum < zero<Force>()) r.push_back({"held down: counted as nothing", "", -sum});
   return r;
@@ -1146,7 +817,10 @@ void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size
 
 std::string Forces::stud_words(const Stud& s) const {
   const Wall& w = house.walls[s.wall];
-  if (!s.jamb) return bearings[s.loads.front().bearing].words;
+  if (!s.jamb) {
+    const Bearing& b = roof.bearings()[s.loads.front().bearing];
+    return b.feet.size() > 1 ? fmt::format("{} on {}", b.words, w.name) : b.words;
+  }
   const Piece& p = w.pieces[s.jamb->piece];
   const auto twins = std::count_if(w.pieces.begin(), w.pieces.end(),
                                    [&](const Piece& q) { return q.opening && q.opening->mark == p.opening->mark; });

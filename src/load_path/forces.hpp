@@ -4,6 +4,7 @@
 // computes again and tells its steps, those that it rests on first, each once.
 #pragma once
 #include "capacity/capacity.hpp"
+#include "load_path/roof.hpp"
 #include "load_path/set_out.hpp"
 #include "shape/shape.hpp"
 #include "wind/wind.hpp"
@@ -14,15 +15,6 @@
 
 namespace belay {
 
-// A truss's end on a wall. near: the wall in front (ridge across) or on the left (ridge up).
-// at: along the wall from its start.
-struct Bearing {
-  std::size_t truss;
-  bool near;
-  std::size_t wall;
-  Length at;
-  std::string words;
-};
 // A stud that roof load comes down: under a bearing, or beside an opening whose lintel carries bearings.
 struct Stud {
   std::size_t wall;
@@ -32,6 +24,7 @@ struct Stud {
     std::size_t bearing;
     double share;
     bool over_opening;
+    Length at;  // where the bearing stands, from the wall's start
   };
   std::vector<Load> loads;
   std::optional<std::size_t> support;  // jamb: the fixing that serves it, direct
@@ -53,19 +46,12 @@ struct BraceAt {
 enum class Sense : unsigned char { plus, minus };  // to the right or to the back; to the left or to the front
 inline constexpr std::array<Sense, 2> senses{Sense::plus, Sense::minus};
 
-// A signed contribution to a demand, for `made_of`.
-struct Piece_of_demand {
-  std::string what, from;
-  Force value;
-};
-
 class Forces {
  public:
   Forces(const House&, const Shape&, const Loads&, const Table& practice, bool cyclonic);
 
   // ---- what there is
-  std::vector<Strip> strips;
-  std::vector<Bearing> bearings;
+  RoofForces roof;
   std::vector<WallSetOut> walls;  // per wall of the house
   std::vector<Stud> studs;
   std::vector<Line> lines;
@@ -80,11 +66,14 @@ class Forces {
   std::size_t stud_of(std::size_t wall, const Jamb&) const;         // index of the stud beside that opening
 
   // ---- roof
-  // Net uplift at a bearing, after the relief of a verge's lever on the next truss has been set to zero.
-  Force uplift(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
-  // The same with that relief: what balances the loads exactly (for the laws).
-  Force exact_uplift(std::size_t load_case, std::size_t bearing) const;
-  std::vector<Piece_of_demand> uplift_made_of(std::size_t load_case, std::size_t bearing) const;
+  Force uplift(std::size_t load_case, std::size_t bearing, Working* w = nullptr) const {
+    return roof.uplift(load_case, bearing, w);
+  }
+  Force exact_uplift(std::size_t load_case, std::size_t bearing) const { return roof.exact_uplift(load_case, bearing); }
+  std::vector<Piece_of_demand> uplift_made_of(std::size_t load_case, std::size_t bearing) const {
+    return roof.uplift_made_of(load_case, bearing);
+  }
+  // Of a bearing on walls; at a corner the greater of its two walls'. Nothing on inside walls and on other members.
   Force bracket_across(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
   Force bracket_along(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
 
@@ -123,59 +112,19 @@ class Forces {
   std::string support_words(std::size_t wall, std::size_t support) const;
 
  private:
-  // Centroid in the block.
-  struct StripPiece {
-    std::size_t zone;
-    Area a;
-    Length x, y;
-    bool verge;
-  };
-  struct DeadPiece {
-    std::size_t surface;
-    Area a;
-    Length x, y;
-    bool verge;
-  };
   struct Landing {
     std::size_t stud;
     double lever, continuous;
     bool direct;
   };
 
-  void lay_out_bearings();
   void lay_out_lines();
   void lay_out_studs();
-  void cut_strips();
+  void land_foot(std::size_t bearing, const Foot&, Length merge);
   void land_studs();
   void compute_all();
 
   const LoadCase& of(std::size_t c) const { return loads.cases[c]; }
-  std::optional<Length> space_beside(std::size_t truss) const;  // of an end truss: to its neighbour
-  bool is_low_end(std::size_t truss) const { return truss == 0; }
-  bool is_end(std::size_t truss) const { return truss == 0 || truss + 1 == house.trusses.size(); }
-  Length past_end(std::size_t truss, Length along) const;  // how far past the end truss, outwards
-  Length along_ridge(Length x, Length y) const { return shape.ridge == Along::across ? x : y; }
-  Length from_bearing(const Bearing&, Length x, Length y) const;  // u: level distance from the bearing in question
-
-  Pressure dead_pressure(Working*) const;
-  // The pressure of a zone on a truss: where it goes by the loaded area, that for one end of this truss.
-  Pressure net(std::size_t c, std::size_t zone, std::size_t truss, Working* = nullptr) const;
-  std::string net_symbol(std::size_t c, std::size_t zone, std::size_t truss) const;  // under which it is told
-  Area loaded_area(std::size_t truss, Working*) const;
-  // From 0 (small areas) to 1 (large ones), of a case whose pressures go by it.
-  double area_share(const ByArea&, std::size_t truss, Working*) const;
-  void tell_piece(const Bearing&, std::size_t surface, Area, Length x, Length y, bool verge, std::size_t n,
-                  Working&) const;
-  Force wind_row(std::size_t c, const Bearing&, const StripPiece&, std::string_view symbol, std::size_t n,
-                 Working*) const;
-  Force dead_row(const Bearing&, const DeadPiece&, std::string_view symbol, std::size_t n, Working*) const;
-  struct Wind_and_dead {
-    Force wind, dead;
-  };
-  Wind_and_dead own_strip(std::size_t c, std::size_t bearing,
-                          Working*) const;  // the strip and, on end trusses, the lever of the verge
-  Force carried(std::size_t c, std::size_t bearing, Working*) const;  // from the verge past the neighbour, exact
-
   // Part of a push that a line takes: value positive to the right or to the back; positive: the push itself goes there.
   struct LineRow {
     std::string what, label;
@@ -192,18 +141,14 @@ class Forces {
   void tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol,
                         double share, Working*) const;
   std::vector<As<Force>> square_on(std::size_t c, const Wall&, Length from, Length to, const std::string& symbol,
-                                   const char* width_words, const char* source, Working*) const;
+                                   std::string_view width_words, std::string_view source, Working*) const;
   std::vector<std::size_t> slide_takers(std::size_t brace, Sense) const;
 
   bool cyclonic_;
-  std::vector<std::vector<std::vector<StripPiece>>> pieces_;  // layout, truss
-  std::vector<std::vector<DeadPiece>> dead_;                  // truss
-  std::vector<std::vector<std::vector<Landing>>> landings_;   // wall, support
-  std::vector<std::vector<double>> area_shares_;              // case, truss; empty: no effect of area
+  std::vector<std::vector<std::vector<Landing>>> landings_;  // wall, support
   // Remembered results, per case.
   struct Remembered {
-    std::vector<Force> uplift, exact, stud, line, exact_line, brace, brace_counted, line_capacity, bracket_across,
-        bracket_along;
+    std::vector<Force> stud, line, exact_line, brace, brace_counted, line_capacity, bracket_across, bracket_along;
     std::vector<std::vector<Force>> roof_on, pull, along, across;
   };
   std::vector<Remembered> memo_;

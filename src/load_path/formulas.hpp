@@ -11,6 +11,9 @@ namespace belay::formulas {
 inline constexpr auto loaded_area =
     formula<Area>("A_t", "roof that loads this end of the truss, on plan", "geometry", {"b_t", "s", "e"},
                   [](auto b, auto s, auto e) { return b * (0.5 * s + e); });
+inline constexpr auto half_of_plan =
+    formula<Area>("A_t", "half of the roof that this member holds, on plan: the smaller area is the safe one",
+                  "statics", {"A_p"}, [](auto a) { return a / 2.0; });
 inline constexpr auto area_share = formula<double>(
     "k_A", "where that area stands between the small and the large one", "linear in the area", {"A_t", "A_s", "A_l"},
     [](auto a, auto small, auto large) { return (a - small) / (large - small); });
@@ -29,12 +32,40 @@ inline constexpr auto lift_far = formula<Force>(
     "W", "uplift at this bearing from a piece of the far slope, by moments about the other bearing", "moments",
     {"p", "A", "s", "u", "z", "theta"},
     [](auto p, auto a, auto s, auto u, auto z, auto theta) { return -p * a * (s - u + z * tangent(theta)) / s; });
+inline constexpr auto lift_square = formula<Force>(
+    "W", "uplift at this bearing from a piece of a slope that falls square to the member, by moments", "moments",
+    {"p", "A", "s", "u"}, [](auto p, auto a, auto s, auto u) { return -p * a * (s - u) / s; });
+// k_f: cosine of the angle on plan between the way the slope falls and the way from the other bearing to this one.
+inline constexpr auto lift_askew = formula<Force>(
+    "W", "uplift at this bearing from a piece of a slope that falls askew to the member, by moments", "moments",
+    {"p", "A", "s", "u", "k_f", "z", "theta"}, [](auto p, auto a, auto s, auto u, auto k, auto z, auto theta) {
+      return -p * a * (s - u - k * z * tangent(theta)) / s;
+    });
 inline constexpr auto lift_soffit =
     formula<Force>("W", "uplift at this bearing from the pressure under a soffit", "moments", {"p", "A", "s", "u"},
                    [](auto p, auto a, auto s, auto u) { return p * a * (s - u) / s; });
 inline constexpr auto weight_on_bearing =
     formula<Force>("D", "weight at this bearing from a piece of the roof, by moments", "moments", {"g", "A", "s", "u"},
                    [](auto g, auto a, auto s, auto u) { return g * a * (s - u) / s; });
+// A member on more than two bearings is one beam of even stiffness over all of them. i: the share of a load that is
+// spread evenly over the piece. The pressure's level part turns it as if it stood on its first and last bearing alone.
+inline constexpr auto beam_lift_near = formula<Force>(
+    "W", "uplift at this bearing from a piece of a slope that falls towards it, as one beam over all bearings",
+    "three-moment equation", {"p", "A", "i", "z", "theta", "s"},
+    [](auto p, auto a, auto i, auto z, auto theta, auto s) { return -p * a * (i - z * tangent(theta) / s); });
+inline constexpr auto beam_lift_far = formula<Force>(
+    "W", "uplift at this bearing from a piece of a slope that falls away from it, as one beam over all bearings",
+    "three-moment equation", {"p", "A", "i", "z", "theta", "s"},
+    [](auto p, auto a, auto i, auto z, auto theta, auto s) { return -p * a * (i + z * tangent(theta) / s); });
+inline constexpr auto beam_lift =
+    formula<Force>("W", "uplift at this bearing from what lies on a piece of a slope, as one beam over all bearings",
+                   "three-moment equation", {"p", "A", "i"}, [](auto p, auto a, auto i) { return -p * a * i; });
+inline constexpr auto beam_lift_soffit =
+    formula<Force>("W", "uplift at this bearing from the pressure under a soffit, as one beam over all bearings",
+                   "three-moment equation", {"p", "A", "i"}, [](auto p, auto a, auto i) { return p * a * i; });
+inline constexpr auto beam_weight =
+    formula<Force>("D", "weight at this bearing from a piece of the roof, as one beam over all bearings",
+                   "three-moment equation", {"g", "A", "i"}, [](auto g, auto a, auto i) { return g * a * i; });
 inline constexpr auto weight_on_plan =
     formula<Pressure>("g", "roof weight on plan, from its weight on the slope", "geometry", {"g_s", "theta"},
                       [](auto g, auto theta) { return g / cosine(theta); });
@@ -47,6 +78,14 @@ inline constexpr auto carried_over =
 inline constexpr auto net_uplift =
     formula<Force>("U", "net uplift at the bearing: wind less the weight that is sure to be there", "combination",
                    {"f_w", "W", "f_d", "D"}, [](auto fw, auto w, auto fd, auto d) { return fw * w - fd * d; });
+
+// ---- one member on another
+inline constexpr auto handed_on =
+    formula<Force>("E", "what comes to this bearing of a load that stands on the member, by moments", "moments",
+                   {"R", "s", "x"}, [](auto r, auto s, auto x) { return r * (s - x) / s; });
+inline constexpr auto net_press =
+    formula<Force>("P", "what presses on the bearing: the greatest weight, with the wind of this case", "combination",
+                   {"f_G", "D", "f_W", "W"}, [](auto fd, auto d, auto fw, auto w) { return fd * d - fw * w; });
 
 // ---- a bracing direction
 inline constexpr auto racking_share =

@@ -214,6 +214,7 @@ template <class Writer> class Told : Form<Writer> {
       text("who", b.who);
       w_.EndObject();
     });
+    object("roof", [&] { roof(r_.roof); });
     text("last", last_words);
     w_.EndObject();
   }
@@ -221,11 +222,90 @@ template <class Writer> class Told : Form<Writer> {
  private:
   const Result& r_;
 
+  void point(const PlanPoint& p) {
+    quantity("across", belay::value(p.across));
+    quantity("up", belay::value(p.up));
+    quantity("above", belay::value(p.above));
+  }
+  void points(std::string_view k, const std::vector<PlanPoint>& outline) {
+    list(k, outline, [&](const PlanPoint& p) {
+      w_.StartObject();
+      point(p);
+      w_.EndObject();
+    });
+  }
+  void chosen(std::string_view k, const Chosen& c) {
+    object(k, [&] {
+      text("name", c.name);
+      text("chosen_by", c.by);
+      text("at", c.at);
+    });
+  }
+  void member(const MemberSaid& m) {
+    w_.StartObject();
+    text("words", m.words);
+    text("mark", m.mark);
+    text("kind", m.kind);
+    text("hip_end", m.hip_end);
+    count("plies", static_cast<std::size_t>(std::max(0, m.plies)));
+    object("from", [&] { point(m.from); });
+    object("to", [&] { point(m.to); });
+    list("bearings", m.bearings, [&](const BearingSaid& b) {
+      w_.StartObject();
+      text("words", b.words);
+      text("on", b.on);
+      object("at", [&] { point(b.at); });
+      w_.EndObject();
+    });
+    chosen("bracket", m.bracket);
+    chosen("onto", m.onto);
+    quantity("roof_area", belay::value(m.roof));
+    list("carries", m.carries, [&](const std::vector<PlanPoint>& piece) {
+      w_.StartObject();
+      points("outline", piece);
+      w_.EndObject();
+    });
+    w_.EndObject();
+  }
+  // As it was understood, for a drawing: places in plan from the block's left front corner, heights above the bearings.
+  void roof(const RoofSaid& said) {
+    text("shape", said.shape);
+    quantity("mean_height", belay::value(said.mean_height));
+    quantity("top", belay::value(said.top));
+    list("planes", said.planes, [&](const PlaneSaid& p) {
+      w_.StartObject();
+      text("kind", p.kind);
+      text("falls", p.falls);
+      quantity("slope", belay::value(p.slope));
+      points("outline", p.outline);
+      w_.EndObject();
+    });
+    list("lines", said.lines, [&](const RoofLineSaid& l) {
+      w_.StartObject();
+      text("kind", l.kind);
+      object("from", [&] { point(l.from); });
+      object("to", [&] { point(l.to); });
+      w_.EndObject();
+    });
+    list("members", said.members, [&](const MemberSaid& m) { member(m); });
+  }
+
+  static std::string_view role(Role x) {
+    switch (x) {
+      case Role::single: return "judged";
+      case Role::component: return "within another";
+      case Role::combined: return "together";
+      case Role::reported: return "told";
+    }
+    return "judged";
+  }
+
   static std::string_view met(Met m) { return m == Met::yes ? "yes" : m == Met::no ? "no" : "not stated"; }
 
   void part(const LinkPart& p) {
     w_.StartObject();
     text("part", p.part);
+    text("role", role(p.role));
     quantity("demand", p.demand);
     quantity("greatest_demand", p.greatest);
     quantity("capacity", p.capacity);

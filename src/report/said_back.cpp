@@ -1,6 +1,7 @@
 #include "report/said_back.hpp"
 #include <algorithm>
 #include <fmt/format.h>
+#include <iterator>
 
 namespace belay {
 
@@ -9,7 +10,7 @@ using Lines = std::vector<std::string>;
 
 class Page {
  public:
-  Page(const House& h, Look look) : h_(h), u_(units_of(h.print)), look_(look) {}
+  Page(const House& h, const RoofSaid& roof, Look look) : h_(h), roof_(roof), u_(units_of(h.print)), look_(look) {}
   Lines lines;
 
   const Units& units() const { return u_; }
@@ -25,9 +26,11 @@ class Page {
     for (std::string& l : wrapped(s, first, rest)) lines.push_back(std::move(l));
   }
   const House& house() const { return h_; }
+  const RoofSaid& roof() const { return roof_; }
 
  private:
   const House& h_;
+  const RoofSaid& roof_;
   const Units& u_;
   Look look_;
 };
@@ -173,6 +176,85 @@ void site(Page& p) {
   p.say(fmt::format("Importance {}", h.importance));
 }
 
+// ---- the roof
+
+std::size_t index(Side side) { return static_cast<std::size_t>(side); }
+bool across_ridge(const House& h, Side side) {
+  const bool left_or_right = side == Side::left || side == Side::right;
+  return h.roof.ridge == Along::across ? !left_or_right : left_or_right;
+}
+Side facing(Side side) {
+  switch (side) {
+    case Side::left: return Side::right;
+    case Side::right: return Side::left;
+    case Side::front: return Side::back;
+    case Side::back: return Side::front;
+  }
+  return side;
+}
+bool one_slope(const Roof& r) { return r.shape == RoofShape::skillion || r.shape == RoofShape::flat; }
+// Both slopes and both ends alike, and nothing but trusses from wall to wall: said in a line.
+bool plain_roof(const Roof& r) {
+  const auto none = [](const auto& list) { return std::ranges::none_of(list, [](const auto& x) { return !!x; }); };
+  return r.shape == RoofShape::gable && none(r.own_pitch) && none(r.own_overhang);
+}
+bool plain_trusses(const House& h) {
+  return plain_roof(h.roof) && h.hip_ends.empty() &&
+         std::ranges::all_of(h.trusses, [](const Truss& t) { return !t.girder && t.plies == 1 && t.also_on.empty(); });
+}
+std::string runs_words(Along a) { return a == Along::across ? "across the sheet" : "up the sheet"; }
+
+std::string side_of_roof(const Page& p, Side side) {
+  const House& h = p.house();
+  const Roof& r = h.roof;
+  const std::size_t i = index(side);
+  const bool slopes = one_slope(r) ? side == facing(r.high) : across_ridge(h, side) || r.hipped[i];
+  std::string s = slopes ? fmt::format("{}, pitch {}", across_ridge(h, side) ? "slope" : "hip end",
+                                       p.q(r.own_pitch[i].value_or(r.pitch)))
+                  : one_slope(r) && side == r.high ? std::string("high face")
+                  : one_slope(r)                   ? std::string("end, along the slope")
+                                                   : std::string("gable");
+  s += fmt::format(", overhang {}", p.long_(r.own_overhang[i].value_or(slopes ? r.eaves : r.verge)));
+  if (r.gable_above[i] > zero<Length>())
+    s += fmt::format(", a gable above it {} in from the wall", p.long_(r.gable_above[i]));
+  return s;
+}
+// "Ridge 1616 mm above the bearings, hips up to it"; nothing where no lines are known.
+std::string heights(const Page& p) {
+  std::string ridge;
+  std::vector<std::string> hips;
+  for (const RoofLineSaid& l : p.roof().lines) {
+    const std::string up = p.long_(std::max(l.from.above, l.to.above));
+    if (l.kind == "ridge" || l.kind == "high edge") ridge = fmt::format("{} {} above the bearings", l.kind, up);
+    if (l.kind == "hip" && std::ranges::find(hips, up) == hips.end()) hips.push_back(up);
+  }
+  std::string s = ridge;
+  if (!hips.empty()) s += fmt::format("{}hips rise to {}", s.empty() ? "" : "; ", and_list(hips));
+  return s;
+}
+void roof(Page& p) {
+  const Roof& r = p.house().roof;
+  if (plain_roof(r)) {
+    p.say(fmt::format("Gable roof, ridge {}, pitch {}, eaves {}, verge {}", runs_words(r.ridge), p.q(r.pitch),
+                      p.long_(r.eaves), p.long_(r.verge)));
+    return;
+  }
+  p.say(capitalised(
+      fmt::format("{} roof, {} {}:", words(r.shape), one_slope(r) ? "high edge" : "ridge", runs_words(r.ridge))));
+  std::vector<std::pair<std::string, std::vector<std::string>>> alike;
+  for (const Side side : {Side::front, Side::back, Side::left, Side::right}) {
+    const std::string said = side_of_roof(p, side);
+    auto known = std::ranges::find(alike, said, &std::pair<std::string, std::vector<std::string>>::first);
+    if (known == alike.end()) known = alike.insert(alike.end(), {said, {}});
+    known->second.emplace_back(words(side));
+  }
+  for (const auto& [said, sides] : alike) p.say(fmt::format("{}: {}", and_list(sides), said), "    ", "      ");
+  if (const std::string up = heights(p); !up.empty()) p.say(capitalised(up));
+  if (p.roof().mean_height > zero<Length>())
+    p.say(fmt::format("Mean roof height {} above the ground, highest point {}", p.long_(p.roof().mean_height),
+                      p.long_(p.roof().top)));
+}
+
 void block(Page& p) {
   const House& h = p.house();
   p.heading(fmt::format("Block {}", harmless(h.block)));
@@ -181,14 +263,11 @@ void block(Page& p) {
   p.say(fmt::format(
       "Frame {} high (underside of bottom plate to top of top plate); floor {} above the ground's lowest side",
       p.long_(h.height), p.long_(h.floor_level)));
-  p.say(fmt::format("Gable roof, ridge {}, pitch {}, eaves {}, verge {}",
-                    h.roof.ridge == Along::across ? "across the sheet" : "up the sheet", p.q(h.roof.pitch),
-                    p.long_(h.roof.eaves), p.long_(h.roof.verge)));
+  roof(p);
   const RoofWeight& w = h.roof.weight;
   const std::string on = w.on_slope ? "on the slope" : "on plan";
   p.say(w.least == w.greatest ? fmt::format("Roof weight {} {}", p.q(w.least), on)
-                              : fmt::format("Roof weight {} to {} {}: the least holds down (the greatest is not used "
-                                            "yet: downward loads are not looked at)",
+                              : fmt::format("Roof weight {} to {} {}: the least holds down, the greatest presses",
                                             p.q(w.least), p.q(w.greatest), on));
   p.say(h.wall_weight > zero<Pressure>() ? fmt::format("Wall weight {} of wall face", p.q(h.wall_weight))
                                          : "Wall weight: none stated; walls give no help against uplift");
@@ -311,6 +390,29 @@ void walls(Page& p, const std::vector<Station>& stations) {
   }
 }
 
+// Places in a row, as many to a line as there is room for.
+void in_a_row(Page& p, const std::vector<std::string>& places) {
+  std::string all;
+  for (const std::string& s : places) all += (all.empty() ? "" : "  ") + s;
+  p.say(all, "      ", "      ");
+}
+std::string kind_of(const Page& p, std::size_t truss) {
+  const std::vector<MemberSaid>& members = p.roof().members;
+  if (truss < members.size()) return members[truss].kind;
+  return p.house().trusses[truss].girder ? "hip girder" : "truss";
+}
+std::string truss_words(const Page& p, std::size_t i) {
+  const Truss& t = p.house().trusses[i];
+  std::string s = harmless(t.mark);
+  if (const std::string kind = kind_of(p, i); kind != "truss") s += ", " + kind;
+  if (t.plies > 1) s += fmt::format(", {} plies", t.plies);
+  s += fmt::format(", bracket at {} {}", t.also_on.empty() ? "both bearings" : "every bearing", chosen(t.bracket));
+  std::vector<std::string> inside;
+  for (const std::string& w : t.also_on) inside.push_back(harmless(w));
+  if (!inside.empty()) s += fmt::format(", also on wall{} {}", inside.size() == 1 ? "" : "s", and_list(inside));
+  return s;
+}
+
 // The outside walls that run along the ridge carry the trusses: one bearing at each end.
 void trusses(Page& p) {
   const House& h = p.house();
@@ -323,18 +425,100 @@ void trusses(Page& p) {
         if (b == words(w.side)) b = fmt::format("wall {} ({})", harmless(w.name), words(w.side));
   p.say(fmt::format("{}, each on {} and {}; places from the {}, in {}:", counted(h.trusses.size(), "truss", "trusses"),
                     bear[0], bear[1], across ? "left" : "front", place_unit(p.units())));
-  std::vector<std::pair<std::string, std::vector<std::string>>> runs;  // mark with its bracket, then the places
-  for (const Truss& t : h.trusses) {
-    const std::string name = fmt::format("{}, bracket at both bearings {}", harmless(t.mark), chosen(t.bracket));
-    if (runs.empty() || runs.back().first != name) runs.push_back({name, {}});
-    runs.back().second.push_back(p.at(t.at));
+  // What it is with its bracket, then the places; those of a hip roof's two ends stand together.
+  std::vector<std::pair<std::string, std::vector<std::string>>> runs;
+  const bool plain = plain_trusses(h);
+  for (std::size_t i = 0; i < h.trusses.size(); ++i) {
+    const std::string name = truss_words(p, i);
+    auto run = runs.empty() ? runs.end() : std::prev(runs.end());
+    if (!plain) run = std::ranges::find(runs, name, &std::pair<std::string, std::vector<std::string>>::first);
+    if (run == runs.end() || run->first != name) run = runs.insert(runs.end(), {name, {}});
+    run->second.push_back(p.at(h.trusses[i].at));
   }
   for (const auto& [name, places] : runs) {
     p.say(name + ", at", "    ", "      ");
-    std::string all;
-    for (const std::string& s : places) all += (all.empty() ? "" : "  ") + s;
-    p.say(all, "      ", "      ");
+    in_a_row(p, places);
   }
+}
+
+// ---- hip ends
+
+std::string several(std::string_view kind) { return fmt::format("{}{}", kind, kind.ends_with("s") ? "es" : "s"); }
+// Its place along the wall that it stands square to; of a hip rafter none.
+std::string place_of_member(const Page& p, const MemberSaid& m) {
+  if (m.from.up == m.to.up) return p.at(m.from.up);
+  if (m.from.across == m.to.across) return p.at(m.from.across);
+  return {};
+}
+std::string places_from(const MemberSaid& m) {
+  return m.from.up == m.to.up ? ", from the front at" : m.from.across == m.to.across ? ", from the left at" : "";
+}
+void hip_end(Page& p, const HipEnd& e) {
+  const House& h = p.house();
+  const bool first = e.side == Side::left || e.side == Side::front;
+  p.heading(fmt::format("Hip end, the {}", words(e.side)));
+  if (!h.trusses.empty()) {
+    const Truss& girder = first ? h.trusses.front() : h.trusses.back();
+    p.say(fmt::format(
+        "Girder {} at {}, {} from this end's wall; jacks at most {} apart", harmless(girder.mark), p.at(girder.at),
+        p.long_(first ? girder.at : (h.roof.ridge == Along::across ? h.across : h.up) - girder.at), p.long_(e.jacks)));
+  }
+  struct Group {
+    std::string name, kind, from;
+    std::vector<std::string> places;
+    std::size_t n;
+  };
+  std::vector<Group> groups;
+  for (const MemberSaid& m : p.roof().members) {
+    if (m.hip_end != words(e.side)) continue;
+    std::string on;
+    for (std::size_t i = 0; i < m.bearings.size(); ++i)
+      on += (i == 0 ? "" : i + 1 == m.bearings.size() ? " and " : ", ") + harmless(m.bearings[i].on);
+    const std::string at = place_of_member(p, m);
+    const std::string name = fmt::format("{} on {}", harmless(at.empty() ? m.words : m.mark), on);
+    auto g = std::ranges::find(groups, name, &Group::name);
+    if (g == groups.end()) g = groups.insert(groups.end(), Group{name, m.kind, places_from(m), {}, 0});
+    ++g->n;
+    if (!at.empty()) g->places.push_back(at);
+  }
+  for (const Group& g : groups) {
+    const std::string what = g.n == 1 ? g.kind : fmt::format("{} {}", g.n, several(g.kind));
+    p.say(fmt::format("{} {}{}", what, g.name, g.from), "    ", "      ");
+    if (!g.places.empty()) in_a_row(p, g.places);
+  }
+  const auto brackets = [&](std::string_view what, const Chosen& bracket, std::string_view upper, const Chosen& onto) {
+    p.say(fmt::format("Brackets of {}: on walls {}; on {} {}", what, chosen(bracket), upper, chosen(onto)));
+  };
+  brackets("jacks and creepers", e.jack_bracket, "the girder or a hip rafter", e.jack_onto);
+  brackets("hip rafters", e.rafter_bracket, "the girder", e.rafter_onto);
+}
+
+// How much of the roof each kind holds, overhangs with it.
+void roof_held(Page& p) {
+  struct Held {
+    std::string kind, mark;
+    std::size_t n;
+    Area roof;
+  };
+  std::vector<Held> kinds;
+  Area all = zero<Area>();
+  for (const MemberSaid& m : p.roof().members) {
+    auto k = std::ranges::find_if(kinds, [&](const Held& x) { return x.kind == m.kind && x.mark == harmless(m.mark); });
+    if (k == kinds.end()) k = kinds.insert(kinds.end(), Held{m.kind, harmless(m.mark), 0, zero<Area>()});
+    ++k->n;
+    k->roof += m.roof;
+    all += m.roof;
+  }
+  if (kinds.empty()) return;
+  const auto round = [&](Area a) {
+    return fmt::format("{:.1f} {}", in(value(a), p.units()), unit_word(Kind::area, p.units()));
+  };
+  std::string s;
+  for (const Held& k : kinds)
+    s += fmt::format("{}{} by {}", s.empty() ? "" : ", ", kept_together(round(k.roof)),
+                     kept_together(fmt::format("{} {} {}", k.n, k.n == 1 ? k.kind : several(k.kind), k.mark)));
+  p.heading("The roof that they hold, in plan, overhangs with it");
+  p.say(fmt::format("{}: {}", round(all), s));
 }
 }  // namespace
 
@@ -342,13 +526,15 @@ std::string stated_at(const SiteAsk& site) {
   return std::visit([](const auto& s) { return s.at; }, site);
 }
 
-std::string said_back(const House& h, const std::vector<Station>& stations, Look look) {
-  Page p(h, look);
+std::string said_back(const House& h, const std::vector<Station>& stations, const RoofSaid& roof_of_it, Look look) {
+  Page p(h, roof_of_it, look);
   p.say(fmt::format("{}   {}   {}", harmless(h.title), harmless(h.drawn), harmless(h.file)), "", "  ");
   p.say("The house as it was understood; nothing is checked yet. Hold it against the sheet.", "", "");
   site(p);
   block(p);
   trusses(p);
+  for (const HipEnd& e : h.hip_ends) hip_end(p, e);
+  if (!plain_trusses(h)) roof_held(p);
   chain(p);
   walls(p, stations);
   p.heading("Fixings");

@@ -44,28 +44,60 @@ std::string cell(const LinkPart& p, const Units& u) {
                      own_unit ? trimmed_text(*p.capacity, u) : trimmed(*p.capacity, u));
 }
 
+// What presses on a bracket, which never comes with what lifts it: shown by its greatest, and not in the case of that.
+bool presses_down(const Link& l, const LinkPart& p) {
+  return p.part == "press" && (l.kind == "bracket" || l.kind == "girder bracket");
+}
+LinkPart at_its_greatest(LinkPart p) {
+  p.demand = p.greatest;
+  return p;
+}
+std::string press_words(const LinkPart& p, const Units& u) {
+  if (!p.capacity)
+    return fmt::format("Presses down by {} at most{}", trimmed_text(p.greatest, u),
+                       p.role == Role::reported ? ": told, not judged" : "");
+  return fmt::format("Presses down by {} of {} at most", trimmed(p.greatest, u), trimmed_text(*p.capacity, u));
+}
+
 bool places_differ(const std::vector<const Link*>& links) {
   return std::ranges::any_of(links, [&](const Link* l) { return l->where.from_start.has_value(); });
 }
-// Links of one kind on one wall.
+// Links of one kind on one wall, or in the roof.
 struct Group {
-  std::string wall, kind;
+  std::string place, kind;
   std::vector<const Link*> links;
 };
+// "Wall A, the front"; "In the roof".
+std::string place_heading(const Where& w) {
+  if (!w.wall.empty()) return capitalised(wall_words(w));
+  return w.face == "roof" ? "In the roof" : "The whole house";
+}
 std::vector<Group> grouped(const std::vector<const Link*>& links) {
   std::vector<Group> groups;
   for (const Link* l : links) {
-    auto g = std::ranges::find_if(groups, [&](const Group& x) { return x.wall == l->where.wall && x.kind == l->kind; });
-    if (g == groups.end()) g = groups.insert(groups.end(), Group{l->where.wall, l->kind, {}});
+    const std::string place = l->where.wall.empty() ? place_heading(l->where) : "wall " + l->where.wall;
+    auto g = std::ranges::find_if(groups, [&](const Group& x) { return x.place == place && x.kind == l->kind; });
+    if (g == groups.end()) g = groups.insert(groups.end(), Group{place, l->kind, {}});
     g->links.push_back(l);
   }
   return groups;
 }
 
 // Rows of a group as columns: place, one column a part, use. Parts that act together are seen in the use.
-// likewise: how many more links each row stands for, or none.
+// likewise: how many more links each row stands for, or none. What presses on brackets has a column where asked for;
+// with `always` there are no lines where that takes room from the places.
+enum class Presses : unsigned char { never, where_too_much, always };
 Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bool with_verdict,
-            const std::vector<std::size_t>& likewise = {}) {
+            const std::vector<std::size_t>& likewise = {}, Presses presses = Presses::where_too_much) {
+  const bool too_much = std::ranges::any_of(links, [](const Link* l) {
+    return std::ranges::any_of(l->parts,
+                               [&](const LinkPart& p) { return presses_down(*l, p) && p.use && p.use->value > 1.0; });
+  });
+  const bool pressed = presses == Presses::always || (presses == Presses::where_too_much && too_much);
+  const auto shown = [&](const Link& l, const LinkPart& p) {
+    return presses_down(l, p) ? pressed && (presses == Presses::always || p.role == Role::single)
+                              : p.role == Role::single;
+  };
   std::vector<std::string> parts;
   bool all_together = true;
   std::string together_name = "together";
@@ -75,7 +107,7 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
       if (p.role == Role::combined) {
         together = together || (p.use && l->use && p.use->value == l->use->value);
         together_name = harmless(p.part);
-      } else if (p.role == Role::single && std::ranges::find(parts, p.part) == parts.end()) {
+      } else if (shown(*l, p) && std::ranges::find(parts, p.part) == parts.end()) {
         parts.push_back(p.part);
       }
     }
@@ -83,7 +115,12 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
   }
   std::vector<std::vector<std::string>> rows;
   std::vector<std::string> head{""};
-  for (const std::string& p : parts) head.push_back(harmless(p));
+  for (const std::string& p : parts) {
+    const bool judged = std::ranges::any_of(links, [&](const Link* l) {
+      return std::ranges::any_of(l->parts, [&](const LinkPart& x) { return x.part == p && x.role == Role::single; });
+    });
+    head.push_back(!judged && p == "press" ? "presses" : harmless(p));
+  }
   head.emplace_back(all_together ? together_name : "use");
   if (with_verdict) head.emplace_back("");
   rows.push_back(head);
@@ -91,9 +128,8 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
     const Link* l = links[i];
     std::vector<std::string> row{""};
     for (const std::string& name : parts) {
-      const auto p =
-          std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && x.role == Role::single; });
-      row.push_back(p == l->parts.end() ? "-" : cell(*p, u));
+      const auto p = std::ranges::find_if(l->parts, [&](const LinkPart& x) { return x.part == name && shown(*l, x); });
+      row.push_back(p == l->parts.end() ? "-" : presses_down(*l, *p) ? cell(at_its_greatest(*p), u) : cell(*p, u));
     }
     row.push_back(use_words(*l));
     if (with_verdict) row.emplace_back(words(l->verdict));
@@ -111,6 +147,7 @@ Lines table(const std::vector<const Link*>& links, const Units& u, Look look, bo
   const std::size_t room = page_width > figures + 2 ? page_width - figures - 2 : 0;
   enum Less { whole, no_kind, short_count, short_words, own_line };
   for (const Less less : {whole, no_kind, short_count, short_words, own_line}) {
+    if (presses == Presses::always && less > no_kind) return {};
     if (less == short_words && room < least) continue;
     wide[0] = 0;
     for (std::size_t i = 0; i < links.size(); ++i) {
@@ -250,7 +287,8 @@ std::vector<Alike> alike(const std::vector<const Link*>& links, const Units& u) 
   std::vector<Alike> rows;
   for (const Link* l : links) {
     std::string figures = use_words(*l);
-    for (const LinkPart& p : l->parts) figures += fmt::format("|{} {}", p.part, cell(p, u));
+    for (const LinkPart& p : l->parts)
+      if (p.role != Role::reported) figures += fmt::format("|{} {}", p.part, cell(p, u));
     auto found = std::ranges::find(rows, figures, &Alike::figures);
     if (found == rows.end()) found = rows.insert(rows.end(), Alike{{}, std::move(figures)});
     found->links.push_back(l);
@@ -716,25 +754,26 @@ std::string every_link(const Result& r, Look look) {
   std::vector<const Link*> links;
   for (const Link& l : r.links) links.push_back(&l);
   std::vector<Group> groups = grouped(links);
-  std::vector<std::string> walls;
+  std::vector<std::string> places;
   for (const Group& g : groups)
-    if (std::ranges::find(walls, g.wall) == walls.end()) walls.push_back(g.wall);
-  for (const std::string& wall : walls) {
+    if (std::ranges::find(places, g.place) == places.end()) places.push_back(g.place);
+  for (const std::string& there : places) {
     gap(out);
-    const auto first = std::ranges::find(groups, wall, &Group::wall);
+    const auto first = std::ranges::find(groups, there, &Group::place);
     const Where& where = first->links.front()->where;
-    std::string head = wall.empty() ? "The whole house" : wall_words(where);
-    head.front() = head.front() == 'w' ? 'W' : head.front();
-    const std::string unit = wall.empty() ? "" : fmt::format("places in {} {}", place_unit(u), from_words(where));
+    const std::string head = place_heading(where);
+    const std::string unit = where.wall.empty() ? "" : fmt::format("places in {} {}", place_unit(u), from_words(where));
     out.push_back(padded(bold(head, look), page_width - columns(unit)) + unit);
     for (const Group& g : groups) {
-      if (g.wall != wall) continue;
+      if (g.place != there) continue;
       gap(out);
       const std::string force =
           g.links.front()->parts.empty() ? "" : unit_word(g.links.front()->parts.front().demand.kind, u);
       out.push_back(fmt::format("{}{}", kind_words(g.kind, g.links.size() != 1),
                                 force.empty() ? "" : fmt::format(" ({})", force)));
-      append(out, table(g.links, u, look, true));
+      Lines rows = table(g.links, u, look, true, {}, Presses::always);
+      const bool told_apart = rows.empty();
+      append(out, told_apart ? table(g.links, u, look, true, {}, Presses::never) : rows);
       // What is the same for several links is said once, with how many it holds for.
       std::vector<std::pair<std::string, std::vector<const Link*>>> notes;
       const auto note = [&](const std::string& s, const Link* l) {
@@ -748,6 +787,9 @@ std::string every_link(const Result& r, Look look) {
           note(fmt::format("Fixing: {} ({}){}", harmless(l->fixing.name), chosen_words(l->fixing),
                            l->fixing_demo ? ", invented, not for construction" : ""),
                l);
+      for (const Link* l : g.links)
+        for (const LinkPart& p : l->parts)
+          if (told_apart && presses_down(*l, p)) note(press_words(p, u), l);
       for (const Link* l : g.links)
         if (l->verdict != Verdict::pass) note(fmt::format("{}: {}", words(l->verdict), why_words(*l)), l);
       for (const Link* l : g.links)

@@ -301,7 +301,8 @@ const LinkPart* deciding_part(const std::vector<const Link*>& row, std::size_t c
   const Link* l = row[column];
   if (!l) return nullptr;
   // What lifts a truss is what a reader looks for, whichever part of its bracket is used most.
-  if (const LinkPart* lift = l->kind == "bracket" ? by_name(*l, "uplift") : nullptr) return lift;
+  if (const LinkPart* lift = l->kind == "bracket" || l->kind == "girder bracket" ? by_name(*l, "uplift") : nullptr)
+    return lift;
   if (const LinkPart* own = by_use(l)) return own;
   for (const Link* other : row)
     if (const LinkPart* p = by_use(other))

@@ -119,8 +119,9 @@ std::string_view key_of(std::string_view kind) {
     std::string_view kind, key;
   };
   static constexpr std::array rows{
-      Row{"bracket", "truss"}, Row{"top tie", "top_tie"},     Row{"stud tie", "stud_tie"}, Row{"plate", "plate_fixing"},
-      Row{"brace", "brace"},   Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"},         Row{"anchor", "anchor"}};
+      Row{"bracket", "truss"},       Row{"girder bracket", "onto"}, Row{"top tie", "top_tie"},
+      Row{"stud tie", "stud_tie"},   Row{"plate", "plate_fixing"},  Row{"brace", "brace"},
+      Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"},           Row{"anchor", "anchor"}};
   const auto found = std::ranges::find(rows, kind, &Row::kind);
   return found == rows.end() ? std::string_view() : found->key;
 }

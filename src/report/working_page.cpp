@@ -47,8 +47,10 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
     for (std::string& line : wrapped(with_stop(s), indent, indent)) out.push_back(std::move(line));
   }
   std::size_t wide = 0;
-  for (const LinkPart& p : l.parts) wide = std::max(wide, columns(p.part));
+  for (const LinkPart& p : l.parts)
+    if (p.role != Role::reported) wide = std::max(wide, columns(p.part));
   for (const LinkPart& p : l.parts) {
+    if (p.role == Role::reported) continue;  // it has no part in the verdict
     std::string s = indent + padded(harmless(p.part), wide) + "  ";
     if (p.role == Role::combined) s += fmt::format("together by the rule \"{}\"", harmless(p.rule));
     else
@@ -60,6 +62,9 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
       out.push_back(s);
       out.push_back(right(use, page_width));
     }
+    // What presses comes in other cases than what lifts.
+    if (p.part == "press" && p.capacity && p.greatest.si > p.demand.si)
+      out.push_back(fmt::format("{}    {}  at most, in another case", indent, right(text(p.greatest, u), 12)));
     if (p.made_of.size() > 1)
       for (const MadeOf& m : p.made_of) {
         const std::string from = m.from.empty() ? "" : fmt::format(" ({})", harmless(m.from));

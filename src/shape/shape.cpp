@@ -1,5 +1,6 @@
-// One rectangular block under a gable roof, and the cutting of convex polygons. The whole geometry cut stands here.
+// One rectangular block and its measures, the cutting of convex polygons, strips, and the wind's frame.
 #include "shape/shape.hpp"
+#include "shape/planes.hpp"
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
@@ -48,6 +49,16 @@ std::string_view words(ElevationPart p) {
   return "wall";
 }
 
+std::string_view words(RoofLineKind k) {
+  switch (k) {
+    case RoofLineKind::ridge: return "ridge";
+    case RoofLineKind::hip: return "hip";
+    case RoofLineKind::high_edge: return "high edge";
+    case RoofLineKind::gable_foot: return "foot of a gable";
+  }
+  return "ridge";
+}
+
 Area area(const Polygon& g) {
   Area twice = zero<Area>();
   for (std::size_t i = 2; i < g.size(); ++i) twice += cross(less(g[i - 1], g[0]), less(g[i], g[0]));
@@ -80,20 +91,7 @@ static Point meet_y(const Point& p, const Point& q, Length y) {
   return {p.x + (y - p.y) / (q.y - p.y) * (q.x - p.x), y};
 }
 
-// What of a convex polygon lies where `inside` is not negative.
-template <class Inside, class Meet> static Polygon half(const Polygon& g, Inside inside, Meet meet) {
-  Polygon kept;
-  kept.reserve(g.size() + 1);
-  for (std::size_t i = 0; i < g.size(); ++i) {
-    const Point &p = g[i], &q = g[(i + 1) % g.size()];
-    const Length at_p = inside(p), at_q = inside(q);
-    const Length none = zero<Length>();
-    if (at_p >= none) kept.push_back(p);
-    if ((at_p > none && at_q < none) || (at_p < none && at_q > none)) kept.push_back(meet(p, q));
-  }
-  return kept;
-}
-static Polygon with_an_area(Polygon g) {
+Polygon with_an_area(Polygon g) {
   if (g.size() < 3 || !(area(g) > zero<Area>())) g.clear();
   return g;
 }
@@ -115,7 +113,7 @@ Polygon between_y(const Polygon& g, Length y0, Length y1) {
 
 // ---- the building --------------------------------------------------------------------------------------------------
 
-static double slope_of(Angle pitch) { return std::tan(pitch.value()); }
+double slope_of(Angle pitch) { return std::tan(pitch.value()); }
 
 Length height_at(const Surface& s, const Point& p) {
   const Length along = is_across(s.falls) ? p.x : p.y;
@@ -123,94 +121,76 @@ Length height_at(const Surface& s, const Point& p) {
   return (falls_up_the_axis ? s.foot - along : along - s.foot) * slope_of(s.slope);
 }
 
-// Lays out the gable roof in the ridge's own axes (u across the ridge, v along it), then puts it on the block.
-namespace {
-struct Layer {
-  Shape& shape;
-  Point on_block(Length u, Length v) const { return shape.ridge == Along::across ? Point{v, u} : Point{u, v}; }
-  void add(Part part, Length u0, Length u1, Length v0, Length v1, Angle slope, Way falls, Length foot,
-           Side side) const {
-    const Point low = on_block(u0, v0), high = on_block(u1, v1);
-    Polygon outline = with_an_area(rectangle(low.x, high.x, low.y, high.y));
-    if (!outline.empty()) shape.surfaces.push_back({part, std::move(outline), slope, falls, foot, side});
+// What the roof does at each side; `gable_above` only where the job asks for one, however far in.
+static std::array<RoofSide, 4> sides_of(const Roof& roof, Along ridge) {
+  const auto [low, high, start, end] = sides_by(ridge);
+  const bool one_slope = roof.shape == RoofShape::skillion || roof.shape == RoofShape::flat;
+  std::array<RoofSide, 4> sides;
+  for (const Side side : {low, high, start, end}) {
+    const std::size_t i = static_cast<std::size_t>(side);
+    RoofSide& r = sides[i];
+    const bool is_end = side == start || side == end;
+    if (one_slope) r.slopes = outward(side) == opposite(outward(roof.high));
+    else r.slopes = !is_end || (roof.shape == RoofShape::hip && roof.hipped[i]);
+    if (r.slopes) r.pitch = roof.own_pitch[i].value_or(roof.pitch);
+    r.overhang = roof.own_overhang[i].value_or(r.slopes ? roof.eaves : roof.verge);
+    if (r.slopes && is_end) r.gable_above = roof.gable_above[i];
   }
-};
-}  // namespace
-
-static void add_surfaces(Shape& s) {
-  const Layer layer{s};
-  const Length none = zero<Length>(), middle = 0.5 * s.span;
-  const bool across = s.ridge == Along::across;
-  const Way low_way = across ? Way::front : Way::left, high_way = across ? Way::back : Way::right;
-  const Side start = across ? Side::left : Side::front, end = across ? Side::right : Side::back;
-  const Side low_side = side_facing(low_way), high_side = side_facing(high_way);
-  const Angle level = zero<Angle>();
-  const Length v_start = -s.verge, v_end = s.length + s.verge;
-
-  layer.add(Part::roof, none, middle, none, s.length, s.pitch, low_way, none, low_side);
-  layer.add(Part::roof, middle, s.span, none, s.length, s.pitch, high_way, s.span, high_side);
-  layer.add(Part::overhang, -s.eaves, none, v_start, v_end, s.pitch, low_way, none, low_side);
-  layer.add(Part::overhang, s.span, s.span + s.eaves, v_start, v_end, s.pitch, high_way, s.span, high_side);
-  layer.add(Part::overhang, none, middle, v_start, none, s.pitch, low_way, none, start);
-  layer.add(Part::overhang, middle, s.span, v_start, none, s.pitch, high_way, s.span, start);
-  layer.add(Part::overhang, none, middle, s.length, v_end, s.pitch, low_way, none, end);
-  layer.add(Part::overhang, middle, s.span, s.length, v_end, s.pitch, high_way, s.span, end);
-  layer.add(Part::soffit, -s.eaves, none, v_start, v_end, level, low_way, none, low_side);
-  layer.add(Part::soffit, s.span, s.span + s.eaves, v_start, v_end, level, high_way, s.span, high_side);
-  layer.add(Part::soffit, none, s.span, v_start, none, level, outward(start), none, start);
-  layer.add(Part::soffit, none, s.span, s.length, v_end, level, outward(end), s.length, end);
-}
-
-static void add_elevations(Shape& s) {
-  const Length none = zero<Length>();
-  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
-    const Length breadth = is_across(outward(side)) ? s.up : s.across;
-    s.elevations.push_back({side, ElevationPart::wall, rectangle(none, breadth, none, s.wall_height)});
-  }
-  if (!(s.rise > none)) return;
-  const bool across = s.ridge == Along::across;
-  for (const Side side : {across ? Side::left : Side::front, across ? Side::right : Side::back})
-    s.elevations.push_back({side,
-                            ElevationPart::gable,
-                            {{none, s.wall_height}, {s.span, s.wall_height}, {0.5 * s.span, s.wall_height + s.rise}}});
-  const Length lowest = s.wall_height - s.eaves * slope_of(s.pitch), ridge = s.wall_height + s.rise;
-  for (const Side side : {across ? Side::front : Side::left, across ? Side::back : Side::right})
-    s.elevations.push_back({side, ElevationPart::roof, rectangle(-s.verge, s.length + s.verge, lowest, ridge)});
+  return sides;
 }
 
 Shape shape_of(const House& house) {
   const Roof& roof = house.roof;
-  const bool across = roof.ridge == Along::across;
-  const Length span = across ? house.up : house.across;
-  const Length rise = 0.5 * span * slope_of(roof.pitch);
+  const bool one_slope = roof.shape == RoofShape::skillion || roof.shape == RoofShape::flat;
+  // The high edge of a single slope runs along its high side.
+  const Along ridge = !one_slope ? roof.ridge : is_across(outward(roof.high)) ? Along::up : Along::across;
+  const bool across = ridge == Along::across;
   const Length bearings = house.floor_level + house.height;
   Shape s{.across = house.across,
           .up = house.up,
           .wall_height = house.height,
           .floor_level = house.floor_level,
-          .eaves = roof.eaves,
-          .verge = roof.verge,
-          .ridge = roof.ridge,
-          .pitch = roof.pitch,
-          .span = span,
+          .eaves = zero<Length>(),
+          .verge = zero<Length>(),
+          .ridge = ridge,
+          .pitch = zero<Angle>(),
+          .span = across ? house.up : house.across,
           .length = across ? house.across : house.up,
-          .rise = rise,
-          .mean_roof_height = bearings + 0.5 * rise,
-          .eaves_height = bearings - roof.eaves * slope_of(roof.pitch),
-          .top = bearings + rise,
+          .rise = zero<Length>(),
+          .mean_roof_height = bearings,
+          .eaves_height = bearings,
+          .top = bearings,
           .surfaces = {},
-          .elevations = {}};
-  add_surfaces(s);
-  add_elevations(s);
+          .elevations = {},
+          .roof = roof.shape,
+          .high = roof.high,
+          .sides = sides_of(roof, ridge)};
+  const RoofSides by = sides_by(ridge);
+  s.pitch = std::max(s.at(by.low).pitch, s.at(by.high).pitch);
+  for (const RoofSide& side : s.sides) {
+    Length& past = side.slopes ? s.eaves : s.verge;
+    past = std::max(past, side.overhang);
+    if (side.slopes) s.eaves_height = std::min(s.eaves_height, bearings - side.overhang * slope_of(side.pitch));
+  }
+  lay_roof(s);
+  s.mean_roof_height = bearings + 0.5 * s.rise;
+  s.top = bearings + s.rise;
+  // The far overhang of a single slope goes on rising past the high wall.
+  if (one_slope) s.top += s.at(roof.high).overhang * slope_of(s.pitch);
   return s;
 }
 
 std::vector<Strip> strips(const House& house, const Shape& shape) {
   std::vector<Strip> all;
   const auto& trusses = house.trusses;
+  if (trusses.empty()) return all;
+  const RoofSides by = sides_by(shape.ridge);
+  const RoofSide &start = shape.at(by.start), &end = shape.at(by.end);
+  const Length first = start.slopes ? trusses.front().at : -start.overhang;
+  const Length last = end.slopes ? trusses.back().at : shape.length + end.overhang;
   for (std::size_t i = 0; i < trusses.size(); ++i) {
-    const Length from = i == 0 ? -shape.verge : 0.5 * (trusses[i - 1].at + trusses[i].at);
-    const Length to = i + 1 == trusses.size() ? shape.length + shape.verge : 0.5 * (trusses[i].at + trusses[i + 1].at);
+    const Length from = i == 0 ? first : 0.5 * (trusses[i - 1].at + trusses[i].at);
+    const Length to = i + 1 == trusses.size() ? last : 0.5 * (trusses[i].at + trusses[i + 1].at);
     all.push_back({from, to});
   }
   return all;

@@ -32,8 +32,9 @@ inline constexpr Length everywhere = Length::from_value(1e6);
 enum class Part : unsigned char { roof, overhang, soffit };  // over the house; past its walls, from above; from below
 // A plane piece of the roof in plan. It falls towards `falls`; its height above the bearings at a point is
 // `height_at`: zero on the wall's outside face below it, negative on the eaves. Soffits are level.
-// foot: x or y of that face. side: the wall that the piece leans on: eaves (their corners too) and slopes on the wall
-// that the slope falls to, verges on their gable wall.
+// foot: x or y of that face. side: the wall that the piece leans on: eaves (their corners too, parted at the hip) and
+// slopes on the wall that the slope falls to, verges on the wall that they stand past. A slope that is cut by others
+// into several convex pieces is several surfaces. A soffit falls as the piece above it, but a verge's soffit outwards.
 struct Surface {
   Part part;
   Polygon outline;
@@ -44,6 +45,23 @@ struct Surface {
 };
 Length height_at(const Surface&, const Point&);  // roof and overhang only
 
+// A line on which slopes or a slope and a wall meet, in plan, with its heights above the bearings.
+enum class RoofLineKind : unsigned char { ridge, hip, high_edge, gable_foot };
+std::string_view words(RoofLineKind);  // "ridge", "hip", "high edge", "foot of a gable"
+struct RoofLine {
+  RoofLineKind kind;
+  Point from, to;
+  Length from_up, to_up;
+};
+// What the roof does at one side of the block. pitch: of the slope that falls to it; zero where none does.
+// meets: how far in from this side's wall its slope ends, in the middle: at the ridge, a hip's apex, the gable above
+// it.
+struct RoofSide {
+  bool slopes = false;
+  Angle pitch = {};
+  Length overhang = {}, gable_above = {}, meets = {};
+};
+
 // What can be seen of a side: polygons in (along, up); along is x or y of the block, up from the bottom plate.
 enum class ElevationPart : unsigned char { wall, gable, roof };
 std::string_view words(ElevationPart);  // "wall", "gable", "roof"
@@ -53,21 +71,30 @@ struct Elevation {
   Polygon outline;
 };
 
+// eaves: the greatest overhang of a side that a slope falls to; verge: of the others (0: there are none). pitch: of the
+// steepest slope across the ridge (a hip end's own stands in `sides`).
 struct Shape {
   Length across, up;  // plan, outside of frame
   Length wall_height, floor_level, eaves, verge;
   Along ridge;
   Angle pitch;
-  Length span, length, rise;  // across the ridge; along it; of the ridge above the bearings
+  Length span, length, rise;  // across the ridge; along it; of the highest point above the bearings
   Length mean_roof_height, eaves_height,
       top;  // above ground: half-way up the roof; underside of eaves (top of wall, less the fall of the eaves); ridge
   std::vector<Surface> surfaces;
-  std::vector<Elevation> elevations;  // walls to full height, gables, roofs as seen square on
+  // Walls to full height; what stands upright above a wall (gable; a skillion's ends and high face); roofs as seen
+  // square on.
+  std::vector<Elevation> elevations;
+  RoofShape roof = RoofShape::gable;
+  Side high = Side::back;              // skillion, flat
+  std::array<RoofSide, 4> sides = {};  // in the order of Side
+  std::vector<RoofLine> lines = {};
+  const RoofSide& at(Side side) const { return sides[static_cast<std::size_t>(side)]; }
 };
 Shape shape_of(const House&);
 
-// A truss's strip in plan: half-way to its neighbours, the end ones out to the verge.
-// Along the ridge, in the block.
+// A truss's strip in plan: half-way to its neighbours, the end ones out to the verge; a hip girder's begins at its own
+// place. Along the ridge, in the block.
 struct Strip {
   Length from, to;
 };

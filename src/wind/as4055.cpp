@@ -2,6 +2,7 @@
 #include "wind/formulas.hpp"
 #include "wind/formulas_site.hpp"
 #include "wind/site_multipliers.hpp"
+#include "wind/zones.hpp"
 #include <algorithm>
 #include <iterator>
 #include <stdexcept>
@@ -213,6 +214,24 @@ std::optional<std::string> class_worked_out(const WindAsk& ask, Working* w) {
   return std::move(c.name);
 }
 
+// Of readings taken for a roof that is no plain gable.
+static std::vector<std::string> roof_cautions(const Shape& s) {
+  std::vector<std::string> all;
+  const bool one_slope = s.roof == RoofShape::skillion || s.roof == RoofShape::flat;
+  const auto has_gable = [&](Side side) { return !s.at(side).slopes || s.at(side).gable_above > zero<Length>(); };
+  const auto mixed = [&](Side a, Side b) {
+    return (has_gable(a) || has_gable(b)) && (s.at(a).slopes || s.at(b).slopes);
+  };
+  if (!one_slope && (mixed(Side::left, Side::right) || mixed(Side::front, Side::back)))
+    all.emplace_back(
+        "A gable governs the push on both ends of the house, whether it stands on an end wall or on a hip end.");
+  if (one_slope && s.rise > zero<Length>())
+    all.emplace_back(
+        "Wind on to the low side of the single slope pushes it as an upright face: the leeward face is one, and that "
+        "table never gives less.");
+  return all;
+}
+
 static SiteWind site_of(const WindAsk& ask, const ClassFound& found, Working* w) {
   const Table& t = ask.table;
   const std::string key = gust_key(found.name);
@@ -237,9 +256,10 @@ static SiteWind site_of(const WindAsk& ask, const ClassFound& found, Working* w)
       .says = found.limit ? "no class found" : "class " + found.name,
       .service_gust = t.get<Speed>("service", found.name),
       .marks = t.mark(key) | t.mark("air") | found.marks};
+  for (std::string& what : roof_cautions(ask.shape)) s.cautions.push_back(std::move(what));
   for (const Side side : {Side::left, Side::front, Side::right, Side::back})
     s.faces[static_cast<std::size_t>(side)] = {side, gust, q, ""};
-  for (const std::string_view c : {"combination", "roof_light_frame"})
+  for (const std::string_view c : {"combination", "roof_light_frame", "combination_down"})
     s.combinations.push_back({t.text(c, "name"), t.source(c), t.number(c, "dead"), t.number(c, "wind")});
   return s;
 }
@@ -273,14 +293,19 @@ static std::vector<Excess> limits_passed(const WindAsk& ask) {
   };
   // Eaves up to 0.9 m do not count as width; what goes further does.
   const Length left_out = t.get<Length>("limits", "eaves_left_out");
-  const auto past = [&](Length overhang) { return std::max(zero<Length>(), overhang - left_out); };
-  const Length over_span = s.span + 2.0 * past(s.eaves), over_length = s.length + 2.0 * past(s.verge);
+  const auto past = [&](Side side) { return std::max(zero<Length>(), s.at(side).overhang - left_out); };
+  const Length over_across = s.across + (past(Side::left) + past(Side::right)),
+               over_up = s.up + (past(Side::front) + past(Side::back));
+  const bool across = s.ridge == Along::across;
+  const Length over_span = across ? over_up : over_across, over_length = across ? over_across : over_up;
   const Length width = std::min(over_span, over_length), length = std::max(over_span, over_length);
   no_more("height to the underside of the eaves", s.eaves_height, t.get<Length>("limits", "eaves"));
   no_more("height to the top of the roof", s.top, t.get<Length>("limits", "top"));
   no_more("width", width, t.get<Length>("limits", "width"));
   no_more("length, as widths", static_cast<double>(length / width), t.number("limits", "length_to_width"));
-  no_more("roof pitch", s.pitch, t.get<Angle>("limits", "pitch"));
+  Angle steepest = s.pitch;
+  for (const RoofSide& side : s.sides) steepest = std::max(steepest, side.pitch);
+  no_more("roof pitch", steepest, t.get<Angle>("limits", "pitch"));
   const double level = t.number("importance", "level"), has = ask.house.importance;
   if (has < level || has > level)
     passed.push_back({"importance level", "only", t.source("importance"), value(has), value(level)});
@@ -290,8 +315,9 @@ static std::vector<Excess> limits_passed(const WindAsk& ask) {
 // ---- racking -------------------------------------------------------------------------------------------------------
 
 // A slope's coefficient by pitch and h/d. The last column stands for steeper roofs.
-static double slope_coefficient(const Table& t, std::string_view key, const std::string& symbol, Angle pitch,
+static double slope_coefficient(const Table& t, std::string_view key, const std::string& symbol, const As<Angle>& slope,
                                 double ratio, Working* w) {
+  const Angle pitch = slope.quantity;
   const auto& pitches = t.column(key, "pitch");
   const auto& ratios = t.column(key, "h_d");
   const Place column = place_among(pitches, std::max(pitch, quantity<Angle>(pitches.front())));
@@ -307,7 +333,7 @@ static double slope_coefficient(const Table& t, std::string_view key, const std:
     const double c1 = at(column.low, n1), c2 = at(column.low + 1, n2);
     const Angle a1 = figure<Angle>(w, t, key, "pitch", t1, "column below the pitch", column.low);
     const Angle a2 = figure<Angle>(w, t, key, "pitch", t2, "column above the pitch", column.low + 1);
-    return formulas::linear_in_pitch.told(w, own, "linear between columns", as(n1, c1), as(n2, c2), pitch, as(t1, a1),
+    return formulas::linear_in_pitch.told(w, own, "linear between columns", as(n1, c1), as(n2, c2), slope, as(t1, a1),
                                           as(t2, a2));
   };
   if (!row.between) return in_row(row.low, symbol);
@@ -321,27 +347,42 @@ static double slope_coefficient(const Table& t, std::string_view key, const std:
                                          ratio, as(n1, r1), as(n2, r2));
 }
 
+// Of the slope beyond the ridge. Where it has a pitch of its own, the harder pull of those by its pitch and by that of
+// the slope in front: the tables know one pitch.
+static double downwind_coefficient(const Table& t, const SlopingFace& face, double ratio, Working* w) {
+  const As<Angle> own = as(face.pitch_symbol, face.pitch);
+  if (!face.beyond) return slope_coefficient(t, face.downwind, "C_dn", own, ratio, w);
+  const double by_own = slope_coefficient(t, face.downwind, "C_dn,1", own, ratio, w);
+  const double by_beyond =
+      slope_coefficient(t, face.downwind, "C_dn,2", as(face.beyond_symbol, *face.beyond), ratio, w);
+  return least<double>(w, "C_dn", "downwind slope: the harder pull of those by either slope's pitch",
+                       w ? t.source(face.downwind) : std::string(), {as("C_dn,1", by_own), as("C_dn,2", by_beyond)});
+}
+
 Pressure racking_under_slope(const Table& t, const SlopingFace& face, Working* w, std::string_view symbol) {
   const double wall = figure<double>(w, t, "racking_wall", "wall", "C_w", "both walls together, push and pull");
   const Angle least_pitch = t.get<Angle>("racking_roof", "none_below");
+  const bool steeper_beyond = face.beyond && *face.beyond > face.pitch;
+  const As<Angle> pitch = as(face.pitch_symbol, face.pitch),
+                  steeper = steeper_beyond ? as(face.beyond_symbol, *face.beyond) : pitch;
   double roof = 0.0;
-  if (face.pitch > least_pitch) {
+  if (steeper.quantity > least_pitch) {
     const Length highest =
         figure<Length>(w, t, "racking_roof", "highest_eaves", "h_4", "height of eaves that the tables go by");
     const Length eaves = least<Length>(w, "h_e", "height of the eaves: the lesser of their own and that of the tables",
                                        t.source("racking_roof"), {as("h_u", face.eaves), as("h_4", highest)});
     const Length height = formulas::half_rise_above(w, as("h_e", eaves), as("r", face.rise));
-    const double ratio = formulas::height_to_depth(w, height, as("s", face.depth));
-    const double up = slope_coefficient(t, "upwind", "C_up", face.pitch, ratio, w);
-    const double down = slope_coefficient(t, face.downwind, "C_dn", face.pitch, ratio, w);
+    const double ratio = formulas::height_to_depth(w, height, as(face.depth_symbol, face.depth));
+    const double up = slope_coefficient(t, "upwind", "C_up", pitch, ratio, w);
+    const double down = downwind_coefficient(t, face, ratio, w);
     const double together =
         figure<double>(w, t, "racking_roof", "surfaces", "k", "factor for two surfaces that are loaded at once");
     const Angle first = quantity<Angle>(t.column("upwind", "pitch").front());
-    if (face.pitch < first) {
+    if (steeper.quantity < first) {
       const double at_first = formulas::slopes_together.told(w, "C_r,1", "AS/NZS 1170.2 cl. 5.4", together, up, down);
       figure<Angle>(w, t, "racking_roof", "none_below", "theta_0", "pitch up to which the roof adds nothing");
       figure<Angle>(w, t, "upwind", "pitch", "theta_1", "first column of the table");
-      roof = formulas::low_pitch_share(w, as("C_r,1", at_first), face.pitch, as("theta_0", least_pitch),
+      roof = formulas::low_pitch_share(w, as("C_r,1", at_first), steeper, as("theta_0", least_pitch),
                                        as("theta_1", first));
     } else {
       roof = formulas::slopes_together(w, together, up, down);
@@ -356,58 +397,155 @@ Pressure racking_under_slope(const Table& t, const SlopingFace& face, Working* w
 // Eaves that hang below the wall's top are left out of the roof's part.
 static Polygon above(const Polygon& g, Length up) { return between_y(g, up, everywhere); }
 
+static Side facing(Side side) { return side_facing(opposite(outward(side))); }
+static bool slopes_to_the_bearings(const RoofSide& side) { return side.slopes && !(side.gable_above > zero<Length>()); }
+// Whether a face is one under a sloping roof: a slope falls to it, another to the wall behind. A gable at either end
+// governs both, whether it stands on the wall or on a hip end; the low side of a single slope, with an upright face as
+// high behind it, and the sides of a flat roof are taken as upright too. The table of upright faces never gives less.
+static bool under_a_slope(const Shape& s, Side face) {
+  return slopes_to_the_bearings(s.at(face)) && slopes_to_the_bearings(s.at(facing(face)));
+}
+// A side round the corner: its length is the depth of the plan behind a face.
+static Side beside(Side face) { return is_across(outward(face)) ? Side::front : Side::left; }
+static bool is_end(const Shape& s, Side face) { return is_across(outward(face)) == (s.ridge == Along::across); }
+// Two slopes of one pitch and overhang between two gables of one verge.
+static bool plain_gable(const Shape& s) {
+  const auto alike = [&](Side side) {
+    const RoofSide &a = s.at(side), &b = s.at(facing(side));
+    return a.slopes == b.slopes && a.pitch == b.pitch && a.overhang == b.overhang;
+  };
+  return s.roof == RoofShape::gable && alike(Side::left) && alike(Side::front);
+}
+
+// Of a face on to which the wind blows: the parts that it pushes.
+static std::vector<Polygon> pushed_parts(const Shape& s, Side face, ElevationPart part) {
+  std::vector<Polygon> all;
+  for (const Elevation& e : s.elevations) {
+    if (e.side != face || e.part != part) continue;
+    Polygon g = part == ElevationPart::roof ? above(e.outline, s.wall_height) : e.outline;
+    if (!g.empty()) all.push_back(std::move(g));
+  }
+  return all;
+}
+static Length highest_of(const std::vector<Polygon>& parts, Length least) {
+  for (const Polygon& g : parts)
+    for (const Point& p : g) least = std::max(least, p.y);
+  return least;
+}
+static std::string_view downwind_key(const Shape& s, Side face) {
+  // The figures of hip ends are for faces no broader than the plan is deep.
+  const bool narrow = is_end(s, face) && !(length_of(s, face) > length_of(s, beside(face)));
+  return narrow ? "downwind_hip" : "downwind_side";
+}
+
+static SlopingFace plain_long_side(const Shape& s, Pressure q, Working* w) {
+  tell_measures(w, s);
+  const Length length = given(w, "L", "length of the face", s.length, "the job's block");
+  const Length verge = given(w, "v", "verge", s.verge, "the job's roof");
+  const Length overhang = given(w, "e", "eaves, on plan", s.eaves, "the job's roof");
+  const Length under = formulas::underside_of_eaves(w, s.floor_level, s.wall_height, overhang, s.pitch);
+  const Length half = formulas::half_wall(w, s.wall_height);
+  const Area roof = formulas::roof_elevation(w, s.rise, length, verge);
+  const Length over_breadth = formulas::roof_over_breadth(w, roof, as("L", length));
+  return {.q = q,
+          .half_wall = half,
+          .roof_over_breadth = over_breadth,
+          .eaves = under,
+          .rise = s.rise,
+          .depth = s.span,
+          .pitch = s.pitch,
+          .downwind = "downwind_side"};
+}
+// Any face under a sloping roof, by what is seen of it. The tables of hip ends go by the breadth of the face alone; the
+// plan's depth along the wind may push more: the one that does is taken.
+static SlopingFace sloping_face(const WindAsk& ask, Side face, Pressure q, Working* w) {
+  const Shape& s = ask.shape;
+  const Table& t = ask.table;
+  const std::string_view block = "the job's block", job = "the job's roof", seen = "geometry";
+  const RoofSide &own = s.at(face), &other = s.at(facing(face));
+  const std::vector<Polygon> parts = pushed_parts(s, face, ElevationPart::roof);
+  const Length floor = given(w, "f", "floor above ground", s.floor_level, block);
+  const Length wall =
+      given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
+  const As<Angle> pitch = as_nzs::pitch_of(ask, face), beyond = as_nzs::pitch_of(ask, facing(face));
+  given(w, pitch.name, "pitch of the slope that falls to this face", pitch.quantity, job);
+  const bool uneven = other.pitch != own.pitch;
+  if (uneven) given(w, beyond.name, "pitch of the slope beyond", beyond.quantity, job);
+  const Length breadth = given(w, "L", "length of the face", length_of(s, face), block);
+  const Length overhang = given(w, "e", "eaves, on plan", own.overhang, job);
+  const Length under = formulas::underside_of_eaves(w, floor, wall, overhang, pitch);
+  const Length half = formulas::half_wall(w, wall);
+  const Length rise = given(w, "r", "rise of the roof above the bearings, as seen on this face",
+                            highest_of(parts, s.wall_height) - s.wall_height, seen);
+  Area sum = zero<Area>();
+  for (const Polygon& g : parts) sum += area(g);
+  const Area roof = given(w, "A_r", "roof as seen square on above the top of the wall", sum, seen);
+  SlopingFace at{.q = q,
+                 .half_wall = half,
+                 .roof_over_breadth = formulas::roof_over_breadth(w, roof, as("L", breadth)),
+                 .eaves = under,
+                 .rise = rise,
+                 .depth = length_of(s, beside(face)),
+                 .pitch = own.pitch,
+                 .downwind = downwind_key(s, face),
+                 .beyond = uneven ? std::optional<Angle>(other.pitch) : std::nullopt,
+                 .pitch_symbol = pitch.name,
+                 .beyond_symbol = beyond.name,
+                 .depth_symbol = "d_w"};
+  bool by_breadth = false;
+  if (is_end(s, face)) {
+    SlopingFace short_of_it = at;
+    short_of_it.depth = breadth;
+    by_breadth = racking_under_slope(t, short_of_it, nullptr, "") > racking_under_slope(t, at, nullptr, "");
+    if (by_breadth) at = short_of_it;
+  }
+  given(w, at.depth_symbol,
+        by_breadth ? "depth of the plan: the face's breadth, which pushes more" : "depth of the plan along the wind",
+        at.depth, block);
+  return at;
+}
+
 static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressure q, Working* w) {
   const Shape& s = ask.shape;
   const Table& t = ask.table;
-  const bool onto_gable = is_across(towards) == (s.ridge == Along::across);
+  const Side face = windward(towards);
   const std::string label = "push";
   Pressure p = zero<Pressure>();
-  if (onto_gable) {
-    const double wall = figure<double>(w, t, "racking_gable", "wall", "C_w", "both end walls together, push and pull");
+  if (!under_a_slope(s, face)) {
+    const bool end_walls = s.roof == RoofShape::gable;
+    const double wall = figure<double>(
+        w, t, "racking_gable", "wall", "C_w",
+        end_walls ? "both end walls together, push and pull" : "both upright faces together, push and pull");
     p = formulas::pressure_of.told_as(w, "p_" + label,
-                                      "pressure on the end walls: coefficient times the gust's pressure",
+                                      end_walls ? "pressure on the end walls: coefficient times the gust's pressure"
+                                                : "pressure on the face: coefficient times the gust's pressure",
                                       w ? t.source("racking_gable") : std::string(), as("C_w", wall), q);
   } else {
-    tell_measures(w, s);
-    const Length length = given(w, "L", "length of the face", s.length, "the job's block");
-    const Length verge = given(w, "v", "verge", s.verge, "the job's roof");
-    const Length overhang = given(w, "e", "eaves, on plan", s.eaves, "the job's roof");
-    const Length under = formulas::underside_of_eaves(w, s.floor_level, s.wall_height, overhang, s.pitch);
-    const Length half = formulas::half_wall(w, s.wall_height);
-    const Area roof = formulas::roof_elevation(w, s.rise, length, verge);
-    const Length over_breadth = formulas::roof_over_breadth(w, roof, as("L", length));
-    p = racking_under_slope(t,
-                            {.q = q,
-                             .half_wall = half,
-                             .roof_over_breadth = over_breadth,
-                             .eaves = under,
-                             .rise = s.rise,
-                             .depth = s.span,
-                             .pitch = s.pitch,
-                             .downwind = "downwind_side"},
-                            w, "p_" + label);
+    const SlopingFace at = plain_gable(s) ? plain_long_side(s, q, w) : sloping_face(ask, face, q, w);
+    p = racking_under_slope(t, at, w, "p_" + label);
   }
   std::vector<Push> pushes;
-  for (const Elevation& e : s.elevations) {
-    if (e.side != windward(towards)) continue;
-    Polygon part = e.part == ElevationPart::roof ? above(e.outline, s.wall_height) : e.outline;
-    if (!part.empty()) pushes.push_back({towards, std::move(part), p, label, std::string(words(e.part))});
-  }
+  for (const ElevationPart part : {ElevationPart::wall, ElevationPart::gable, ElevationPart::roof})
+    for (Polygon& g : pushed_parts(s, face, part))
+      pushes.push_back({towards, std::move(g), p, label, std::string(words(part))});
   return pushes;
 }
 static Marks racking_marks(const WindAsk& ask, Way towards) {
   const Table& t = ask.table;
-  if (is_across(towards) == (ask.shape.ridge == Along::across)) return t.mark("racking_gable");
-  return t.mark("racking_wall") | t.mark("racking_roof") | t.mark("upwind") | t.mark("downwind_side");
+  const Side face = windward(towards);
+  if (!under_a_slope(ask.shape, face)) return t.mark("racking_gable");
+  return t.mark("racking_wall") | t.mark("racking_roof") | t.mark("upwind") | t.mark(downwind_key(ask.shape, face));
 }
 
 // ---- load cases ----------------------------------------------------------------------------------------------------
 
-// How the roof is lifted: the class's coefficient with the house shut or open, or the uplift figures of AS 1684.
+// How the roof is lifted: the class's coefficient with the house shut or open, or the uplift figures of AS 1684; and
+// how it is pressed. The class's own coefficients lift everywhere, so that what presses is a case of its own.
 namespace {
 struct Rule {
   std::string_view id, roof, wall, combination;
   std::string inside;
+  bool presses = false;
 };
 }  // namespace
 static std::vector<Rule> rules(const WindAsk& ask) {
@@ -415,13 +553,19 @@ static std::vector<Rule> rules(const WindAsk& ask) {
   if (cyclonic(ask)) {
     const std::string inside = open ? "a door or opening stands open" : "openings may fail, as the class takes them";
     return {{"class", "roof_C", "wall_C", "combination", inside},
-            {"frame", "roof_light_frame", "wall_C", "roof_light_frame", inside}};
+            {"frame", "roof_light_frame", "wall_C", "roof_light_frame", inside},
+            {"press", "roof_down_C", "wall_C", "combination", inside, true}};
   }
   std::vector<Rule> all{{"class", "roof_N", "wall_N", "combination", "shut"}};
   if (open) all.push_back({"open", "roof_C", "wall_C", "combination", "a door or opening stands open"});
   all.push_back({"frame", "roof_light_frame", open ? "wall_C" : "wall_N", "roof_light_frame",
                  open ? "a door or opening stands open" : "shut"});
+  all.push_back({"press", open ? "roof_down_C" : "roof_down_N", open ? "wall_C" : "wall_N", "combination",
+                 open ? "a door or opening stands open" : "shut", true});
   return all;
+}
+static Combination combination_of(const Table& t, std::string_view key) {
+  return {t.text(key, "name"), t.source(key), t.number(key, "dead"), t.number(key, "wind")};
 }
 static Layout one_layout(const Shape& s) {
   Layout layout{"whole roof", {}};
@@ -438,8 +582,9 @@ static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards,
   const std::string side(words(windward(towards)));
   if (w) w->heading("The pressures");
   const std::string roof_key(rule.roof), wall_key(rule.wall);
-  const double roof_net =
-      figure<double>(w, t, roof_key, "net", "C_roof", "net uplift of the roof, inside and outside together");
+  const double roof_net = figure<double>(w, t, roof_key, "net", "C_roof",
+                                         rule.presses ? "what presses on the roof, inside and outside together"
+                                                      : "net uplift of the roof, inside and outside together");
   const Pressure roof =
       formulas::pressure_of.told_as(w, "p_roof", "pressure on the roof: coefficient times the gust's pressure",
                                     w ? t.source(roof_key) : std::string(), as("C_roof", roof_net), q);
@@ -456,11 +601,10 @@ static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards,
   LoadCase c{.id = fmt::format("{} {}", side, rule.id),
              .wind = "onto the " + side,
              .inside = rule.inside,
-             .combination = {t.text(combination, "name"), t.source(combination), t.number(combination, "dead"),
-                             t.number(combination, "wind")},
+             .combination = combination_of(t, combination),
              .layout = 0,
              .net = {},
-             .push = racking_pushes(ask, towards, q, w),
+             .push = {},
              .square_on = {},
              .marks = 0,
              .marks_net = gust | t.mark(roof_key),
@@ -468,6 +612,13 @@ static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards,
              .marks_square_on = gust | t.mark(wall_key)};
   c.marks = c.marks_net | c.marks_push | c.marks_square_on;
   for (const Zone& zone : layout.zones) c.net.push_back(zone.label == "soffit" ? soffit : roof);
+  // The cases that lift push on the walls as hard.
+  if (rule.presses) {
+    c.down = combination_of(t, "combination_down");
+    c.marks_down = t.mark("combination_down");
+    return c;
+  }
+  c.push = racking_pushes(ask, towards, q, w);
   for (const Side s : {Side::left, Side::front, Side::right, Side::back}) {
     const Length length = is_across(outward(s)) ? ask.shape.up : ask.shape.across;
     c.square_on.push_back({s, zero<Length>(), length, wall, "wall"});

@@ -1,7 +1,9 @@
-// The coefficients of AS/NZS 1170.2 on a gable house. Every wind is laid out once, along +x onto the face at x = 0;
-// four frames of the plan give the four faces. A roof below 10 degrees and wind along the ridge go by bands from the
-// windward edge, wind across a steeper ridge by slopes. Where the standard gives two coefficients, all the first ones
-// are a load case and all the second ones another. Readings taken:
+// The coefficients of AS/NZS 1170.2 on a house. Every wind is laid out once, along +x onto the face at x = 0; four
+// frames of the plan give the four faces. Each slope goes by its own pitch and the way it falls: to the windward face
+// by Table 5.3(B), to the leeward one by 5.3(C), along the wind by 5.3(C) on a hip roof; slopes below 10 degrees, and
+// slopes along the wind of gable roofs and skillions, by the bands of 5.3(A) from the windward edge. A skillion is one
+// upwind slope with its low side to the wind, one downwind slope with its high side to it. Where the standard gives two
+// coefficients, all the first ones are a load case and all the second ones another. Readings taken:
 // - The dynamic factor is 1. The roof's local factors are 1: they are for cladding and what holds it directly (cl.
 //   5.4.4), which trusses do not. Near its corners a wall is taken with them (SA1, WA1) on what its anchors resist;
 //   what an anchor carries is larger than the areas of the higher factors. K_a of walls is 1, which is safe.
@@ -14,6 +16,17 @@
 // - A house stands on its slab on the ground: 0.7 on the windward wall.
 // - Where the table's values differ in sign the second coefficient takes those of the positive sign: it never pushes
 //   less than plain interpolation between the four would.
+// - On a hip roof with a gable to the wind, on its wall or standing on a hip end, slopes along the wind take the worse
+// of
+//   5.3(A) and 5.3(C), band by band: the first coefficients the lesser, the second ones the greater.
+// - The leeward wall goes by the pitch of the slope that falls to it or, where the windward face has another or none,
+// by
+//   whichever makes it pull harder; under its overhangs and inside behind its openings, where a pull holds down, by
+//   whichever pulls less. Of a single slope along the wind both the figures of its pitch and those of flat roofs count.
+// - Where the slopes that fall along the wind do not stand opposite each other at like height, a case with the roof's
+//   push leaves out those that relieve; where only their eaves differ, the overhangs that do.
+// - The level parts of the pressures on slopes along the wind, and on side walls of unlike height, are left out: they
+//   act square to the wind, and are less than what wind on to that face brings.
 // - Inside, the ends of the standard's range are load cases, and an end that is no surface (under 0.2) has K_c 1.
 #include "wind/formulas_as_nzs.hpp"
 #include "wind/zones.hpp"
@@ -32,49 +45,74 @@ static std::string source(Working* w, const Table& t, std::string_view key) {
 }
 
 namespace {
+// What the coefficient of a part of the roof goes by: Table 5.3(B), 5.3(C) for the slope beyond and for slopes along
+// the wind, a band of 5.3(A), the worse of the last two.
+enum class By : unsigned char { upwind, downwind, along, band, worse };
+// side: whose slope's pitch it goes by (not of bands). label: "U", "R1".
+struct RoofPlace {
+  By by;
+  Side side;
+  std::size_t band;
+  std::string label;
+};
+// By which figures the leeward wall goes: those of a pitch, that of the slope which falls to `side`, or by d/b.
+struct Reading {
+  bool by_pitch;
+  Side side;
+};
 // The building as one wind meets it. face: the windward one; d along the wind, b across it; q of that face.
+// place_of: of the slope that falls to each side, in the order of Side, its first one where it goes by bands.
+// opposed: the slopes that fall along the wind stand opposite each other at like height; alike: their eaves do as well.
 struct Wind {
   Side face;
   Frame8 f;
-  bool by_slopes;
   Length h, d, b;
-  double h_d, d_b;
+  double h_d, d_b, b_d;
   Pressure q;
+  std::vector<RoofPlace> roof;
+  std::array<std::size_t, 4> place_of;
+  std::vector<Reading> leeward;
+  bool opposed, alike;
 };
-// by_slopes: across a ridge that is steep enough for it. Coefficients by their place: walls first, then the roof's
-// slopes or bands.
-constexpr std::size_t at_windward = 0, at_leeward = 1, at_side = 2, side_bands = 4, at_roof = 6;
+// Coefficients by their place: walls first, then the roof. at_sheltered: of the leeward wall, where a pull holds down.
+constexpr std::size_t at_windward = 0, at_leeward = 1, at_side = 2, side_bands = 4, at_sheltered = 6, at_roof = 7;
 // 0: the first of two coefficients (it lifts most), 1: the second.
 using OfTwo = std::size_t;
 }  // namespace
 
 static bool slopes_count(const Table& t, Angle pitch) { return pitch >= t.get<Angle>("limits", "sloping"); }
 
-static Wind wind_onto(const WindAsk& ask, const SiteWind& site, const Turn& turn) {
+static constexpr std::array all_sides{Side::left, Side::front, Side::right, Side::back};
+static std::size_t index(Side side) { return static_cast<std::size_t>(side); }
+static Side facing(Side side) { return side_facing(opposite(outward(side))); }
+
+As<Angle> pitch_of(const WindAsk& ask, Side side) {
+  const Angle pitch = ask.shape.at(side).pitch;
+  return pitch == ask.house.roof.pitch ? as("theta", pitch) : as("theta_" + std::string(words(side)), pitch);
+}
+void tell_building(Working* w, const WindAsk& ask) {
+  if (!w) return;
   const Shape& s = ask.shape;
-  const Frame8 f(s.across, s.up, turn);
-  const Side face = windward(f.own(Way::right));
-  const bool across_ridge = f.seen(s.ridge) == Along::up;
-  return {.face = face,
-          .f = f,
-          .by_slopes = across_ridge && slopes_count(ask.table, s.pitch),
-          .h = s.mean_roof_height,
-          .d = f.across(),
-          .b = f.up(),
-          .h_d = formulas::height_to_depth(nullptr, s.mean_roof_height, f.across()),
-          .d_b = formulas::height_to_depth(nullptr, f.across(), f.up()),
-          .q = site.faces[static_cast<std::size_t>(face)].q};
+  const std::string_view block = "the job's block", roof = "the job's roof";
+  // Its formula for the rise and its one pitch hold for two slopes of the roof's own pitch.
+  const bool even = s.pitch == ask.house.roof.pitch && s.rise == formulas::rise_of_ridge(nullptr, s.span, s.pitch);
+  if (even) tell_measures(w, s);
+  else if (w->first("measures of the building")) {
+    given(w, "f", "floor above ground", s.floor_level, block);
+    given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
+    given(w, "r", "rise of the roof's highest point above the bearings", s.rise, "geometry");
+  }
+  for (const Side side : all_sides) {
+    if (!s.at(side).slopes) continue;
+    const As<Angle> pitch = pitch_of(ask, side);
+    const bool of_roof = pitch.name == "theta";
+    if ((of_roof && even) || !w->first("pitch " + pitch.name)) continue;
+    given(w, pitch.name,
+          of_roof ? std::string("pitch of the roof")
+                  : fmt::format("pitch of the slope that falls to the {}", words(side)),
+          pitch.quantity, roof);
+  }
 }
-
-// "W", "S2", "U": behind C_pe and p in symbols.
-static std::string label_of(const Wind& wind, std::size_t place) {
-  if (place == at_windward) return "W";
-  if (place == at_leeward) return "L";
-  if (place < at_roof) return fmt::format("S{}", place - at_side + 1);
-  if (wind.by_slopes) return place == at_roof ? "U" : "D";
-  return fmt::format("R{}", place - at_roof + 1);
-}
-
 // ---- bands ---------------------------------------------------------------------------------------------------------
 
 // Ends of the bands in heights h from the windward edge; behind the last one the rest.
@@ -112,6 +150,122 @@ static std::string band_words(const std::vector<double>& to, std::size_t i) {
                        : fmt::format("more than {} h from the windward edge", from);
 }
 
+// ---- the roof as a wind sees it ------------------------------------------------------------------------------------
+
+// Whether a face is under a slope all the way up to the ridge.
+static bool sloping(const RoofSide& side) { return side.slopes && !(side.gable_above > zero<Length>()); }
+
+static By rule_of(const WindAsk& ask, Side face, Side falls_to) {
+  const Shape& s = ask.shape;
+  if (!slopes_count(ask.table, s.at(falls_to).pitch)) return By::band;
+  if (falls_to == face) return By::upwind;
+  if (falls_to == facing(face)) return By::downwind;
+  if (s.roof != RoofShape::hip) return By::band;
+  return sloping(s.at(face)) ? By::along : By::worse;
+}
+static std::size_t roof_place(std::vector<RoofPlace>& roof, const Shape& s, By by, Side side, std::size_t bands) {
+  const auto same = [&](const RoofPlace& p) {
+    return p.by == by && (by == By::band || s.at(p.side).pitch == s.at(side).pitch);
+  };
+  const auto at = std::find_if(roof.begin(), roof.end(), same);
+  const std::size_t place = at_roof + static_cast<std::size_t>(at - roof.begin());
+  if (at != roof.end()) return place;
+  // Slopes along the wind of two pitches: the second one under the name of its side.
+  const bool second = std::any_of(roof.begin(), roof.end(), [&](const RoofPlace& p) { return p.by == by; });
+  const std::string own = second ? ',' + std::string(words(side)) : std::string();
+  const auto in_bands = [&](std::string_view name) {
+    for (std::size_t i = 0; i < bands; ++i) roof.push_back({by, side, i, fmt::format("{}{}{}", name, i + 1, own)});
+  };
+  switch (by) {
+    case By::upwind: roof.push_back({by, side, 0, "U"}); break;
+    case By::downwind: roof.push_back({by, side, 0, "D"}); break;
+    case By::along: roof.push_back({by, side, 0, "A" + own}); break;
+    case By::band: in_bands("R"); break;
+    case By::worse: in_bands("AR"); break;
+  }
+  return place;
+}
+// Lays out `roof` and `place_of`: slopes in the order in which the wind meets them, then bands, then what is the worse
+// of both.
+static void lay_places(const WindAsk& ask, Wind& wind) {
+  const Shape& s = ask.shape;
+  const std::size_t bands = roof_ends(ask.table, wind.h_d).size() + 1;
+  const std::array meets{wind.face, facing(wind.face), side_facing(wind.f.own(Way::front)),
+                         side_facing(wind.f.own(Way::back))};
+  for (const By now : {By::upwind, By::downwind, By::along, By::band, By::worse})
+    for (const Side side : meets) {
+      if (!s.at(side).slopes) continue;
+      const By by = rule_of(ask, wind.face, side);
+      // The worse of both needs each of them.
+      const bool needed = by == By::worse && (now == By::along || now == By::band);
+      if (by != now && !needed) continue;
+      const std::size_t place = roof_place(wind.roof, s, now, side, bands);
+      if (by == now) wind.place_of[index(side)] = place;
+    }
+}
+static std::vector<Reading> leeward_readings(const WindAsk& ask, Side face) {
+  const Shape& s = ask.shape;
+  std::vector<Reading> all;
+  const auto add = [&](Reading r) {
+    const auto same = [&](const Reading& x) {
+      return x.by_pitch == r.by_pitch && (!r.by_pitch || s.at(x.side).pitch == s.at(r.side).pitch);
+    };
+    if (std::none_of(all.begin(), all.end(), same)) all.push_back(r);
+  };
+  for (const Side side : {facing(face), face}) {
+    const RoofSide& r = s.at(side);
+    if (r.slopes) add({slopes_count(ask.table, r.pitch), side});
+    if (!sloping(r)) add({false, side});
+  }
+  return all;
+}
+static Wind wind_onto(const WindAsk& ask, const SiteWind& site, const Turn& turn) {
+  const Shape& s = ask.shape;
+  const Frame8 f(s.across, s.up, turn);
+  const Side face = windward(f.own(Way::right));
+  Wind wind{
+      .face = face,
+      .f = f,
+      .h = s.mean_roof_height,
+      .d = f.across(),
+      .b = f.up(),
+      .h_d = formulas::height_to_depth(nullptr, s.mean_roof_height, f.across()),
+      .d_b = formulas::height_to_depth(nullptr, f.across(), f.up()),
+      .b_d = formulas::height_to_depth(nullptr, f.up(), f.across()),
+      .q = site.faces[index(face)].q,
+      .roof = {},
+      .place_of = {},
+      .leeward = leeward_readings(ask, face),
+      .opposed = sloping(s.at(face)) && sloping(s.at(facing(face))),
+      .alike = s.at(face).pitch == s.at(facing(face)).pitch && s.at(face).overhang == s.at(facing(face)).overhang};
+  lay_places(ask, wind);
+  // Of two slopes one by its pitch, the other by bands: not alike.
+  wind.opposed =
+      wind.opposed && (rule_of(ask, face, face) == By::band) == (rule_of(ask, face, facing(face)) == By::band);
+  return wind;
+}
+static const RoofPlace& on_roof(const Wind& wind, std::size_t place) { return wind.roof[place - at_roof]; }
+static bool goes_by_bands(const RoofPlace& p) { return p.by == By::band || p.by == By::worse; }
+
+// "W", "S2", "U": behind C_pe and p in symbols.
+static std::string label_of(const Wind& wind, std::size_t place) {
+  if (place == at_windward) return "W";
+  if (place == at_leeward) return "L";
+  if (place == at_sheltered) return wind.leeward.size() > 1 ? "Lo" : "L";
+  if (place < at_sheltered) return fmt::format("S{}", place - at_side + 1);
+  return on_roof(wind, place).label;
+}
+static std::string roof_words(const WindAsk& ask, const Wind& wind, const RoofPlace& p) {
+  switch (p.by) {
+    case By::upwind: return "upwind slope";
+    case By::downwind: return "downwind slope";
+    case By::along: return "slope along the wind";
+    case By::band: return "roof, " + band_words(roof_ends(ask.table, wind.h_d), p.band);
+    case By::worse: break;
+  }
+  return "slope along the wind, " + band_words(roof_ends(ask.table, wind.h_d), p.band);
+}
+
 // ---- coefficients --------------------------------------------------------------------------------------------------
 
 // Interpolation goes between values of like sign; where there is none of that sign, 0.0 stands for it.
@@ -147,9 +301,10 @@ double roof_by_bands(const Table& t, std::size_t value, std::size_t band, double
 // A coefficient by rows of h/d and columns of pitch. at(row, column, symbol): one figure of the table, told; angle: the
 // pitch of a column. `last`: the last column, that stands from its pitch on.
 template <class At, class AngleOf>
-static double by_height_and_pitch(const Table& t, std::string_view key, std::size_t last, Angle pitch, double h_d,
-                                  const std::string& symbol, const std::string& words, At at, AngleOf angle,
+static double by_height_and_pitch(const Table& t, std::string_view key, std::size_t last, const As<Angle>& slope,
+                                  double h_d, const std::string& symbol, const std::string& words, At at, AngleOf angle,
                                   Working* w) {
+  const Angle pitch = slope.quantity;
   const auto& rows = t.column(key, "h_d");
   const Place row = place_among(rows, h_d);
   std::size_t low = 0;
@@ -181,8 +336,8 @@ static double by_height_and_pitch(const Table& t, std::string_view key, std::siz
     for (std::size_t k = 0; k < along; ++k) c[r][k] = of_sign(w, c[r][k].name, c[r][k].quantity, positive);
   const auto in_row = [&](std::size_t r, const std::string& own) {
     if (!columns) return c[r][0];
-    return as(own, formulas::linear_in_pitch.told_as(w, own, words, table, c[r][0], c[r][1], as("theta", pitch),
-                                                     as(left, t1), as(right, t2)));
+    return as(own, formulas::linear_in_pitch.told_as(w, own, words, table, c[r][0], c[r][1], slope, as(left, t1),
+                                                     as(right, t2)));
   };
   if (!row.between) {
     const As<double> alone = in_row(0, symbol);
@@ -195,35 +350,39 @@ static double by_height_and_pitch(const Table& t, std::string_view key, std::siz
   return formulas::linear_in_height.told_as(w, symbol, words, table, below, above, h_d, as(n_low, n1), as(n_high, n2));
 }
 
-double roof_upwind(const Table& t, std::size_t value, Angle pitch, double h_d, Working* w, const std::string& symbol) {
+double roof_upwind(const Table& t, std::size_t value, const As<Angle>& slope, double h_d, Working* w,
+                   const std::string& symbol) {
+  const Angle pitch = slope.quantity;
   constexpr std::string_view key = "roof_upwind", steep = "roof_upwind_steep";
   const auto& pitches = t.column(key, "pitch");
   const std::string words = "coefficient of the upwind slope";
   const Angle from = t.get<Angle>(steep, "from");
-  const auto of_steep = [&](Angle slope, const std::string& slope_symbol, const std::string& own) {
+  const auto of_steep = [&](const As<Angle>& steep_slope, const std::string& own) {
     if (value == 0) return figure<double>(w, t, steep, "first", own, words);
     const double k = figure<double>(w, t, steep, "of_sine", "k_U", "share of the sine of the pitch");
-    return formulas::upwind_by_sine.told(w, own, source(w, t, steep), as("k_U", k), as(slope_symbol, slope));
+    return formulas::upwind_by_sine.told(w, own, source(w, t, steep), as("k_U", k), steep_slope);
   };
-  if (pitch >= from) return of_steep(pitch, "theta", symbol);
+  if (pitch >= from) return of_steep(slope, symbol);
   const auto at = [&](std::size_t row, std::size_t column, const std::string& own) {
     if (column < pitches.size()) {
       constexpr std::array<std::array<std::string_view, 3>, 2> names{
           {{"first_1", "first_2", "first_3"}, {"second_1", "second_2", "second_3"}}};
       return figure<double>(w, t, key, names[value][row], own, words, column);
     }
-    return of_steep(from, symbol + ",theta_2", own);
+    return of_steep(as(symbol + ",theta_2", from), own);
   };
   const auto angle = [&](std::size_t column) {
     return column < pitches.size() ? quantity<Angle>(pitches[column]) : from;
   };
-  return by_height_and_pitch(t, key, pitches.size(), pitch, h_d, symbol, words, at, angle, w);
+  return by_height_and_pitch(t, key, pitches.size(), slope, h_d, symbol, words, at, angle, w);
 }
 
-double roof_downwind(const Table& t, Angle pitch, double h_d, double b_d, Working* w, const std::string& symbol) {
+double roof_downwind(const Table& t, const As<Angle>& slope, double h_d, double b_d, Working* w,
+                     const std::string& symbol, std::string_view of) {
+  const Angle pitch = slope.quantity;
   constexpr std::string_view key = "roof_downwind", steep = "roof_downwind_steep";
   const auto& pitches = t.column(key, "pitch");
-  const std::string words = "coefficient of the downwind slope";
+  const std::string words(of);
   const Angle from = t.get<Angle>(steep, "from");
   const auto of_steep = [&](const std::string& own) {
     const std::string table = source(w, t, steep);
@@ -243,41 +402,64 @@ double roof_downwind(const Table& t, Angle pitch, double h_d, double b_d, Workin
   const auto angle = [&](std::size_t column) {
     return column < pitches.size() ? quantity<Angle>(pitches[column]) : from;
   };
-  return by_height_and_pitch(t, key, pitches.size(), pitch, h_d, symbol, words, at, angle, w);
+  return by_height_and_pitch(t, key, pitches.size(), slope, h_d, symbol, words, at, angle, w);
 }
 
 // A wall's figure by d/b, linear between rows.
-static double by_depth(const Table& t, std::string_view key, double d_b, Working* w, const std::string& symbol) {
+static double by_depth(const Table& t, std::string_view key, double d_b, Working* w, const std::string& symbol,
+                       const std::string& own) {
   const std::string words = "coefficient of the leeward wall";
   const Place row = place_among(t.column(key, "d_b"), d_b);
   if (!row.between) return figure<double>(w, t, key, "C_pe", symbol, words, row.low);
-  const std::string s1 = symbol + ",1", s2 = symbol + ",2";
+  const std::string s1 = symbol + ",1", s2 = symbol + ",2", m1 = "n_" + own + ",1", m2 = "n_" + own + ",2";
   const double c1 = figure<double>(w, t, key, "C_pe", s1, "leeward wall, row below d/b", row.low);
   const double c2 = figure<double>(w, t, key, "C_pe", s2, "leeward wall, row above d/b", row.low + 1);
-  const double n1 = figure<double>(w, t, key, "d_b", "n_L,1", "row below d/b", row.low);
-  const double n2 = figure<double>(w, t, key, "d_b", "n_L,2", "row above d/b", row.low + 1);
+  const double n1 = figure<double>(w, t, key, "d_b", m1, "row below d/b", row.low);
+  const double n2 = figure<double>(w, t, key, "d_b", m2, "row above d/b", row.low + 1);
   return formulas::linear_in_height.told_as(w, symbol, words + ": between two rows, by d/b", source(w, t, key),
-                                            as(s1, c1), as(s2, c2), as("d/b", d_b), as("n_L,1", n1), as("n_L,2", n2));
+                                            as(s1, c1), as(s2, c2), as("d/b", d_b), as(m1, n1), as(m2, n2));
 }
-double wall_leeward(const Table& t, bool by_slopes, Angle pitch, double d_b, Working* w, const std::string& symbol) {
-  if (!by_slopes) return by_depth(t, "wall_leeward", d_b, w, symbol);
+double wall_leeward(const Table& t, bool by_slopes, const As<Angle>& pitch, double d_b, Working* w,
+                    const std::string& symbol, const std::string& own) {
+  if (!by_slopes) return by_depth(t, "wall_leeward", d_b, w, symbol, own);
   constexpr std::string_view key = "wall_leeward_pitched", steep = "wall_leeward_steep";
   const auto& pitches = t.column(key, "pitch");
   const std::size_t last = pitches.size() - 1;
-  const Place column = place_among(pitches, pitch);
-  if (column.low == last) return by_depth(t, steep, d_b, w, symbol);
+  const Place column = place_among(pitches, pitch.quantity);
+  if (column.low == last) return by_depth(t, steep, d_b, w, symbol, own);
   const std::string words = "coefficient of the leeward wall";
   if (!column.between) return figure<double>(w, t, key, "C_pe", symbol, words, column.low);
-  const std::string s1 = symbol + ",l", s2 = symbol + ",r";
+  const std::string s1 = symbol + ",l", s2 = symbol + ",r", left = "theta_" + own + ",1", right = "theta_" + own + ",2";
   const double c1 = figure<double>(w, t, key, "C_pe", s1, "leeward wall, column below the pitch", column.low);
   const double c2 = column.low + 1 == last
-                        ? by_depth(t, steep, d_b, w, s2)
+                        ? by_depth(t, steep, d_b, w, s2, own)
                         : figure<double>(w, t, key, "C_pe", s2, "leeward wall, column above the pitch", column.low + 1);
-  const Angle t1 = figure<Angle>(w, t, key, "pitch", "theta_L,1", "leeward wall: column below the pitch", column.low);
-  const Angle t2 =
-      figure<Angle>(w, t, key, "pitch", "theta_L,2", "leeward wall: column above the pitch", column.low + 1);
-  return formulas::linear_in_pitch.told_as(w, symbol, words, source(w, t, key), as(s1, c1), as(s2, c2),
-                                           as("theta", pitch), as("theta_L,1", t1), as("theta_L,2", t2));
+  const Angle t1 = figure<Angle>(w, t, key, "pitch", left, "leeward wall: column below the pitch", column.low);
+  const Angle t2 = figure<Angle>(w, t, key, "pitch", right, "leeward wall: column above the pitch", column.low + 1);
+  return formulas::linear_in_pitch.told_as(w, symbol, words, source(w, t, key), as(s1, c1), as(s2, c2), pitch,
+                                           as(left, t1), as(right, t2));
+}
+namespace {
+struct Leeward {
+  double wall, sheltered;
+};
+}  // namespace
+static Leeward leeward_of(const WindAsk& ask, const Wind& wind, Working* w) {
+  const Table& t = ask.table;
+  if (wind.leeward.size() == 1) {
+    const Reading& r = wind.leeward.front();
+    const double c = wall_leeward(t, r.by_pitch, pitch_of(ask, r.side), wind.d_b, w, w ? "C_pe,L" : "");
+    return {c, c};
+  }
+  std::vector<As<double>> all;
+  for (const Reading& r : wind.leeward) {
+    const std::string own = r.by_pitch ? "L," + std::string(words(r.side)) : "L,flat", symbol = "C_pe," + own;
+    all.push_back(as(symbol, wall_leeward(t, r.by_pitch, pitch_of(ask, r.side), wind.d_b, w, symbol, own)));
+  }
+  const std::string table = source(w, t, "wall_leeward");
+  return {least<double>(w, "C_pe,L", "leeward wall: the reading that pulls harder", table, all),
+          greatest<double>(w, "C_pe,Lo", "leeward wall, where its pull holds down: the reading that pulls less", table,
+                           all)};
 }
 
 static double wall_side(const Table& t, std::size_t band, Working* w, const std::string& symbol) {
@@ -291,7 +473,7 @@ static double wall_side(const Table& t, std::size_t band, Working* w, const std:
 static void tell_ratios(const WindAsk& ask, const Wind& wind, Working* w) {
   if (!w) return;
   const Shape& s = ask.shape;
-  tell_measures(w, s);
+  tell_building(w, ask);
   formulas::half_way_up(w, s.floor_level, s.wall_height, s.rise);
   given(w, "d_w", "plan along the wind", wind.d, "the job's block");
   given(w, "b_w", "plan across the wind", wind.b, "the job's block");
@@ -306,24 +488,43 @@ static std::string_view windward_key(const WindAsk& ask) {
   return ask.shape.floor_level < ask.table.get<Length>("raised_floor", "from") ? "wall_windward"
                                                                                : "wall_windward_raised";
 }
+static double roof_coefficient(const WindAsk& ask, const Wind& wind, const RoofPlace& p, OfTwo value,
+                               const std::vector<double>& known, Working* w, const std::string& symbol) {
+  const Table& t = ask.table;
+  switch (p.by) {
+    case By::upwind: return roof_upwind(t, value, pitch_of(ask, p.side), wind.h_d, w, symbol);
+    case By::downwind: return roof_downwind(t, pitch_of(ask, p.side), wind.h_d, wind.b_d, w, symbol);
+    case By::along:
+      return roof_downwind(t, pitch_of(ask, p.side), wind.h_d, wind.b_d, w, symbol,
+                           "coefficient of a slope along the wind, on a hip roof");
+    case By::band: return roof_by_bands(t, value, p.band, wind.h_d, w, symbol);
+    case By::worse: break;
+  }
+  const auto found = [&](By by) {
+    for (std::size_t i = 0; i < wind.roof.size(); ++i) {
+      const RoofPlace& x = wind.roof[i];
+      const bool of_both = by == By::band ? x.band == p.band : ask.shape.at(x.side).pitch == ask.shape.at(p.side).pitch;
+      if (x.by == by && of_both) return as(w ? "C_pe," + x.label : std::string(), known[at_roof + i]);
+    }
+    throw std::logic_error("the worse of two coefficients without both");
+  };
+  const std::vector<As<double>> both{found(By::band), found(By::along)};
+  const std::string table = source(w, t, "roof_flat");
+  return value == 0 ? least<double>(w, symbol, "the lesser of a gable roof's and a hip roof's", table, both)
+                    : greatest<double>(w, symbol, "the greater of a gable roof's and a hip roof's", table, both);
+}
 // By place. In silence all of them; told are all of them too: what a link does not rest on is left out later.
 static std::vector<double> coefficients(const WindAsk& ask, const Wind& wind, OfTwo value, Working* w) {
   const Table& t = ask.table;
-  const Angle pitch = ask.shape.pitch;
   tell_ratios(ask, wind, w);
   std::vector<double> c;
   const auto symbol = [&] { return w ? "C_pe," + label_of(wind, c.size()) : std::string(); };
   c.push_back(figure<double>(w, t, windward_key(ask), "C_pe", symbol(), "coefficient of the windward wall"));
-  c.push_back(wall_leeward(t, wind.by_slopes, pitch, wind.d_b, w, symbol()));
+  const Leeward leeward = leeward_of(ask, wind, w);
+  c.push_back(leeward.wall);
   for (std::size_t i = 0; i < side_bands; ++i) c.push_back(wall_side(t, i, w, symbol()));
-  if (wind.by_slopes) {
-    const double b_d = formulas::height_to_depth(nullptr, wind.b, wind.d);
-    c.push_back(roof_upwind(t, value, pitch, wind.h_d, w, symbol()));
-    c.push_back(roof_downwind(t, pitch, wind.h_d, b_d, w, symbol()));
-    return c;
-  }
-  for (std::size_t i = 0; i <= roof_ends(t, wind.h_d).size(); ++i)
-    c.push_back(roof_by_bands(t, value, i, wind.h_d, w, symbol()));
+  c.push_back(leeward.sheltered);
+  for (const RoofPlace& p : wind.roof) c.push_back(roof_coefficient(ask, wind, p, value, c, w, symbol()));
   return c;
 }
 
@@ -377,7 +578,7 @@ static Laid lay_out(const WindAsk& ask, const Wind& wind) {
     if (surface.part == Part::soffit) {
       const Way looks = wind.f.seen(outward(surface.side));
       if (is_across(looks)) {
-        add(i, surface.outline, looks == Way::left ? at_windward : at_leeward, Over::soffit);
+        add(i, surface.outline, looks == Way::left ? at_windward : at_sheltered, Over::soffit);
       } else {
         add(i, wind.f.own(between_x(seen, -everywhere, zero<Length>())), at_windward, Over::soffit);
         in_bands(i, seen, zero<Length>(), side, at_side, Over::soffit);
@@ -385,8 +586,9 @@ static Laid lay_out(const WindAsk& ask, const Wind& wind) {
       continue;
     }
     const Over over = surface.part == Part::roof ? Over::house : Over::overhang;
-    if (wind.by_slopes) add(i, surface.outline, wind.f.seen(surface.falls) == Way::left ? at_roof : at_roof + 1, over);
-    else in_bands(i, seen, -everywhere, roof, at_roof, over);
+    const std::size_t place = wind.place_of[index(side_facing(surface.falls))];
+    if (goes_by_bands(on_roof(wind, place))) in_bands(i, seen, -everywhere, roof, place, over);
+    else add(i, surface.outline, place, over);
   }
   return laid;
 }
@@ -498,16 +700,16 @@ static std::vector<OpenFace> open_faces(const WindAsk& ask, const SiteWind& site
       .wide = ask.table.get<Length>("wide_door", "width"),
       .debris = site.cyclonic || asked(ask).debris_region.value_or(false),
       .covers = [gust](const std::string& rating) { return gust > zero<Speed>() && rated_for_speed(rating, gust); }};
-  constexpr std::array sides{Side::left, Side::front, Side::right, Side::back};
-  std::array<FaceOpenings, 4> each{{openings_in(ask, sides[0], rule), openings_in(ask, sides[1], rule),
-                                    openings_in(ask, sides[2], rule), openings_in(ask, sides[3], rule)}};
+  std::array<FaceOpenings, 4> each{{openings_in(ask, all_sides[0], rule), openings_in(ask, all_sides[1], rule),
+                                    openings_in(ask, all_sides[2], rule), openings_in(ask, all_sides[3], rule)}};
   std::vector<OpenFace> all;
-  for (std::size_t i = 0; i < sides.size(); ++i) {
+  for (std::size_t i = 0; i < all_sides.size(); ++i) {
     Area elsewhere = zero<Area>();
-    for (std::size_t k = 0; k < sides.size(); ++k)
+    for (std::size_t k = 0; k < all_sides.size(); ++k)
       if (k != i) elsewhere += each[k].stated_open;
     const Area open = each[i].may_be_open;
-    if (open > zero<Area>()) all.push_back({sides[i], open, elsewhere, stands_near_a_corner(ask, sides[i], rule, a)});
+    if (open > zero<Area>())
+      all.push_back({all_sides[i], open, elsewhere, stands_near_a_corner(ask, all_sides[i], rule, a)});
   }
   return all;
 }
@@ -550,7 +752,7 @@ static std::vector<Inside> insides(const WindAsk& ask, const std::vector<OpenFac
 
 static std::size_t place_of_face(const Wind& wind, Side side) {
   const Way looks = wind.f.seen(outward(side));
-  return looks == Way::left ? at_windward : looks == Way::right ? at_leeward : at_side;
+  return looks == Way::left ? at_windward : looks == Way::right ? at_sheltered : at_side;
 }
 
 // The inside where a face's own coefficient gets in, by `share` of it.
@@ -637,25 +839,24 @@ namespace {
 struct Pressures {
   std::vector<Pressure> small, large, square;
 };
+// roof: by its places; nothing where none of its zones pushes.
 struct Pushed {
-  Pressure windward, leeward, upwind, downwind;
+  Pressure windward, leeward;
+  std::vector<Pressure> roof;
 };
 }  // namespace
 
 static std::string spot_words(const WindAsk& ask, const Wind& wind, const Spot& spot) {
-  const std::string along = wind.by_slopes ? (spot.place == at_roof ? "upwind slope" : "downwind slope")
-                            : spot.place >= at_roof
-                                ? "roof, " + band_words(roof_ends(ask.table, wind.h_d), spot.place - at_roof)
-                                : std::string();
+  const std::string along = spot.place >= at_roof ? roof_words(ask, wind, on_roof(wind, spot.place)) : std::string();
   switch (spot.over) {
     case Over::house: return "net pressure, " + along + ": outside less inside";
     case Over::overhang: return "pressure on an overhang, " + along;
     case Over::soffit: break;
   }
-  return spot.place == at_windward  ? "pressure from below on overhangs: that of the windward wall"
-         : spot.place == at_leeward ? "pressure from below on overhangs: that of the leeward wall"
-                                    : "pressure from below on overhangs: that of the side wall, " +
-                                          band_words(side_ends(ask.table), spot.place - at_side);
+  return spot.place == at_windward    ? "pressure from below on overhangs: that of the windward wall"
+         : spot.place == at_sheltered ? "pressure from below on overhangs: that of the leeward wall"
+                                      : "pressure from below on overhangs: that of the side wall, " +
+                                            band_words(side_ends(ask.table), spot.place - at_side);
 }
 
 static Pressures pressures(const WindAsk& ask, const Wind& wind, const Laid& laid, const std::vector<Stretch>& walls,
@@ -717,9 +918,34 @@ static Pressures pressures(const WindAsk& ask, const Wind& wind, const Laid& lai
   return all;
 }
 
-// Windward and leeward wall alone are two surfaces, with the roof (both slopes one) three. Nothing of the area is taken
-// off: with three surfaces the product stands at its least already.
-static Pushed pushed(const WindAsk& ask, const Wind& wind, const std::vector<double>& c, bool with_roof, Working* w) {
+// Whether a zone's level pressure goes into the push of the roof: it stands on a slope that falls along the wind, and
+// where no like part stands opposite it acts with the wind.
+static bool pushes_along(const WindAsk& ask, const Wind& wind, const Laid& laid, const std::vector<double>& c,
+                         std::size_t zone) {
+  const Surface& surface = ask.shape.surfaces[laid.layout.zones[zone].surface];
+  const Way falls = wind.f.seen(surface.falls);
+  if (surface.part == Part::soffit || !is_across(falls)) return false;
+  const double own = c[laid.spots[laid.spot[zone]].place];
+  const bool met = wind.opposed && (wind.alike || surface.part == Part::roof);
+  return met || (falls == Way::left ? own > 0.0 : own < 0.0);
+}
+// Whether the roof adds to what the walls hand on in the wind's direction. Slopes that stand opposite each other on the
+// same elevation: where the upwind one is pulled as hard as the downwind one, the walls alone push more at every point;
+// in bands the pull falls with the distance from the windward edge. Others: where a part of it acts with the wind.
+static bool roof_adds(const WindAsk& ask, const Wind& wind, const Laid& laid, const std::vector<double>& c) {
+  if (wind.opposed) {
+    const std::size_t up = wind.place_of[index(wind.face)], down = wind.place_of[index(facing(wind.face))];
+    return !goes_by_bands(on_roof(wind, up)) && c[up] > c[down];
+  }
+  for (std::size_t i = 0; i < laid.layout.zones.size(); ++i)
+    if (pushes_along(ask, wind, laid, c, i)) return true;
+  return false;
+}
+
+// Windward and leeward wall alone are two surfaces, with the roof (all its slopes one) three. Nothing of the area is
+// taken off: with three surfaces the product stands at its least already.
+static Pushed pushed(const WindAsk& ask, const Wind& wind, const Laid& laid, const std::vector<double>& c,
+                     bool with_roof, Working* w) {
   const Table& t = ask.table;
   const std::string_view key = with_roof ? "surfaces_more" : "surfaces";
   const double k = figure<double>(
@@ -731,17 +957,21 @@ static Pushed pushed(const WindAsk& ask, const Wind& wind, const std::vector<dou
                                            as(w ? "q_" + std::string(words(wind.face)) : std::string(), wind.q),
                                            as("K_c,r", k), as(w ? "C_pe," + label : label, c[place]));
   };
-  Pushed p{one(at_windward, "pressure on the windward wall"), one(at_leeward, "pressure on the leeward wall"),
-           zero<Pressure>(), zero<Pressure>()};
-  if (with_roof) {
-    p.upwind = one(at_roof, "pressure on the upwind slope from outside");
-    p.downwind = one(at_roof + 1, "pressure on the downwind slope from outside");
+  Pushed p{one(at_windward, "pressure on the windward wall"), one(at_leeward, "pressure on the leeward wall"), {}};
+  if (!with_roof) return p;
+  std::vector<bool> counts(wind.roof.size(), false);
+  for (std::size_t i = 0; i < laid.spot.size(); ++i)
+    if (pushes_along(ask, wind, laid, c, i)) counts[laid.spots[laid.spot[i]].place - at_roof] = true;
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    const std::string people =
+        w ? "pressure on the " + roof_words(ask, wind, wind.roof[i]) + " from outside" : std::string();
+    p.roof.push_back(counts[i] ? one(at_roof + i, people) : zero<Pressure>());
   }
   return p;
 }
 // Pressure from inside meets itself on the opposite wall and slope; so does that on the side walls.
-static std::vector<Push> pushes(const WindAsk& ask, const Wind& wind, const Laid& laid, const Pushed& p,
-                                bool with_roof) {
+static std::vector<Push> pushes(const WindAsk& ask, const Wind& wind, const Laid& laid, const std::vector<double>& c,
+                                const Pushed& p, bool with_roof) {
   const Shape& s = ask.shape;
   std::vector<Push> all;
   for (const Elevation& e : s.elevations) {
@@ -753,27 +983,26 @@ static std::vector<Push> pushes(const WindAsk& ask, const Wind& wind, const Laid
                    fmt::format("{} {}", met ? "windward" : "leeward", words(e.part))});
   }
   if (!with_roof) return all;
-  const Layout& layout = laid.layout;
-  std::vector<Push> roof = roof_pushes(s, layout, [&](const Zone& z) {
-    const bool up = z.label.starts_with('U');
-    return Push{
-        Way::right, {}, up ? p.upwind : p.downwind, up ? "push,U" : "push,D", up ? "upwind slope" : "downwind slope"};
-  });
-  all.insert(all.end(), roof.begin(), roof.end());
+  for (std::size_t i = 0; i < laid.layout.zones.size(); ++i) {
+    if (!pushes_along(ask, wind, laid, c, i)) continue;
+    const std::size_t place = laid.spots[laid.spot[i]].place;
+    const Side to = side_facing(s.surfaces[laid.layout.zones[i].surface].falls);
+    const std::vector<Push> one = roof_pushes(s, {"", {laid.layout.zones[i]}}, [&](const Zone&) {
+      return Push{Way::right,
+                  {},
+                  p.roof[place - at_roof],
+                  "push," + label_of(wind, place),
+                  to == wind.face ? "upwind slope" : "downwind slope"};
+    });
+    all.insert(all.end(), one.begin(), one.end());
+  }
   return all;
-}
-// Whether the roof adds to what the walls hand on in the wind's direction. Both slopes stand on the same elevation, so
-// where the upwind one is pulled as hard as the downwind one, the walls alone push more at every point; along the ridge
-// the slopes' pushes cancel, and in bands the pull falls with the distance from the windward edge.
-static bool roof_adds(const Wind& wind, const std::vector<double>& c) {
-  return wind.by_slopes && c[at_roof] > c[at_roof + 1];
 }
 
 // ---- all load cases ------------------------------------------------------------------------------------------------
 
-static Combination combination(const Table& t) {
-  return {t.text("combination", "name"), t.source("combination"), t.number("combination", "dead"),
-          t.number("combination", "wind")};
+static Combination combination(const Table& t, std::string_view key) {
+  return {t.text(key, "name"), t.source(key), t.number(key, "dead"), t.number(key, "wind")};
 }
 
 static std::vector<Excess> limits_passed(const WindAsk& ask) {
@@ -785,8 +1014,9 @@ static std::vector<Excess> limits_passed(const WindAsk& ask) {
   if (s.mean_roof_height > highest)
     passed.push_back(
         {"mean roof height", "at most", t.source("pressure_limits"), value(s.mean_roof_height), value(highest)});
-  if (s.pitch > steepest)
-    passed.push_back({"roof pitch", "at most", t.source("limits"), value(s.pitch), value(steepest)});
+  Angle pitch = s.pitch;
+  for (const RoofSide& side : s.sides) pitch = std::max(pitch, side.pitch);
+  if (pitch > steepest) passed.push_back({"roof pitch", "at most", t.source("limits"), value(pitch), value(steepest)});
   return passed;
 }
 
@@ -797,28 +1027,45 @@ static Marks marks_of(const Table& t, std::initializer_list<std::string_view> ke
   return m;
 }
 // Marks of the figures behind the coefficient of a place: of the entries that the pitch and the plan lead to.
+// Of a table by pitch and the entry that stands from `from` on: both where the pitch lies between the last column and
+// that.
+static Marks marks_by_pitch(const Table& t, std::string_view key, std::string_view steep, std::size_t last, Angle from,
+                            Angle pitch) {
+  return (pitch < from ? t.mark(key) : Marks{0}) |
+         (pitch > quantity<Angle>(t.column(key, "pitch").at(last)) ? t.mark(steep) : Marks{0});
+}
+static Marks marks_of_roof(const WindAsk& ask, const RoofPlace& p) {
+  const Table& t = ask.table;
+  const auto of_slope = [&](std::string_view key, std::string_view steep) {
+    return marks_by_pitch(t, key, steep, t.column(key, "pitch").size() - 1, t.get<Angle>(steep, "from"),
+                          ask.shape.at(p.side).pitch);
+  };
+  switch (p.by) {
+    case By::upwind: return of_slope("roof_upwind", "roof_upwind_steep");
+    case By::downwind:
+    case By::along: return of_slope("roof_downwind", "roof_downwind_steep");
+    case By::band: return t.mark("roof_flat");
+    case By::worse: break;
+  }
+  return of_slope("roof_downwind", "roof_downwind_steep") | t.mark("roof_flat");
+}
+static Marks marks_of_leeward(const WindAsk& ask, const Wind& wind) {
+  const Table& t = ask.table;
+  const auto& pitches = t.column("wall_leeward_pitched", "pitch");
+  Marks m = 0;
+  for (const Reading& r : wind.leeward)
+    m |= r.by_pitch ? marks_by_pitch(t, "wall_leeward_pitched", "wall_leeward_steep", pitches.size() - 2,
+                                     quantity<Angle>(pitches.back()), ask.shape.at(r.side).pitch)
+                    : t.mark("wall_leeward");
+  return m;
+}
 static Marks marks_of_place(const WindAsk& ask, const Wind& wind, std::size_t place) {
   const Table& t = ask.table;
-  const Angle pitch = ask.shape.pitch;
-  // Of a table by pitch and the entry that stands from `from` on: both where the pitch lies between the last column and
-  // that.
-  const auto by_pitch = [&](std::string_view key, std::string_view steep, std::size_t last, Angle from) {
-    return (pitch < from ? t.mark(key) : Marks{0}) |
-           (pitch > quantity<Angle>(t.column(key, "pitch").at(last)) ? t.mark(steep) : Marks{0});
-  };
-  const auto steep_from = [&](std::string_view steep) { return t.get<Angle>(steep, "from"); };
   if (place == at_windward) return t.mark(windward_key(ask));
-  if (place == at_leeward && !wind.by_slopes) return t.mark("wall_leeward");
-  if (place == at_leeward) {
-    const auto& pitches = t.column("wall_leeward_pitched", "pitch");
-    return by_pitch("wall_leeward_pitched", "wall_leeward_steep", pitches.size() - 2, quantity<Angle>(pitches.back()));
-  }
+  if (place == at_leeward || place == at_sheltered) return marks_of_leeward(ask, wind);
   if (place < at_side + t.column("wall_side", "C_pe").size()) return t.mark("wall_side");
   if (place < at_roof) return t.mark("wall_side_far");
-  if (!wind.by_slopes) return t.mark("roof_flat");
-  const std::string_view key = place == at_roof ? "roof_upwind" : "roof_downwind",
-                         steep = place == at_roof ? "roof_upwind_steep" : "roof_downwind_steep";
-  return by_pitch(key, steep, t.column(key, "pitch").size() - 1, steep_from(steep));
+  return marks_of_roof(ask, on_roof(wind, place));
 }
 namespace {
 struct CaseMarks {
@@ -826,10 +1073,11 @@ struct CaseMarks {
 };
 }  // namespace
 static CaseMarks marks(const WindAsk& ask, const SiteWind& site, const Wind& wind, const Laid& laid,
-                       const std::vector<Stretch>& walls, const Inside& inside, bool with_roof) {
+                       const std::vector<Stretch>& walls, const std::vector<double>& c, const Inside& inside,
+                       bool with_roof) {
   const Table& t = ask.table;
   const auto of = [&](std::size_t place) { return marks_of_place(ask, wind, place); };
-  const Marks of_face = site.faces[static_cast<std::size_t>(wind.face)].marks;
+  const Marks of_face = site.faces[index(wind.face)].marks;
   const Marks common =
       (of_face != 0 ? of_face : site.marks) | marks_of(t, {"combination", "pressure_limits", "limits"});
   Marks within = t.mark(inside.key) | t.mark("surfaces");
@@ -839,7 +1087,8 @@ static CaseMarks marks(const WindAsk& ask, const SiteWind& site, const Wind& win
               .push = common | of(at_windward) | of(at_leeward) | t.mark(with_roof ? "surfaces_more" : "surfaces"),
               .square_on = common | within | t.mark("local")};
   for (const Spot& spot : laid.spots) m.net |= of(spot.place);
-  if (with_roof) m.push |= of(at_roof) | of(at_roof + 1);
+  for (std::size_t i = 0; with_roof && i < laid.spot.size(); ++i)
+    if (pushes_along(ask, wind, laid, c, i)) m.push |= of(laid.spots[laid.spot[i]].place);
   for (const Stretch& s : walls) m.square_on |= of(s.place);
   return m;
 }
@@ -859,23 +1108,27 @@ static LoadCase load_case(const WindAsk& ask, const SiteWind& site, const Winded
   const Table& t = ask.table;
   const std::string face(words(x.wind.face));
   const std::string_view which = value == 0 ? "first" : "second";
-  const CaseMarks m = marks(ask, site, x.wind, x.laid, x.walls, inside, with_roof);
+  const std::vector<double>& of_value = x.c[value];
+  const CaseMarks m = marks(ask, site, x.wind, x.laid, x.walls, of_value, inside, with_roof);
   LoadCase c{
       .id = fmt::format("{} {} {}{}", face, inside.id, which, with_roof ? " roof" : ""),
       .wind = fmt::format("onto the {}, roof by its {} coefficients{}", face, which, with_roof ? "" : ", walls alone"),
       .inside = inside.words,
-      .combination = combination(t),
+      .combination = combination(t, "combination"),
       .layout = layout,
       .net = {},
       .net_small = {},
       .by_area = {t.get<Area>("area_factor", "area"), quantity<Area>(t.column("area_factor", "area").back()), false,
                   t.source("area_factor")},
-      .push = pushes(ask, x.wind, x.laid, pushed(ask, x.wind, x.c[value], with_roof, nullptr), with_roof),
+      .push =
+          pushes(ask, x.wind, x.laid, of_value, pushed(ask, x.wind, x.laid, of_value, with_roof, nullptr), with_roof),
       .square_on = {},
       .marks = m.net | m.push | m.square_on,
       .marks_net = m.net,
       .marks_push = m.push,
-      .marks_square_on = m.square_on};
+      .marks_square_on = m.square_on,
+      .down = combination(t, "combination_down"),
+      .marks_down = t.mark("combination_down")};
   c.net.reserve(x.laid.spot.size());
   c.net_small.reserve(x.laid.spot.size());
   for (const std::size_t spot : x.laid.spot) {
@@ -895,7 +1148,7 @@ static void tell_case(const WindAsk& ask, const Winded& x, OfTwo value, const In
   reach(ask, w);
   const double c_pi = inside_coefficient(ask, x.wind, inside, c, w);
   pressures(ask, x.wind, x.laid, x.walls, c, inside, c_pi, w);
-  pushed(ask, x.wind, c, with_roof, w);
+  pushed(ask, x.wind, x.laid, c, with_roof, w);
 }
 
 Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
@@ -914,7 +1167,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
         const double c_pi = inside_coefficient(ask, wind, within, x.c[value], nullptr);
         const Pressures p = pressures(ask, wind, x.laid, x.walls, x.c[value], within, c_pi, nullptr);
         for (const bool with_roof : {false, true}) {
-          if (with_roof && !roof_adds(wind, x.c[value])) continue;
+          if (with_roof && !roof_adds(ask, wind, x.laid, x.c[value])) continue;
           if (w && tell == all.cases.size()) tell_case(ask, x, value, within, with_roof, w);
           all.cases.push_back(load_case(ask, wind_of_site, x, value, within, with_roof, all.layouts.size(), p));
         }

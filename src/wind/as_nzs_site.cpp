@@ -540,7 +540,7 @@ static void by_chain(const WindAsk& ask, SiteWind& s, Working* w) {
   const AsNzsSite& site = asked(ask);
   Common common{regional_gust(t, site.region, site.years, place_of(site.at), "", w),
                 regional_factor(t, site.region, site.years, "", w), zero<Length>(), std::nullopt};
-  tell_measures(w, ask.shape);
+  tell_building(w, ask);
   common.h = formulas::half_way_up(w, ask.shape.floor_level, ask.shape.wall_height, ask.shape.rise);
   common.altitude = high_ground(ask, w);
   // Terrains are told here, once for all directions that share them.
@@ -723,6 +723,16 @@ static std::vector<std::string> cautions(const WindAsk& ask, bool chain, bool ne
     if (new_zealand)
       all.emplace_back("Lee zones of New Zealand's ranges are not looked at: within one the gust is greater.");
   }
+  const Shape& shape = ask.shape;
+  const bool one_slope = shape.roof == RoofShape::skillion || shape.roof == RoofShape::flat;
+  const auto has_gable = [](const RoofSide& r) { return !r.slopes || r.gable_above > zero<Length>(); };
+  if (shape.roof == RoofShape::hip && std::any_of(shape.sides.begin(), shape.sides.end(), has_gable))
+    all.emplace_back(
+        "With a gable to the wind the hip roof's slopes beside it take the worse of a gable roof's and a hip roof's "
+        "figures.");
+  if (one_slope && shape.pitch >= t.get<Angle>("limits", "sloping"))
+    all.emplace_back(
+        "The leeward wall of a single slope takes the worse of the figures by its pitch and by its depth.");
   if (site.sealed)
     all.emplace_back("The house is taken as airtight, as the job says: one whose doors and windows open seldom is.");
   else

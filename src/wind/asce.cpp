@@ -8,12 +8,69 @@ namespace belay::asce7 {
 
 const AsceSite& asked(const WindAsk& ask) { return std::get<AsceSite>(ask.site); }
 
+// ---- the roof ------------------------------------------------------------------------------------------------------
+
+static constexpr std::array all_sides{Side::left, Side::front, Side::right, Side::back};
+
+bool one_slope(const Shape& s) { return s.roof == RoofShape::skillion || s.roof == RoofShape::flat; }
+bool has_hip_end(const Shape& s) {
+  const bool across = s.ridge == Along::across;
+  return !one_slope(s) &&
+         (s.at(across ? Side::left : Side::front).slopes || s.at(across ? Side::right : Side::back).slopes);
+}
+bool is_flat(const WindAsk& ask) {
+  return one_slope(ask.shape) && ask.shape.pitch <= ask.table.get<Angle>("limits", "flat_pitch");
+}
+// Of all slopes, those of hip ends too.
+static Angle steepest(const Shape& s) {
+  Angle most = s.pitch;
+  for (const RoofSide& side : s.sides)
+    if (side.slopes) most = std::max(most, side.pitch);
+  return most;
+}
+static bool has_unlike_slopes(const Shape& s) {
+  return std::any_of(s.sides.begin(), s.sides.end(),
+                     [&](const RoofSide& side) { return side.slopes && side.pitch != s.pitch; });
+}
+As<Angle> pitch_of(const WindAsk& ask, Side side) {
+  const Angle pitch = ask.shape.at(side).pitch;
+  if (pitch == ask.house.roof.pitch) return as("theta", pitch);
+  return as("theta_" + std::string(words(side)), pitch);
+}
+
+// The measures that every method tells where the ridge stands in the middle of slopes of the roof's own pitch; others
+// as they are. Slopes with a pitch of their own beside them.
+static void tell_roof(const WindAsk& ask, Working* w) {
+  if (!w) return;
+  const Shape& s = ask.shape;
+  const std::string_view block = "the job's block", roof = "the job's roof";
+  const bool ridge_in_the_middle =
+      !one_slope(s) && s.pitch == ask.house.roof.pitch && s.rise == formulas::rise_of_ridge(nullptr, s.span, s.pitch);
+  if (ridge_in_the_middle) tell_measures(w, s);
+  else if (w->first("measures of the building")) {
+    given(w, "f", "floor above ground", s.floor_level, block);
+    given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
+    given(w, "s", "span, outside of frame", s.span, block);
+    given(w, "r", "rise of the roof's highest point above the bearings", s.rise, "geometry");
+  }
+  for (const Side side : all_sides) {
+    if (!s.at(side).slopes) continue;
+    const As<Angle> pitch = pitch_of(ask, side);
+    if (pitch.name == "theta" && ridge_in_the_middle) continue;
+    if (w->first("pitch " + pitch.name))
+      given(w, pitch.name,
+            pitch.name == "theta" ? std::string("pitch of the roof")
+                                  : fmt::format("pitch of the slope that falls to the {}", words(side)),
+            pitch.quantity, roof);
+  }
+}
+
 // ---- height and exposure -------------------------------------------------------------------------------------------
 
 Length mean_height(const WindAsk& ask, Working* w) {
   const Shape& s = ask.shape;
-  tell_measures(w, s);
-  const bool low = s.pitch <= ask.table.get<Angle>("mean_height", "low_pitch");
+  tell_roof(ask, w);
+  const bool low = steepest(s) <= ask.table.get<Angle>("mean_height", "low_pitch") && !one_slope(s);
   return low ? formulas::top_of_walls(w, s.floor_level, s.wall_height)
              : formulas::half_way_up(w, s.floor_level, s.wall_height, s.rise);
 }
@@ -46,7 +103,11 @@ static Exposure exposure(const WindAsk& ask, Length h, Procedure procedure, Work
   const auto main = as("K_h", greatest<double>(w, "K_h", "exposure factor at mean roof height", source, candidates));
   Exposure all{main, main, main};
   if (procedure == Procedure::envelope) return all;
-  if (const Shape& s = ask.shape; s.top > lowest) {
+  const Shape& s = ask.shape;
+  const bool hips_alone =
+      has_hip_end(s) && std::none_of(s.elevations.begin(), s.elevations.end(),
+                                     [](const Elevation& e) { return e.part == ElevationPart::gable; });
+  if (!hips_alone && formulas::height_of_ridge(nullptr, s.floor_level, s.wall_height, s.rise) > lowest) {
     const Length top = formulas::height_of_ridge(w, s.floor_level, s.wall_height, s.rise);
     const double of_top = formulas::height_over_gradient.told(w, "r_t", source, as("h_t", top), gradient);
     all.gable = as("K_t", formulas::exposure_factor.told_as(w, "K_t", "exposure factor at the peak of the gables",
@@ -221,6 +282,23 @@ Gust gust(const WindAsk& ask, Length h, Procedure procedure, Working* w) {
   return all;
 }
 
+// Where the standard is silent about this kind of roof: the reading that was taken.
+static void say_of_the_roof(const WindAsk& ask, Procedure procedure, std::vector<std::string>& all) {
+  const Shape& s = ask.shape;
+  if (one_slope(s))
+    all.push_back("The mean height of a roof of one slope is taken half-way up it, at a low pitch too.");
+  if (procedure == Procedure::directional) return;
+  if (is_flat(ask)) all.push_back("The roof counts as flat: the wind from every side by both of the load cases.");
+  if (has_hip_end(s))
+    all.push_back(
+        "Wind onto a hip end is taken along the ridge, and again as across it; a slope that the wind passes along "
+        "lifts by the coefficients of a flat roof, or by those of the slopes across the wind where they lift more.");
+  if (has_unlike_slopes(s))
+    all.push_back(
+        "Each slope takes the coefficients of its own pitch; a wall takes the worse of those of the slopes across the "
+        "wind.");
+}
+
 static std::vector<std::string> cautions(const WindAsk& ask, Procedure procedure) {
   const Table& t = ask.table;
   const AsceSite& stated = asked(ask);
@@ -264,6 +342,7 @@ static std::vector<std::string> cautions(const WindAsk& ask, Procedure procedure
     all.push_back(
         "Load cases with torsion are left out: light-framed buildings of one or two storeys are exempt from them (from "
         "memory).");
+  say_of_the_roof(ask, procedure, all);
   return all;
 }
 
@@ -311,15 +390,14 @@ static OpeningRule opening_rule(const WindAsk& ask) {
 
 bool partially_enclosed(const WindAsk& ask) {
   const Table& t = ask.table;
-  constexpr std::array sides{Side::left, Side::front, Side::right, Side::back};
   const double of_others = t.number("partial_rule", "of_the_others"), of_wall = t.number("partial_rule", "of_the_wall");
   const double elsewhere = t.number("partial_rule", "most_elsewhere");
   const Area least_area = t.get<Area>("partial_rule", "least_area");
   const OpeningRule rule = opening_rule(ask);
-  for (const Side side : sides) {
+  for (const Side side : all_sides) {
     const FaceOpenings wall = openings_in(ask, side, rule);
     Area others_open = zero<Area>(), others_gross = roof_on_slope(ask.shape);
-    for (const Side other : sides) {
+    for (const Side other : all_sides) {
       if (other == side) continue;
       const FaceOpenings f = openings_in(ask, other, rule);
       others_open += f.stated_open;
@@ -442,7 +520,7 @@ WallPressures wall_pressures(const WindAsk& ask, const WallFigures& read, const 
 
 std::vector<SquareOn> square_on(const Shape& s, Length a, const WallPressures& p) {
   std::vector<SquareOn> all;
-  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
+  for (const Side side : all_sides) {
     const Length length = length_of(s, side), none = zero<Length>();
     const Length end = std::min(a, 0.5 * length);
     all.push_back({side, none, end, p.end, "5"});
@@ -455,6 +533,8 @@ std::vector<SquareOn> square_on(const Shape& s, Length a, const WallPressures& p
 // ---- load cases ----------------------------------------------------------------------------------------------------
 
 Combination combination(const WindAsk& ask) { return combination_of(ask.table, asked(ask).level); }
+Combination down(const WindAsk& ask) { return combination_of(ask.table, asked(ask).level + "_down"); }
+Marks down_marks(const WindAsk& ask) { return ask.table.mark(asked(ask).level + "_down"); }
 Basis basis(const WindAsk& ask) { return asked(ask).level == "allowable" ? Basis::allowable : Basis::limit_state; }
 
 static std::string_view limits_of(Procedure p) { return p == Procedure::directional ? "directional_limits" : "limits"; }
@@ -509,7 +589,9 @@ LoadCase least_wind(const WindAsk& ask, Procedure procedure, Way towards, std::s
              .marks = 0,
              .marks_net = t.mark(asked(ask).level),
              .marks_push = t.mark(key) | t.mark(asked(ask).level),
-             .marks_square_on = t.mark("wall_minimum") | t.mark(asked(ask).level)};
+             .marks_square_on = t.mark("wall_minimum") | t.mark(asked(ask).level),
+             .down = down(ask),
+             .marks_down = down_marks(ask)};
   c.marks = c.marks_net | c.marks_push | c.marks_square_on;
   for (const Elevation& e : ask.shape.elevations) {
     if (e.side != windward(towards)) continue;
@@ -517,8 +599,7 @@ LoadCase least_wind(const WindAsk& ask, Procedure procedure, Way towards, std::s
     c.push.push_back({towards, e.outline, of_roof ? roof : wall, of_roof ? "least,roof" : "least,wall",
                       fmt::format("{}, least load", words(e.part))});
   }
-  for (const Side s : {Side::left, Side::front, Side::right, Side::back})
-    c.square_on.push_back({s, zero<Length>(), length_of(ask.shape, s), square, "least"});
+  for (const Side s : all_sides) c.square_on.push_back({s, zero<Length>(), length_of(ask.shape, s), square, "least"});
   return c;
 }
 Layout not_lifted(const Shape& s) {
@@ -538,7 +619,11 @@ std::vector<Excess> limits_passed(const WindAsk& ask, Procedure procedure, Lengt
   no_more("mean roof height", h, t.get<Length>(key, "height"));
   no_more("mean roof height, against the least plan dimension", h,
           t.number(key, "height_to_width") * std::min(s.across, s.up));
-  no_more("roof pitch", s.pitch, t.get<Angle>(key, "pitch"));
+  no_more("roof pitch", steepest(s), t.get<Angle>(key, "pitch"));
+  if (procedure == Procedure::envelope && one_slope(s) && !is_flat(ask))
+    passed.push_back({"roof shape", "at most", t.source(key), value(s.pitch), value(t.get<Angle>(key, "flat_pitch")),
+                      "the envelope procedure does not show roofs of one slope steeper than flat; the directional "
+                      "procedure does"});
   return passed;
 }
 

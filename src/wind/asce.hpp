@@ -12,8 +12,18 @@ enum class Procedure : unsigned char { envelope, directional };
 
 const AsceSite& asked(const WindAsk&);
 
+// ---- the roof
+bool one_slope(const Shape&);
+bool has_hip_end(const Shape&);
+// One slope of no more pitch than the figures know as flat.
+bool is_flat(const WindAsk&);
+// Of the slope that falls to a side, under the symbol by which it is told: "theta" where it is the roof's own pitch,
+// "theta_back" where that slope has another.
+As<Angle> pitch_of(const WindAsk&, Side);
+
 // ---- the gust
-// Height for the coefficients: half-way up the roof; at low pitch the top of the walls.
+// Height for the coefficients: half-way up the roof; where no slope is steeper than the edition's low pitch the top of
+// the walls, but of a single slope half-way up always.
 Length mean_height(const WindAsk&, Working*);
 // Pressures of the gust, each under the symbol by which it is told: of the main system; of the main system on the walls
 // that the wind meets, and on their gables; of components and cladding. They differ on a hill (towards the ground the
@@ -65,6 +75,8 @@ std::vector<SquareOn> square_on(const Shape&, Length end_zone, const WallPressur
 
 // ---- load cases
 Combination combination(const WindAsk&);
+Combination down(const WindAsk&);  // in which weight and wind press together, at the level that is asked for
+Marks down_marks(const WindAsk&);
 Basis basis(const WindAsk&);
 // Of the gust; of all that every case rests on.
 Marks gust_marks(const WindAsk&);
@@ -79,9 +91,9 @@ std::vector<Excess> limits_passed(const WindAsk&, Procedure, Length mean_height)
 
 namespace belay::asce_directional {
 // A coefficient of the figure `key`: of walls and bands by a ratio of the building; of slopes by pitch and h/L. value:
-// "suction" or "other". ratio: under the symbol by which it is told.
+// "suction" or "other". pitch, ratio: under the symbols by which they are told.
 double by_ratio(const Table&, std::string_view key, std::string_view column, const As<double>& ratio, Working*,
                 std::string_view symbol, std::string_view words);
-double slope(const Table&, std::string_view key, std::string_view value, Angle pitch, const As<double>& ratio, Working*,
-             std::string_view symbol, std::string_view words);
+double slope(const Table&, std::string_view key, std::string_view value, const As<Angle>& pitch,
+             const As<double>& ratio, Working*, std::string_view symbol, std::string_view words);
 }  // namespace belay::asce_directional

@@ -54,10 +54,10 @@ static bool any_positive(const Table& t, std::string_view key, std::string_view 
 // A slope's coefficient by pitch and h/L. Values of unlike sign are not brought together: where a positive one stands
 // at the place, negative ones beside it count as 0.0, as the figure says; what is left out lies between this and the
 // suction, so it decides nothing.
-double slope(const Table& t, std::string_view key, std::string_view value, Angle pitch, const As<double>& ratio,
-             Working* w, std::string_view symbol, std::string_view words) {
+double slope(const Table& t, std::string_view key, std::string_view value, const As<Angle>& pitch,
+             const As<double>& ratio, Working* w, std::string_view symbol, std::string_view words) {
   const auto &pitches = t.column(key, "pitch"), &ratios = t.column(key, "ratio");
-  const Cell cell{place_among(pitches, std::max(pitch, quantity<Angle>(pitches.front()))),
+  const Cell cell{place_among(pitches, std::max(pitch.quantity, quantity<Angle>(pitches.front()))),
                   place_among(ratios, ratio.quantity)};
   const bool push = any_positive(t, key, value, cell);
   const std::string own(symbol);
@@ -90,11 +90,13 @@ double slope(const Table& t, std::string_view key, std::string_view value, Angle
 // ---- the pressures of one load case --------------------------------------------------------------------------------
 
 namespace {
-// How the wind finds the building: its plan along and across the wind, and whether the roof is divided into slopes
-// (wind across a ridge of some pitch) or into bands.
+// How the wind finds the building: its plan along and across the wind; the slopes of some pitch that fall against it
+// and away from it; and whether anything else of the roof is there, which is divided into bands.
 struct Facing {
   Length along, across;
-  bool slopes;
+  std::optional<As<Angle>> windward, leeward;
+  bool bands;
+  bool slopes() const { return windward || leeward; }
 };
 // Both values of the roof: the greater suction, and the other.
 enum class Value_of_roof : unsigned char { suction, other };
@@ -104,7 +106,7 @@ struct OfZone {
 };
 struct Pressures {
   std::array<Pressure, 4> walls;  // W windward, L leeward, S side, G windward gable
-  std::vector<OfZone> roof;       // RW and RL, or R1 to R4 from the windward edge on
+  std::vector<OfZone> roof;       // RW and RL; R1 to R4 from the windward edge on
   Pressure soffit, none;
   asce7::WallPressures square_on;
 };
@@ -118,17 +120,18 @@ static constexpr std::array<std::string_view, 4> wall_zones{"W", "L", "S", "G"};
 static std::vector<Named> roof_coefficients(const WindAsk& ask, const Facing& facing, Value_of_roof value,
                                             const As<double>& ratio, Working* w) {
   const Table& t = ask.table;
-  const Angle pitch = ask.shape.pitch;
   const bool suction = value == Value_of_roof::suction;
-  if (facing.slopes)
-    return {
-        {"RW", "the windward slope",
-         slope(t, "directional_windward", suction ? "suction" : "other", pitch, ratio, w, "C_p,RW",
-               suction ? "coefficient of the windward slope, suction"
-                       : "coefficient of the windward slope, the other value")},
-        {"RL", "the leeward slope",
-         slope(t, "directional_leeward", "suction", pitch, ratio, w, "C_p,RL", "coefficient of the leeward slope")}};
   std::vector<Named> all;
+  if (facing.windward)
+    all.push_back({"RW", "the windward slope",
+                   slope(t, "directional_windward", suction ? "suction" : "other", *facing.windward, ratio, w, "C_p,RW",
+                         suction ? "coefficient of the windward slope, suction"
+                                 : "coefficient of the windward slope, the other value")});
+  if (facing.leeward)
+    all.push_back({"RL", "the leeward slope",
+                   slope(t, "directional_leeward", "suction", *facing.leeward, ratio, w, "C_p,RL",
+                         "coefficient of the leeward slope")});
+  if (!facing.bands) return all;
   for (const char band : {'1', '2', '3', '4'}) {
     const std::string zone = std::string("R") + band, symbol = "C_p," + zone;
     const std::string words =
@@ -138,6 +141,10 @@ static std::vector<Named> roof_coefficients(const WindAsk& ask, const Facing& fa
     all.push_back({zone, std::string("band ") + band + " of the roof", c});
   }
   return all;
+}
+static std::string_view key_of(std::string_view zone) {
+  if (zone == "RW") return "directional_windward";
+  return zone == "RL" ? "directional_leeward" : "directional_bands";
 }
 
 // Symbols: p_W, p_L, p_S on walls, p_G on a gable; p_RW net and p_RW,o from outside alone on the roof; p_soffit under
@@ -164,7 +171,7 @@ static Pressures pressures(const WindAsk& ask, const Facing& facing, Value_of_ro
   const auto plan =
       as("L/B", formulas::length_over_breadth.told(w, "L/B", source("directional_walls"), facing.along, facing.across));
   const double leeward = by_ratio(t, "directional_walls", "leeward", plan, w, "C_p,L", "the wall in the lee");
-  const std::string_view roof_key = facing.slopes ? "directional_windward" : "directional_bands";
+  const std::string_view roof_key = key_of(facing.windward ? "RW" : facing.leeward ? "RL" : "R1");
   const auto height = as("h/L", formulas::height_over_length.told(w, "h/L", source(roof_key), h, facing.along));
   const std::vector<Named> roof = roof_coefficients(ask, facing, value, height, w);
 
@@ -186,7 +193,7 @@ static Pressures pressures(const WindAsk& ask, const Facing& facing, Value_of_ro
   const As<Pressure>& gust_inside = inside.open() && inside.sign > 0.0 ? q.windward : q.main;
   const Pressure from_inside = formulas::inside_pressure.told(w, "p_i", source(inside.key), gust_inside, ci);
   for (const Named& n : roof) {
-    const std::string_view key = n.zone == "RL" ? "directional_leeward" : roof_key;
+    const std::string_view key = key_of(n.zone);
     const std::string net = "p_" + n.zone, outside = net + ",o";
     const Pressure p = pressure(outside, n.words, key, q.main, "C_p," + n.zone, n.coefficient);
     all.roof.push_back(
@@ -208,6 +215,27 @@ static std::array<Length, 5> ends_of_bands(const Table& t, Length h) {
   return {-everywhere, end(0), end(1), end(2), everywhere};
 }
 
+// The zone of a slope of some pitch that the wind meets square on, or "": it is divided into bands.
+static std::string_view slope_zone(const Frame8& f, const Facing& facing, const Surface& surface) {
+  const Way falls = f.seen(surface.falls);
+  if (falls == Way::left && facing.windward) return "RW";
+  return falls == Way::right && facing.leeward ? "RL" : "";
+}
+static Facing facing_of(const WindAsk& ask, const Frame8& f) {
+  const Angle least_pitch = ask.table.get<Angle>("directional_bands", "below");
+  const auto slope_that_falls = [&](Way seen) -> std::optional<As<Angle>> {
+    const RoofSide& side = ask.shape.at(side_facing(f.own(seen)));
+    if (!side.slopes || side.pitch < least_pitch) return std::nullopt;
+    return asce7::pitch_of(ask, side_facing(f.own(seen)));
+  };
+  Facing facing{f.across(), f.up(), slope_that_falls(Way::left), slope_that_falls(Way::right), false};
+  const auto& surfaces = ask.shape.surfaces;
+  facing.bands = std::any_of(surfaces.begin(), surfaces.end(), [&](const Surface& s) {
+    return s.part != Part::soffit && slope_zone(f, facing, s).empty();
+  });
+  return facing;
+}
+
 static Layout roof_layout(const WindAsk& ask, const Frame8& f, const Facing& facing, Length h, std::string name) {
   const Shape& s = ask.shape;
   Layout layout{std::move(name), {}};
@@ -224,8 +252,7 @@ static Layout roof_layout(const WindAsk& ask, const Frame8& f, const Facing& fac
       continue;
     }
     const std::string_view past_walls = surface.part == Part::overhang ? ",o" : "";
-    if (facing.slopes) {
-      const std::string_view zone = f.seen(surface.falls) == Way::left ? "RW" : "RL";
+    if (const std::string_view zone = slope_zone(f, facing, surface); !zone.empty()) {
       layout.zones.push_back({i, surface.outline, fmt::format("{}{}", zone, past_walls)});
       continue;
     }
@@ -271,12 +298,6 @@ static std::vector<Push> roof_pushes(const Shape& s, const Layout& layout, const
 
 // ---- all load cases ------------------------------------------------------------------------------------------------
 
-static Facing facing_of(const WindAsk& ask, const Frame8& f) {
-  const bool across_the_ridge = f.seen(ask.shape.ridge) == Along::up;
-  return {f.across(), f.up(),
-          across_the_ridge && ask.shape.pitch >= ask.table.get<Angle>("directional_bands", "below")};
-}
-
 namespace {
 struct Sort {
   Value_of_roof value;
@@ -295,7 +316,7 @@ static LoadCase load_case(const WindAsk& ask, const Frame8& f, const Facing& fac
   const Table& t = ask.table;
   const Marks common = asce7::common_marks(ask, Procedure::directional) | t.mark("gust_effect");
   const Marks of_roof = t.mark("directional_bands") |
-                        (facing.slopes ? t.mark("directional_windward") | t.mark("directional_leeward") : Marks{0});
+                        (facing.slopes() ? t.mark("directional_windward") | t.mark("directional_leeward") : Marks{0});
   const Marks of_inside = asce7::inside_marks(t, inside);
   LoadCase c{.id = fmt::format("{} {}{}", layout.name, inside.id, sort.id),
              .wind = fmt::format("onto the {}{}", layout.name, sort.words),
@@ -309,7 +330,9 @@ static LoadCase load_case(const WindAsk& ask, const Frame8& f, const Facing& fac
              .marks_net = common | of_roof | of_inside | t.mark("directional_soffit"),
              .marks_push = common | t.mark("directional_walls") | (sort.with_roof ? of_roof : Marks{0}),
              .marks_square_on = asce7::common_marks(ask, Procedure::directional) | of_inside | t.mark("wall") |
-                                t.mark("wall_minimum") | t.mark("end_zone")};
+                                t.mark("wall_minimum") | t.mark("end_zone"),
+             .down = asce7::down(ask),
+             .marks_down = asce7::down_marks(ask)};
   c.marks = c.marks_net | c.marks_push | c.marks_square_on;
   c.net.reserve(layout.zones.size());
   for (const Zone& z : layout.zones) c.net.push_back(net(p, z.label));

@@ -2,11 +2,17 @@
 // corner at the origin; the eight frames of the plan give the four ways and the two corners of each. Load case A stands
 // where the ridge lies across the wind, B where it lies along it. Zones 2 and 2E are taken to the ridge (the safe
 // reading).
+//
+// Hips: the figure gives suction alone to wind along the ridge, but a steep hip end that is met square on is pushed
+// like any slope. Load case H stands beside B: hip ends as the slopes of load case A. In A and H zones 2a and 3a are
+// those of slopes that the wind passes along: as on a flat roof, or as on the slopes across the wind where those lift
+// more. Flat roofs have no ridge: both load cases from every side.
 #include "wind/asce.hpp"
 #include "wind/formulas.hpp"
 #include <algorithm>
 #include <array>
 #include <map>
+#include <tuple>
 
 namespace belay::asce_envelope {
 
@@ -23,43 +29,134 @@ double wall_coefficient(const Table& t, std::string_view column, Area effective,
 // ---- coefficients --------------------------------------------------------------------------------------------------
 
 static std::string key_of(char load_case) { return load_case == 'B' ? "case_B" : "case_A"; }
+static std::string words_of(char load_case) {
+  switch (load_case) {
+    case 'F': return ", as on a flat roof";
+    case 'H': return ", load case A onto a hip end";
+    default: return std::string(", load case ") + load_case;
+  }
+}
 
 // What a figure gives, as read: one column's coefficient, or those of the columns on both sides, which are brought
 // together afterwards. Reading comes first, so that a working shows all that is read in one block.
 namespace {
 struct Columns {
+  std::string symbol;
   double low, high;
-  Angle here, at_low, at_high;
+  As<Angle> here;
+  Angle at_low, at_high;
   bool between;
 };
 }  // namespace
-static Columns read_coefficient(const Table& t, char load_case, const std::string& zone, Angle pitch, Working* w) {
-  const std::string key = key_of(load_case), column = "z" + zone, symbol = "GC_pf," + zone;
-  const std::string words = "coefficient of zone " + zone +
-                            (load_case == 'F' ? ", as on a flat roof" : std::string(", load case ") + load_case);
-  if (load_case == 'F') pitch = t.get<Angle>("along_ridge", "pitch");
-  const auto one = [&](double c) { return Columns{c, c, pitch, pitch, pitch, false}; };
+// Of the columns beside a pitch: "theta_1", or "theta_1,back".
+static std::string column_symbol(const As<Angle>& pitch, char which) {
+  constexpr std::string_view own = "theta_";
+  return std::string("theta_") + which + (pitch.name.starts_with(own) ? "," + pitch.name.substr(own.size()) : "");
+}
+static Columns read_coefficient(const Table& t, char load_case, const std::string& zone, const As<Angle>& pitch,
+                                Working* w, const std::string& symbol) {
+  const std::string key = key_of(load_case), column = "z" + zone.substr(0, 1) + (zone.ends_with('E') ? "E" : "");
+  const std::string words = w ? "coefficient of zone " + zone + words_of(load_case) : std::string();
+  const auto one = [&](double c) { return Columns{symbol, c, c, pitch, pitch.quantity, pitch.quantity, false}; };
   if (load_case == 'B') return one(figure<double>(w, t, key, column, symbol, words));
   const auto& pitches = t.column(key, "pitch");
-  const Place place = place_among(pitches, std::max(pitch, quantity<Angle>(pitches.front())));
+  const Place place = place_among(pitches, std::max(pitch.quantity, quantity<Angle>(pitches.front())));
   if (!place.between) return one(figure<double>(w, t, key, column, symbol, words, place.low));
-  const double c1 = figure<double>(w, t, key, column, symbol + ",1", words + ", column below the pitch", place.low);
-  const double c2 = figure<double>(w, t, key, column, symbol + ",2", words + ", column above the pitch", place.low + 1);
-  const Angle t1 = figure<Angle>(w, t, key, "pitch", "theta_1", "column below the pitch", place.low);
-  const Angle t2 = figure<Angle>(w, t, key, "pitch", "theta_2", "column above the pitch", place.low + 1);
-  return {c1, c2, pitch, t1, t2, true};
+  const std::string below = w ? words + ", column below the pitch" : std::string(),
+                    above = w ? words + ", column above the pitch" : std::string();
+  const double c1 = figure<double>(w, t, key, column, symbol + ",1", below, place.low);
+  const double c2 = figure<double>(w, t, key, column, symbol + ",2", above, place.low + 1);
+  const Angle t1 = figure<Angle>(w, t, key, "pitch", column_symbol(pitch, '1'), "column below the pitch", place.low);
+  const Angle t2 =
+      figure<Angle>(w, t, key, "pitch", column_symbol(pitch, '2'), "column above the pitch", place.low + 1);
+  return {symbol, c1, c2, pitch, t1, t2, true};
 }
 static double between_columns(const Columns& read, const std::string& zone, Working* w) {
   if (!read.between) return read.low;
-  const std::string symbol = "GC_pf," + zone;
   return formulas::linear_in_pitch.told_as(
-      w, symbol, "coefficient of zone " + zone + " between two columns, by the pitch", "linear between columns",
-      as(symbol + ",1", read.low), as(symbol + ",2", read.high), read.here, as("theta_1", read.at_low),
-      as("theta_2", read.at_high));
+      w, read.symbol, w ? "coefficient of zone " + zone + " between two columns, by the pitch" : std::string(),
+      "linear between columns", as(read.symbol + ",1", read.low), as(read.symbol + ",2", read.high), read.here,
+      as(column_symbol(read.here, '1'), read.at_low), as(column_symbol(read.here, '2'), read.at_high));
 }
 
 double coefficient(const Table& t, char load_case, const std::string& zone, Angle pitch, Working* w) {
-  return between_columns(read_coefficient(t, load_case, zone, pitch, w), zone, w);
+  const Angle at = load_case == 'F' ? t.get<Angle>("along_ridge", "pitch") : pitch;
+  return between_columns(read_coefficient(t, load_case, zone, as("theta", at), w, "GC_pf," + zone), zone, w);
+}
+
+// ---- how the wind finds the building -------------------------------------------------------------------------------
+
+namespace {
+// The pitches by which the coefficients of the zones are read: one, or several, of which the worst holds; none in load
+// case B. along: of slopes that the wind passes along.
+struct Facing {
+  char load_case;
+  Side side;  // that the wind meets
+  std::vector<As<Angle>> windward, leeward, walls, along;
+};
+}  // namespace
+static void add_pitch(std::vector<As<Angle>>& pitches, const As<Angle>& p) {
+  if (std::none_of(pitches.begin(), pitches.end(), [&](const As<Angle>& o) { return o.quantity == p.quantity; }))
+    pitches.push_back(p);
+}
+static Facing facing_of(const WindAsk& ask, const Frame8& f, char load_case) {
+  const Shape& s = ask.shape;
+  const Side windward_side = side_facing(f.own(Way::left)), leeward_side = side_facing(f.own(Way::right));
+  Facing facing{load_case, windward_side, {}, {}, {}, {}};
+  const auto one_pitch = [&](As<Angle> p) { facing.windward = facing.leeward = facing.walls = {std::move(p)}; };
+  if (load_case == 'B') return facing;
+  if (load_case == 'F') {
+    one_pitch(as("theta_0", ask.table.get<Angle>("along_ridge", "pitch")));
+    return facing;
+  }
+  if (asce7::one_slope(s)) {
+    one_pitch(asce7::pitch_of(ask, side_facing(opposite(outward(s.high)))));
+    return facing;
+  }
+  if (s.at(windward_side).slopes) facing.windward = {asce7::pitch_of(ask, windward_side)};
+  if (s.at(leeward_side).slopes) facing.leeward = {asce7::pitch_of(ask, leeward_side)};
+  for (const auto* slope : {&facing.windward, &facing.leeward})
+    for (const As<Angle>& p : *slope) add_pitch(facing.walls, p);
+  if (!asce7::has_hip_end(s)) return facing;
+  facing.along = {as("theta_0", quantity<Angle>(ask.table.column("case_A", "pitch").front()))};
+  for (const As<Angle>& p : facing.walls) add_pitch(facing.along, p);
+  return facing;
+}
+static const std::vector<As<Angle>>& pitches_of(const Facing& f, const std::string& zone) {
+  if (zone[0] == '1' || zone[0] == '4') return f.walls;
+  if (zone.find('a') != std::string::npos) return f.along;
+  return zone[0] == '2' ? f.windward : f.leeward;
+}
+static std::vector<std::string> zones_of(const Facing& f) {
+  std::vector<std::string> zones;
+  for (const std::string end : {"", "E"})
+    for (const std::string zone : {"1", "2", "3", "4"})
+      if (f.load_case == 'B' || !pitches_of(f, zone).empty()) zones.push_back(zone + end);
+  if (f.load_case == 'B') zones.insert(zones.end(), {"5", "6", "5E", "6E"});
+  if (!f.along.empty()) zones.insert(zones.end(), {"2a", "3a", "2aE", "3aE"});
+  return zones;
+}
+
+// The worst of the pitches: the greatest push on walls that the wind meets, else the greatest suction.
+static std::vector<Columns> read_zone(const Table& t, const Facing& f, const std::string& zone, Working* w) {
+  const std::string symbol = "GC_pf," + zone;
+  if (f.load_case == 'B') return {read_coefficient(t, f.load_case, zone, as(std::string(), zero<Angle>()), w, symbol)};
+  const auto& pitches = pitches_of(f, zone);
+  std::vector<Columns> all;
+  for (const As<Angle>& p : pitches)
+    all.push_back(read_coefficient(t, f.load_case, zone, p, w, pitches.size() == 1 ? symbol : symbol + ',' + p.name));
+  return all;
+}
+static double worst_of(const Table& t, const Facing& f, const std::vector<Columns>& read, const std::string& zone,
+                       Working* w) {
+  if (read.size() == 1) return between_columns(read.front(), zone, w);
+  std::vector<As<double>> candidates;
+  for (const Columns& c : read) candidates.push_back(as(c.symbol, between_columns(c, zone, w)));
+  const std::string symbol = "GC_pf," + zone;
+  const std::string words = w ? "coefficient of zone " + zone + ": the worst of those pitches" : std::string();
+  const std::string source = w ? t.source(key_of(f.load_case)) : std::string();
+  return zone[0] == '1' ? greatest<double>(w, symbol, words, source, candidates)
+                        : least<double>(w, symbol, words, source, candidates);
 }
 
 // ---- the pressures of one load case --------------------------------------------------------------------------------
@@ -72,42 +169,37 @@ struct Pressures {
 };
 }  // namespace
 
-static std::vector<std::string> zones_of(char load_case) {
-  std::vector<std::string> zones{"1", "2", "3", "4", "1E", "2E", "3E", "4E"};
-  if (load_case == 'B') zones.insert(zones.end(), {"5", "6", "5E", "6E"});
-  return zones;
-}
 static bool on_roof(const std::string& zone) { return zone[0] == '2' || zone[0] == '3'; }
 
 // Symbols: p_1, p_1E... on walls; p_2 net and p_2,o from outside alone on the roof; p_soffit under windward overhangs.
-static Pressures pressures(const WindAsk& ask, char load_case, const Inside& inside, Pressure q, Working* w) {
+static Pressures pressures(const WindAsk& ask, const Facing& facing, const Inside& inside, Pressure q, Working* w) {
   const Table& t = ask.table;
-  const Shape& s = ask.shape;
   Pressures all{.outside = {}, .net = {}, .soffit = zero<Pressure>(), .none = zero<Pressure>(), .walls = {}};
   if (w) w->heading("The pressures");
   const auto source = [&](std::string_view key) { return w ? t.source(key) : std::string(); };
   // All that is read first, in one block.
   const double ci = asce7::inside_coefficient(t, inside, w);
-  std::map<std::string, Columns> read;
-  const std::vector<std::string> zones = zones_of(load_case);
-  for (const std::string& zone : zones) read.emplace(zone, read_coefficient(t, load_case, zone, s.pitch, w));
+  std::map<std::string, std::vector<Columns>> read;
+  const std::vector<std::string> zones = zones_of(facing);
+  for (const std::string& zone : zones) read.emplace(zone, read_zone(t, facing, zone, w));
   const double under =
       figure<double>(w, t, "soffit", "GC_p", "GC_p,soffit", "under the overhangs of the walls that the wind meets");
   all.none = given(w, "p_soffit,lee", "under the other overhangs: nothing", all.none, source("soffit"));
   const asce7::WallFigures walls = asce7::read_walls(ask, w);
 
   const Pressure from_inside = formulas::inside_pressure.told(w, "p_i", source(inside.key), q, ci);
-  const std::string case_source = source(key_of(load_case));
+  const std::string case_source = source(key_of(facing.load_case));
   for (const std::string& zone : zones) {
-    const double c = between_columns(read.at(zone), zone, w);
+    const double c = worst_of(t, facing, read.at(zone), zone, w);
     const std::string own = on_roof(zone) ? "p_" + zone + ",o" : "p_" + zone;
-    const Pressure outside = formulas::outside_pressure.told_as(w, own, "pressure in zone " + zone + " from outside",
-                                                                case_source, q, as("GC_pf," + zone, c));
+    const Pressure outside =
+        formulas::outside_pressure.told_as(w, own, w ? "pressure in zone " + zone + " from outside" : std::string(),
+                                           case_source, q, as("GC_pf," + zone, c));
     all.outside[zone] = outside;
     if (on_roof(zone))
-      all.net[zone] =
-          formulas::net_of_inside.told_as(w, "p_" + zone, "net pressure in zone " + zone + ": outside less inside",
-                                          case_source, as(own, outside), as("p_i", from_inside));
+      all.net[zone] = formulas::net_of_inside.told_as(
+          w, "p_" + zone, w ? "net pressure in zone " + zone + ": outside less inside" : std::string(), case_source,
+          as(own, outside), as("p_i", from_inside));
   }
   all.soffit =
       formulas::outside_pressure.told_as(w, "p_soffit", "pressure from below on the overhangs that the wind meets",
@@ -119,20 +211,40 @@ static Pressures pressures(const WindAsk& ask, char load_case, const Inside& ins
 
 // ---- where the zones lie -------------------------------------------------------------------------------------------
 
-static std::string load_cases_in(const Frame8& f, const Shape& s, const Table& t) {
+static std::string load_cases_in(const WindAsk& ask, const Frame8& f) {
+  const Shape& s = ask.shape;
+  if (asce7::is_flat(ask)) return "AB";
   if (f.seen(s.ridge) == Along::up) return "A";
+  const auto& entries = ask.table.entries;
   const bool flat_too =
-      std::any_of(t.entries.begin(), t.entries.end(), [](const Entry& e) { return e.key == "along_ridge"; });
-  return flat_too ? "BF" : "B";
+      std::any_of(entries.begin(), entries.end(), [](const Entry& e) { return e.key == "along_ridge"; });
+  return std::string("B") + (flat_too ? "F" : "") + (asce7::has_hip_end(s) ? "H" : "");
+}
+
+// The line, as the wind sees it, on which zones 2 and 3 part on slopes that do not part them by themselves: half-way
+// along the plan, or on a hip end the ridge (its line carried on).
+static Length parting_line(const Shape& s, const Frame8& f, char load_case) {
+  const bool along_the_wind = load_case != 'B';
+  const bool hip_end = asce7::has_hip_end(s) && (load_case == 'A' || load_case == 'B');
+  if (!hip_end) return 0.5 * (along_the_wind ? f.across() : f.up());
+  const bool across = s.ridge == Along::across;
+  const Length from_low = s.at(across ? Side::front : Side::left).meets,
+               from_high = s.at(across ? Side::back : Side::right).meets;
+  const Length u = 0.5 * (from_low + (s.span - from_high)), none = zero<Length>();
+  const Point seen = f.seen(across ? Point{none, u} : Point{u, none});
+  return along_the_wind ? seen.x : seen.y;
 }
 
 // Roof zones of a surface as the wind sees it: end strip 2a wide (A: along the wind, at the corner; B: across it, at
-// the windward end), and windward or leeward half (A), or the half on the corner's side and the other (B). F is laid
-// out as A.
-static Layout roof_layout(const Shape& s, const Frame8& f, char load_case, Length a, std::string name) {
+// the windward end), and windward or leeward slope (A), or the slope on the corner's side and the other (B). Slopes
+// that fall to neither, and all of F and of roofs without a ridge, are parted by a line. F and H are laid out as A.
+static Layout roof_layout(const WindAsk& ask, const Frame8& f, const Facing& facing, Length a, std::string name) {
+  const Shape& s = ask.shape;
   Layout layout{std::move(name), {}};
-  const bool halves_along_the_wind = load_case != 'B';
-  const Length end = 2.0 * a, middle = 0.5 * (halves_along_the_wind ? f.across() : f.up());
+  const bool halves_along_the_wind = facing.load_case != 'B';
+  const bool by_line_alone = facing.load_case == 'F' || asce7::is_flat(ask);
+  const Way first = halves_along_the_wind ? Way::left : Way::front;
+  const Length end = 2.0 * a, middle = parting_line(s, f, facing.load_case);
   for (std::size_t i = 0; i < s.surfaces.size(); ++i) {
     const Surface& surface = s.surfaces[i];
     if (surface.part == Part::soffit) {
@@ -142,14 +254,19 @@ static Layout roof_layout(const Shape& s, const Frame8& f, char load_case, Lengt
       continue;
     }
     const Polygon seen = f.seen(surface.outline);
+    const Way falls = f.seen(surface.falls);
+    const bool whole = !by_line_alone && is_across(falls) == halves_along_the_wind;
+    const bool passed_along = !by_line_alone && !whole && !facing.along.empty();
     for (const bool first_half : {true, false})
       for (const bool at_end : {true, false}) {
-        const Length h0 = first_half ? -everywhere : middle, h1 = first_half ? middle : everywhere;
+        if (whole && first_half != (falls == first)) continue;
+        const Length h0 = first_half || whole ? -everywhere : middle, h1 = first_half && !whole ? middle : everywhere;
         const Length e0 = at_end ? -everywhere : end, e1 = at_end ? end : everywhere;
         const Polygon part = halves_along_the_wind ? between_y(between_x(seen, h0, h1), e0, e1)
                                                    : between_x(between_y(seen, h0, h1), e0, e1);
         if (part.empty()) continue;
         std::string label = first_half ? "2" : "3";
+        if (passed_along) label += 'a';
         if (at_end) label += 'E';
         if (surface.part == Part::overhang) label += ",o";
         layout.zones.push_back({i, f.own(part), std::move(label)});
@@ -159,7 +276,7 @@ static Layout roof_layout(const Shape& s, const Frame8& f, char load_case, Lengt
 }
 static std::string zone_of(const std::string& label) { return label.substr(0, label.find(',')); }
 
-// The wall zone that a side is in, or "" where the load case gives it none (A, F: the walls along the wind).
+// The wall zone that a side is in, or "" where the load case gives it none (A, F, H: the walls along the wind).
 static std::string wall_zone(char load_case, Way looks) {
   if (load_case != 'B') return looks == Way::left ? "1" : looks == Way::right ? "4" : "";
   switch (looks) {
@@ -240,12 +357,29 @@ static LoadCase corner_case(const WindAsk& ask, const Corner& corner, const Layo
              .marks = 0,
              .marks_net = common | of_case | of_inside | t.mark("soffit"),
              .marks_push = common | of_case,
-             .marks_square_on = common | of_inside | t.mark("wall") | t.mark("wall_minimum")};
+             .marks_square_on = common | of_inside | t.mark("wall") | t.mark("wall_minimum"),
+             .down = asce7::down(ask),
+             .marks_down = asce7::down_marks(ask)};
   c.marks = c.marks_net | c.marks_push | c.marks_square_on;
   c.net.reserve(layout.zones.size());
   for (const Zone& z : layout.zones) c.net.push_back(net(p, z.label));
   if (with_roof) c.push.insert(c.push.end(), corner.roof.begin(), corner.roof.end());
   return c;
+}
+
+namespace {
+struct Told_as {
+  std::string_view id, words;
+};
+}  // namespace
+// What is said of a load case where the wind has several from one corner.
+static Told_as told_as(char load_case, bool flat) {
+  switch (load_case) {
+    case 'F': return {" flat", ", zones as on a flat roof"};
+    case 'H': return {" hip", ", hip ends as slopes across the wind"};
+    case 'B': return flat ? Told_as{" along", ", load case B"} : Told_as{};
+    default: return {};
+  }
 }
 
 Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
@@ -260,30 +394,31 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
             .layouts = {},
             .cases = {},
             .excess = asce7::limits_passed(ask, Procedure::envelope, h)};
-  std::map<std::pair<char, std::size_t>, Pressures> worked_out;  // by load case and inside pressure
-  const auto in_silence = [&](char load_case, std::size_t i) -> const Pressures& {
-    const auto [at, fresh] = worked_out.try_emplace({load_case, i});
-    if (fresh) at->second = pressures(ask, load_case, inside[i], q, nullptr);
+  // By load case, the side that the wind meets and the inside pressure.
+  std::map<std::tuple<char, Side, std::size_t>, Pressures> worked_out;
+  const auto in_silence = [&](const Facing& facing, std::size_t i) -> const Pressures& {
+    const auto [at, fresh] = worked_out.try_emplace({facing.load_case, facing.side, i});
+    if (fresh) at->second = pressures(ask, facing, inside[i], q, nullptr);
     return at->second;
   };
   for (const Turn turn : turns) {
     const Frame8 f(s.across, s.up, turn);
     const std::string face(words(windward(f.own(Way::right)))), side(words(side_facing(f.own(Way::front))));
-    for (const char load_case : load_cases_in(f, s, t)) {
-      const bool flat = load_case == 'F';
-      Layout layout = roof_layout(s, f, load_case, a, fmt::format("{} {}{}", face, side, flat ? " flat" : ""));
-      const Pressures& outside = in_silence(load_case, 0);
-      const Corner corner{
-          .load_case = load_case,
-          .id = layout.name,
-          .wind = fmt::format("onto the {}, from its {} corner{}", face, side, flat ? ", zones as on a flat roof" : ""),
-          .layout = all.layouts.size(),
-          .walls = wall_pushes(s, f, load_case, a, outside),
-          .roof = roof_pushes(s, layout, outside)};
+    for (const char load_case : load_cases_in(ask, f)) {
+      const Facing facing = facing_of(ask, f, load_case);
+      const Told_as told = told_as(load_case, asce7::is_flat(ask));
+      Layout layout = roof_layout(ask, f, facing, a, fmt::format("{} {}{}", face, side, told.id));
+      const Pressures& outside = in_silence(facing, 0);
+      const Corner corner{.load_case = load_case,
+                          .id = layout.name,
+                          .wind = fmt::format("onto the {}, from its {} corner{}", face, side, told.words),
+                          .layout = all.layouts.size(),
+                          .walls = wall_pushes(s, f, load_case, a, outside),
+                          .roof = roof_pushes(s, layout, outside)};
       for (std::size_t i = 0; i < inside.size(); ++i)
         for (const bool with_roof : {true, false}) {
-          if (w && tell == all.cases.size()) pressures(ask, load_case, inside[i], q, w);
-          all.cases.push_back(corner_case(ask, corner, layout, inside[i], in_silence(load_case, i), a, with_roof));
+          if (w && tell == all.cases.size()) pressures(ask, facing, inside[i], q, w);
+          all.cases.push_back(corner_case(ask, corner, layout, inside[i], in_silence(facing, i), a, with_roof));
         }
       all.layouts.push_back(std::move(layout));
     }

@@ -19,6 +19,9 @@ std::string_view key_of(Family f) {
     case Family::across: return "duopitch_across";
     case Family::along: return "duopitch_along";
     case Family::hip: return "hip";
+    case Family::mono_low: return "monopitch_low";
+    case Family::mono_high: return "monopitch_high";
+    case Family::mono_along: return "monopitch_along";
   }
   return "flat";
 }
@@ -28,24 +31,36 @@ std::string_view letters_of(Family f) {
     case Family::along: return "FGHI";
     case Family::across: return "FGHIJ";
     case Family::hip: return "FGHIJKLMN";
+    case Family::mono_low:
+    case Family::mono_high: return "FGH";
+    case Family::mono_along: return "UWGHI";
   }
   return "";
 }
-// What the roof's slopes fall to, in the order of Way.
-static std::array<bool, 4> falls(const Shape& s) {
-  std::array<bool, 4> ways{};
-  for (const Surface& surface : s.surfaces)
-    if (surface.part == Part::roof) ways.at(static_cast<std::size_t>(surface.falls)) = true;
-  return ways;
+std::string_view zone_name(char letter) {
+  if (letter == 'U') return "Fup";
+  if (letter == 'W') return "Flow";
+  constexpr std::string_view letters = "FGHIJKLMN";
+  return letters.substr(letters.find(letter), 1);
 }
-static bool hipped(const Shape& s) {
-  const auto ways = falls(s);
-  return (ways[0] || ways[2]) && (ways[1] || ways[3]);
+// For symbols and for people, where tables of several roofs stand side by side.
+static std::string_view short_of(Family f) {
+  switch (f) {
+    case Family::flat: return "flat";
+    case Family::across: return "duo";
+    case Family::along: return "end";
+    case Family::hip: return "hip";
+    default: return "mono";
+  }
 }
-Family family_of(const Shape& s, const Frame8& f, const Table& t) {
-  if (s.pitch < t.get<Angle>("flat", "below")) return Family::flat;
-  if (hipped(s)) return Family::hip;
-  return f.seen(s.ridge) == Along::up ? Family::across : Family::along;
+static std::string_view roofs_of(Family f) {
+  switch (f) {
+    case Family::flat: return "flat roofs";
+    case Family::across: return "duopitch roofs";
+    case Family::along: return "duopitch roofs met at a gable";
+    case Family::hip: return "hip roofs";
+    default: return "monopitch roofs";
+  }
 }
 
 // ---- coefficients
@@ -99,12 +114,13 @@ static Rows<Q> read(const Table& t, std::string_view key, std::string_view row, 
           figure<Q>(w, t, key, row, names.high, names.words_high, i + 1),
           true};
 }
-static double between_pitches(const Rows<Angle>& r, Working* w, const std::string& symbol, const std::string& words) {
+static double between_pitches(const Rows<Angle>& r, Working* w, const std::string& symbol, const std::string& words,
+                              const std::string& theta, const std::string& slope) {
   if (!r.between) return r.low;
   if (!w) return formulas::linear_in_pitch(nullptr, r.low, r.high, r.here, r.at_low, r.at_high);
   return formulas::linear_in_pitch.told_as(w, symbol, words + ", between two rows by the pitch", "linear between rows",
-                                           as(symbol + ",lo", r.low), as(symbol + ",hi", r.high), r.here, r.at_low,
-                                           r.at_high);
+                                           as(symbol + ",lo", r.low), as(symbol + ",hi", r.high), as(theta, r.here),
+                                           as("theta_1" + slope, r.at_low), as("theta_2" + slope, r.at_high));
 }
 static double between_heights(const Rows<double>& r, Working* w, const std::string& symbol, const std::string& words,
                               const RowNames& names) {
@@ -116,63 +132,41 @@ static double between_heights(const Rows<double>& r, Working* w, const std::stri
 }
 
 double coefficient(const Table& t, Family f, std::string_view column, Angle pitch) {
-  return between_pitches(read(t, key_of(f), "pitch", column, pitch, pitch_rows, nullptr, {}, {}), nullptr, {}, {});
+  return between_pitches(read(t, key_of(f), "pitch", column, pitch, pitch_rows, nullptr, {}, {}), nullptr, {}, {}, {},
+                         {});
 }
 double wall_coefficient(const Table& t, std::string_view column, double h_d) {
   return between_heights(read(t, "walls", "h_d", column, h_d, height_rows, nullptr, {}, {}), nullptr, {}, {},
                          height_rows);
 }
 
-// ---- which of two signs
-// --------------------------------------------------------------------------------------------------
+// ---- the roof as one wind sees it
+// --------------------------------------------------------------------------------------------
 
-// met: the slope that the wind meets takes the other sign than suction; rest: the other zones do.
 namespace {
-struct Signs {
-  bool met, rest;
+// Of the slope that falls to a side. of_roof: told as "theta", the pitch of the roof; others under that side's name.
+struct Pitch {
+  Angle angle;
+  Side side;
+  bool of_roof;
 };
-}  // namespace
-static bool on_met_slope(char zone) { return zone >= 'F' && zone <= 'H'; }
-static bool has_column(const Table& t, Family f, const std::string& column) {
-  return t.entry(key_of(f)).columns.contains(column);
-}
-static std::string most_of(char zone) { return std::string(1, zone) + "_most"; }
-
-// Every pairing of signs that differs at this pitch, suction first.
-static std::vector<Signs> signs_of(const Table& t, Family f, Angle pitch) {
-  bool met = false, rest = false;
-  for (const char zone : letters_of(f)) {
-    if (!has_column(t, f, most_of(zone))) continue;
-    const bool differs =
-        coefficient(t, f, most_of(zone), pitch) > coefficient(t, f, std::string(1, zone) + "10", pitch);
-    (on_met_slope(zone) ? met : rest) |= differs;
-  }
-  std::vector<Signs> all;
-  for (const bool m : {false, true})
-    for (const bool r : {false, true})
-      if ((met || !m) && (rest || !r)) all.push_back({m, r});
-  return all;
-}
-// The parts of a case's name that tell the signs: "lift-press", and for people.
-static std::string id_of(const Signs& s, std::size_t of) {
-  if (of == 1) return "";
-  return fmt::format(" {}-{}", s.met ? "press" : "lift", s.rest ? "press" : "lift");
-}
-static std::string words_of(const Signs& s, Family f, std::size_t of) {
-  if (of == 1) return "";
-  const auto one = [](bool press) { return press ? "lifted least" : "lifted most"; };
-  if (f == Family::flat) return fmt::format(", the roof behind its edges {}", one(s.rest));
-  if (f == Family::hip) return fmt::format(", the near slope {}", one(s.met));
-  return fmt::format(", the near slope {}, the far slope {}", one(s.met), one(s.rest));
-}
-
-// ---- where the zones lie
-// -------------------------------------------------------------------------------------------------
-
-namespace {
+// One figure that may hold in a zone: a letter of a table, read at a pitch.
+struct Rule {
+  Family family;
+  char zone;
+  Pitch pitch;
+  bool operator==(const Rule& o) const { return family == o.family && zone == o.zone && pitch.angle == o.pitch.angle; }
+};
+using Rules = std::vector<Rule>;
+// Zones that share their figures. Several rules: no table tells the roof as a whole, and the worst of them holds.
+// label: "F"; "KJ" of K and J; "F,back" where other zones have the same letters.
+struct ZoneKind {
+  Rules rules;
+  std::string label, words;
+};
 struct Piece {
   Polygon part;
-  std::string zone;
+  Rules rules;
 };
 // The outer edges of the roof as the wind sees it, and where the slope that it does not meet begins.
 struct Edges {
@@ -181,7 +175,50 @@ struct Edges {
 struct Parts {
   Polygon within, beyond;
 };
+// How the roof stands to the wind.
+enum class Stands : unsigned char { flat, one_slope, across, along };
 }  // namespace
+
+static std::string_view words_of(Side side) { return words(side); }
+static bool has_column(const Table& t, Family f, const std::string& column) {
+  return t.entry(key_of(f)).columns.contains(column);
+}
+static std::string column_of(char zone, std::string_view kind) {
+  std::string column(zone_name(zone));
+  column += kind;
+  return column;
+}
+// The column that holds for loaded areas of "10" or "1" m2; `press`: the other sign than suction, where there is one.
+static std::string column_of(const Table& t, const Rule& r, std::string_view area, bool press) {
+  std::string most = press ? column_of(r.zone, "_most") : std::string();
+  return press && has_column(t, r.family, most) ? most : column_of(r.zone, area);
+}
+static double figure_of(const Table& t, const Rules& rules, std::string_view area, bool press) {
+  double worst = 0.0;
+  for (std::size_t i = 0; i < rules.size(); ++i) {
+    const double c = coefficient(t, rules[i].family, column_of(t, rules[i], area, press), rules[i].pitch.angle);
+    if (i == 0 || (press ? c > worst : c < worst)) worst = c;
+  }
+  return worst;
+}
+static Rules joined(Rules a, const Rules& b) {
+  for (const Rule& r : b)
+    if (std::find(a.begin(), a.end(), r) == a.end()) a.push_back(r);
+  return a;
+}
+static bool has_two_signs(const Table& t, const Rules& rules) {
+  return std::any_of(rules.begin(), rules.end(),
+                     [&](const Rule& r) { return has_column(t, r.family, column_of(r.zone, "_most")); });
+}
+// Whether these figures are the worse ones whichever area and sign counts.
+static bool covers(const Table& t, const Rules& a, const Rules& b) {
+  const bool both_signs = has_two_signs(t, a) || has_two_signs(t, b);
+  for (const std::string_view of : {"10", "1"}) {
+    if (figure_of(t, a, of, false) > figure_of(t, b, of, false)) return false;
+    if (both_signs && figure_of(t, a, of, true) < figure_of(t, b, of, true)) return false;
+  }
+  return true;
+}
 
 static Edges edges_of(const Shape& s, const Frame8& f) {
   Edges e{everywhere, -everywhere, everywhere, -everywhere, everywhere};
@@ -200,6 +237,7 @@ static Edges edges_of(const Shape& s, const Frame8& f) {
 }
 
 static Parts cut_x(const Polygon& g, Length x) { return {between_x(g, -everywhere, x), between_x(g, x, everywhere)}; }
+static Parts cut_y(const Polygon& g, Length y) { return {between_y(g, -everywhere, y), between_y(g, y, everywhere)}; }
 // The parts of a convex polygon within a distance of a line and past it; `past`: how far a point lies past that
 // distance, linear.
 static Parts cut_along(const Polygon& g, const std::function<Length(const Point&)>& past) {
@@ -232,147 +270,468 @@ static Length from_hip(const Frame8& f, const Surface& own, const Surface& other
   return (height_at(other, p) - height_at(own, p)) / square_root(square(a) + square(b));
 }
 
-static void keep(std::vector<Piece>& pieces, Polygon part, std::string_view zone) {
-  if (!part.empty()) pieces.push_back({std::move(part), std::string(zone)});
+// ---- which slopes there are
+// ------------------------------------------------------------------------------------------------
+
+namespace {
+// By the way that a slope falls, in the building's own frame. ridge: of the two slopes that face each other, where all
+// four fall that of the shape.
+struct Slopes {
+  std::array<std::optional<Angle>, 4> pitch;
+  std::array<bool, 4> gable_above;  // a gable stands on it
+  Along ridge;
+  Angle of_roof;  // stated for all slopes that have none of their own
+  int count = 0;
+  Angle least, greatest;
+
+  bool has(Way w) const { return pitch[static_cast<std::size_t>(w)].has_value(); }
+  // Slopes in pairs that face each other, and others only at the ends of such a pair.
+  bool faced() const {
+    return count == 1 || (has(Way::left) && has(Way::right)) || (has(Way::front) && has(Way::back));
+  }
+  bool has_hip() const { return count > 2; }
+  // Ends of the ridge up which a gable goes, in part or from the wall.
+  bool gable_at(Way w) const { return !has(w) || gable_above[static_cast<std::size_t>(w)]; }
+};
+}  // namespace
+
+static Slopes slopes_of(const Shape& s, Angle of_roof) {
+  Slopes all{{}, {}, s.ridge, of_roof, 0, zero<Angle>(), zero<Angle>()};
+  for (const Surface& surface : s.surfaces) {
+    if (surface.part != Part::roof) continue;
+    auto& own = all.pitch[static_cast<std::size_t>(surface.falls)];
+    if (own) continue;
+    own = surface.slope;
+    all.least = all.count == 0 ? surface.slope : std::min(all.least, surface.slope);
+    all.greatest = all.count == 0 ? surface.slope : std::max(all.greatest, surface.slope);
+    ++all.count;
+    all.gable_above[static_cast<std::size_t>(surface.falls)] =
+        s.at(side_facing(surface.falls)).gable_above > zero<Length>();
+  }
+  const bool across = all.has(Way::left) && all.has(Way::right), up = all.has(Way::front) && all.has(Way::back);
+  if (across != up) all.ridge = across ? Along::up : Along::across;
+  return all;
 }
+
+static Stands stands(const Table& t, const Slopes& slopes, const Frame8& f) {
+  if (slopes.greatest < t.get<Angle>("flat", "below")) return Stands::flat;
+  if (slopes.count == 1) return Stands::one_slope;
+  return f.seen(slopes.ridge) == Along::up ? Stands::across : Stands::along;
+}
+
+// ---- where the zones lie
+// -------------------------------------------------------------------------------------------------
 
 namespace {
 struct Layer {
   const Shape& shape;
   const Frame8& frame;
   const Table& t;
-  Family family;
+  const Slopes& slopes;
+  Stands stands;
   Length e;
   Edges edges;
 
-  Length part(std::string_view column) const { return t.number("zones", column) * e; }
+  Length part(std::string_view column) const {
+    return t.number(stands == Stands::one_slope ? "zones_monopitch" : "zones", column) * e;
+  }
+  bool has(Way seen) const { return slopes.has(frame.own(seen)); }
+  bool gable_at(Way seen) const { return slopes.gable_at(frame.own(seen)); }
+  Pitch pitch_of(Way seen) const {
+    const Way way = frame.own(seen);
+    const Angle angle = slopes.pitch[static_cast<std::size_t>(way)].value_or(shape.pitch);
+    return {angle, side_facing(way), angle == slopes.of_roof};
+  }
   const Surface* falling(Way seen) const {
     for (const Surface& s : shape.surfaces)
       if (s.part == Part::roof && frame.seen(s.falls) == seen) return &s;
     return nullptr;
   }
-  // The edge strip that the wind meets: F at both corners, G between.
-  void add_edge(std::vector<Piece>& pieces, const Polygon& strip) const {
-    const Length low = edges.y0 + part("corner"), high = edges.y1 - part("corner");
-    keep(pieces, between_y(strip, -everywhere, low), "F");
-    keep(pieces, between_y(strip, low, high), "G");
-    keep(pieces, between_y(strip, high, everywhere), "F");
+
+  // ---- which figures hold
+  // Of hip roofs the slope that the wind meets governs all zones; where it meets none, the slope itself.
+  Rule hip(char zone, Way own) const { return {Family::hip, zone, pitch_of(has(Way::left) ? Way::left : own)}; }
+  bool gable_at_some_end() const {
+    const bool across = stands == Stands::across;
+    return gable_at(across ? Way::front : Way::left) || gable_at(across ? Way::back : Way::right);
   }
-  std::vector<Piece> met(const Polygon& g) const {
+  // Across a ridge that ends in a hip and a gable each table counts all along it, and the worse holds.
+  Rules on_met(char zone) const {
+    if (stands == Stands::one_slope) return {{Family::mono_low, zone, pitch_of(Way::left)}};
+    if (stands == Stands::along) return {hip(zone, Way::left)};
+    Rules rules;
+    if (slopes.has_hip()) rules.push_back(hip(zone, Way::left));
+    if (gable_at_some_end() || !slopes.has_hip()) rules.push_back({Family::across, zone, pitch_of(Way::left)});
+    return rules;
+  }
+  // hip_zone, zone: in the tables of hip and duopitch roofs. The latter has one pitch for both slopes: of two the
+  // worse.
+  Rules on_lee(char hip_zone, char zone) const {
+    Rules rules;
+    if (slopes.has_hip()) rules.push_back(hip(hip_zone, Way::right));
+    if (stands == Stands::along) return rules;
+    if (gable_at_some_end() || !slopes.has_hip()) {
+      rules = joined(std::move(rules), {{Family::across, zone, pitch_of(Way::right)}});
+      if (has(Way::left)) rules = joined(std::move(rules), {{Family::across, zone, pitch_of(Way::left)}});
+    }
+    return rules;
+  }
+  Rules on_swept(char zone, Way own) const {
+    if (stands == Stands::flat) return {{Family::flat, zone, {shape.pitch, Side::left, true}}};
+    return {{stands == Stands::one_slope ? Family::mono_along : Family::along, zone, pitch_of(own)}};
+  }
+  // Behind a hip end on a ridge that ends in a gable: past where the wind has come to rest again either table's last
+  // zone.
+  Rules beside_hip(char zone, Way own) const {
+    Rules rules{hip(zone, own)};
+    if (zone == 'N' && stands == Stands::along && gable_at(Way::right))
+      rules.push_back({Family::along, 'I', pitch_of(own)});
+    return rules;
+  }
+
+  // ---- pieces
+  static void keep(std::vector<Piece>& pieces, Polygon part, Rules rules) {
+    if (!part.empty()) pieces.push_back({std::move(part), std::move(rules)});
+  }
+  // The edge strip that the wind meets: corners at both ends, G between. The edge goes from y0 to y1; one too short for
+  // its corners is all corner.
+  template <class Of>
+  void add_edge(std::vector<Piece>& pieces, const Polygon& strip, Length y0, Length y1, Of of) const {
+    Length low = y0 + part("corner"), high = y1 - part("corner");
+    if (high < low) low = high = 0.5 * (y0 + y1);
+    keep(pieces, between_y(strip, -everywhere, low), of('F', Way::front));
+    keep(pieces, between_y(strip, low, high), of('G', Way::front));
+    keep(pieces, between_y(strip, high, everywhere), of('F', Way::back));
+  }
+  std::vector<Piece> met(const Polygon& g, const std::function<Rules(char)>& of) const {
     std::vector<Piece> pieces;
     const Parts edge = cut_x(g, edges.x0 + part("edge"));
-    add_edge(pieces, edge.within);
-    keep(pieces, edge.beyond, "H");
+    add_edge(pieces, edge.within, edges.y0, edges.y1, [&](char zone, Way) { return of(zone); });
+    keep(pieces, edge.beyond, of('H'));
     return pieces;
   }
-  // Flat roofs, and slopes along whose ridge the wind blows.
-  std::vector<Piece> swept(const Polygon& g) const {
+  // Behind an edge at x0, from y0 to y1: flat roofs, and slopes along whose ridge the wind blows.
+  std::vector<Piece> swept(const Polygon& g, Length x0, Length y0, Length y1,
+                           const std::function<Rules(char, Way)>& of) const {
     std::vector<Piece> pieces;
-    const Parts edge = cut_x(g, edges.x0 + part("edge"));
-    add_edge(pieces, edge.within);
-    const Parts behind = cut_x(edge.beyond, edges.x0 + part("behind_the_end"));
-    keep(pieces, behind.within, "H");
-    keep(pieces, behind.beyond, "I");
+    const Parts edge = cut_x(g, x0 + part("edge"));
+    add_edge(pieces, edge.within, y0, y1, of);
+    const Parts behind = cut_x(edge.beyond, x0 + part("behind_the_end"));
+    keep(pieces, behind.within, of('H', Way::front));
+    keep(pieces, behind.beyond, of('I', Way::front));
     return pieces;
   }
-  std::vector<Piece> lee(const Polygon& g) const {
-    std::vector<Piece> pieces;
-    const Parts ridge = cut_x(g, edges.ridge + part("edge"));
-    keep(pieces, ridge.within, "J");
-    keep(pieces, ridge.beyond, "I");
-    return pieces;
+  std::vector<Piece> swept(const Polygon& g, Way own) const {
+    // One slope along which the wind blows: its corners by the edge that they stand at.
+    const bool high_at_front = stands == Stands::one_slope && has(Way::back);
+    return swept(g, edges.x0, edges.y0, edges.y1, [&, own](char zone, Way end) {
+      if (stands == Stands::one_slope && zone == 'F') zone = (end == Way::front) == high_at_front ? 'U' : 'W';
+      return on_swept(zone, own);
+    });
   }
-  // The strip along the hips towards both sides, or nothing of it.
-  Polygon off_hips(std::vector<Piece>& pieces, const Surface& own, Polygon g, std::initializer_list<Way> others,
-                   std::string_view zone) const {
+
+  // How far an end's slope reaches, in the direction that it falls from.
+  struct Reach {
+    Length x0, x1, y0, y1;
+  };
+  Reach reach_of(Way seen) const {
+    Reach r{everywhere, -everywhere, everywhere, -everywhere};
+    for (const Surface& s : shape.surfaces) {
+      if (s.part != Part::roof || frame.seen(s.falls) != seen) continue;
+      for (const Point& p : frame.seen(s.outline)) {
+        r.x0 = std::min(r.x0, p.x);
+        r.x1 = std::max(r.x1, p.x);
+        r.y0 = std::min(r.y0, p.y);
+        r.y1 = std::max(r.y1, p.y);
+      }
+    }
+    return r;
+  }
+  // Of a slope beside an end on which a gable stands: on the end's side of the gable, and past it.
+  Parts at_gable(const Polygon& g, Way end) const {
+    const Reach r = reach_of(end);
+    Parts parts = is_across(end) ? cut_x(g, end == Way::left ? r.x1 : r.x0) : cut_y(g, end == Way::front ? r.y1 : r.y0);
+    if (end == Way::right || end == Way::back) std::swap(parts.within, parts.beyond);
+    return parts;
+  }
+  bool stands_on(Way end) const { return slopes.gable_above[static_cast<std::size_t>(frame.own(end))]; }
+
+  // The strips along the hips towards some sides, or nothing of them; what is left over.
+  std::vector<Polygon> off_hips(std::vector<Piece>& pieces, const Surface& own, Polygon g,
+                                std::initializer_list<Way> others, const Rules& rules) const {
+    std::vector<Polygon> rest{std::move(g)};
     for (const Way way : others) {
       const Surface* other = falling(way);
-      if (!other || g.empty()) continue;
-      const Parts parts = cut_along(g, [&](const Point& p) { return from_hip(frame, own, *other, p) - part("edge"); });
-      keep(pieces, parts.within, zone);
-      g = parts.beyond;
+      if (!other) continue;
+      std::vector<Polygon> left;
+      const auto leave = [&](Polygon part) {
+        if (!part.empty()) left.push_back(std::move(part));
+      };
+      for (const Polygon& of : rest) {
+        Parts near{of, {}};
+        if (stands_on(way)) near = at_gable(of, way);
+        leave(std::move(near.beyond));
+        if (near.within.empty()) continue;
+        Parts strip =
+            cut_along(near.within, [&](const Point& p) { return from_hip(frame, own, *other, p) - part("edge"); });
+        keep(pieces, std::move(strip.within), rules);
+        leave(std::move(strip.beyond));
+      }
+      rest = std::move(left);
     }
-    return g;
+    return rest;
   }
-  // Where the strips along ridge and hips overlap the one with the greater suction counts.
-  std::vector<Piece> lee_of_hip(const Surface& own, const Polygon& g) const {
+  // The strips along ridge and hips; where they overlap, the figures that are worse, or both.
+  std::vector<Piece> lee(const Surface& own, const Polygon& g) const {
     std::vector<Piece> pieces;
-    const bool ridge_first = coefficient(t, family, "K10", shape.pitch) < coefficient(t, family, "J10", shape.pitch);
-    const auto off_ridge = [&](const Polygon& of) {
-      const Parts ridge = cut_x(of, edges.ridge + part("edge"));
-      keep(pieces, ridge.within, "K");
-      return ridge.beyond;
+    const Rules ridge = on_lee('K', 'J'), behind = on_lee('I', 'I');
+    const Length to = edges.ridge + part("edge");
+    if (!slopes.has_hip()) {
+      Parts strip = cut_x(g, to);
+      keep(pieces, std::move(strip.within), ridge);
+      keep(pieces, std::move(strip.beyond), behind);
+      return pieces;
+    }
+    const std::initializer_list<Way> sides{Way::front, Way::back};
+    const Rules along_hips{hip('J', Way::right)};
+    if (covers(t, along_hips, ridge)) {
+      for (const Polygon& rest : off_hips(pieces, own, g, sides, along_hips)) {
+        Parts strip = cut_x(rest, to);
+        keep(pieces, std::move(strip.within), ridge);
+        keep(pieces, std::move(strip.beyond), behind);
+      }
+      return pieces;
+    }
+    const Parts strip = cut_x(g, to);
+    if (!strip.within.empty()) {
+      if (covers(t, ridge, along_hips)) keep(pieces, strip.within, ridge);
+      else
+        for (Polygon& rest : off_hips(pieces, own, strip.within, sides, joined(ridge, along_hips)))
+          keep(pieces, std::move(rest), ridge);
+    }
+    if (!strip.beyond.empty())
+      for (Polygon& rest : off_hips(pieces, own, strip.beyond, sides, along_hips))
+        keep(pieces, std::move(rest), behind);
+    return pieces;
+  }
+  // Slopes at the sides of one that the wind meets, cornered to it in a hip.
+  std::vector<Piece> beside(const Surface& own, const Polygon& g, Way way) const {
+    std::vector<Piece> pieces;
+    const Length behind = edges.x0 + part("behind_the_end");
+    const auto add = [&](const Polygon& of, const Rules& also) {
+      Parts parts = cut_x(of, behind);
+      keep(pieces, std::move(parts.within), joined(beside_hip('M', way), also));
+      keep(pieces, std::move(parts.beyond), joined(beside_hip('N', way), also));
     };
-    Polygon rest = ridge_first ? off_ridge(g) : g;
-    rest = off_hips(pieces, own, std::move(rest), {Way::front, Way::back}, "J");
-    keep(pieces, ridge_first ? rest : off_ridge(rest), "I");
+    const bool gable = stands == Stands::along && stands_on(Way::left);
+    const Parts near = gable ? at_gable(g, Way::left) : Parts{g, {}};
+    if (!near.within.empty())
+      for (const Polygon& rest : off_hips(pieces, own, near.within, {Way::left}, {hip('L', way)})) add(rest, {});
+    if (near.beyond.empty()) return pieces;
+    // The gable on the hip end is an edge that the wind meets as well.
+    const Reach r = foot_of_gable();
+    const auto of = [&](char zone, Way) { return on_swept(zone, way); };
+    for (const Piece& piece : swept(near.beyond, r.x1, r.y0, r.y1, of)) add(piece.part, piece.rules);
     return pieces;
   }
-  std::vector<Piece> side_of_hip(const Surface& own, const Polygon& g) const {
-    std::vector<Piece> pieces;
-    const Polygon rest = off_hips(pieces, own, g, {Way::left}, "L");
-    const Parts behind = cut_x(rest, edges.x0 + part("behind_the_end"));
-    keep(pieces, behind.within, "M");
-    keep(pieces, behind.beyond, "N");
-    return pieces;
+  // Of the gable on the end that the wind meets: its line x1, its ends y0 and y1.
+  Reach foot_of_gable() const {
+    const Reach all = reach_of(Way::left);
+    Reach foot{all.x1, all.x1, everywhere, -everywhere};
+    for (const Surface& s : shape.surfaces) {
+      if (s.part != Part::roof || frame.seen(s.falls) != Way::left) continue;
+      for (const Point& p : frame.seen(s.outline))
+        if (all.x1 - p.x < same_place) {
+          foot.y0 = std::min(foot.y0, p.y);
+          foot.y1 = std::max(foot.y1, p.y);
+        }
+    }
+    return foot;
   }
+
   std::vector<Piece> roof(const Surface& s) const {
     const Polygon g = frame.seen(s.outline);
-    if (family == Family::flat || family == Family::along) return swept(g);
     const Way way = frame.seen(s.falls);
-    if (way == Way::left) return met(g);
-    if (way == Way::right) return family == Family::hip ? lee_of_hip(s, g) : lee(g);
-    return side_of_hip(s, g);
+    if (stands == Stands::flat) return swept(g, way);
+    if (way == Way::left) return met(g, [&](char zone) { return on_met(zone); });
+    if (stands == Stands::one_slope) {
+      if (way != Way::right) return swept(g, way);
+      return met(g, [&](char zone) { return Rules{{Family::mono_high, zone, pitch_of(Way::right)}}; });
+    }
+    if (way == Way::right) return lee(s, g);
+    return has(Way::left) ? beside(s, g, way) : swept(g, way);
   }
 };
+
+// A roof's zones with what holds in each. kind: of each zone of the layout; soffits have none.
+struct RoofZones {
+  const Slopes& slopes;
+  Stands stands;
+  bool far_side_has_one_sign;
+  Pitch steepest;
+  Layout layout;
+  std::vector<ZoneKind> kinds;
+  std::vector<std::optional<std::size_t>> kind;
+};
 }  // namespace
+
+// Letters, told apart by the slope where several kinds have the same.
+static void name_kinds(std::vector<ZoneKind>& kinds, const std::vector<std::optional<Side>>& found_on) {
+  std::vector<std::string> plain;
+  for (ZoneKind& kind : kinds) {
+    for (const Rule& r : kind.rules) {
+      const std::string_view name = zone_name(r.zone);
+      if (kind.label.find(name) != std::string::npos) continue;  // of another table
+      kind.words += (kind.words.empty() ? "" : " or ") + std::string(name);
+      kind.label += name;
+    }
+    plain.push_back(kind.label);
+  }
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    if (std::count(plain.begin(), plain.end(), plain[i]) == 1) continue;
+    const std::string_view side = words_of(found_on[i].value_or(kinds[i].rules.front().pitch.side));
+    kinds[i].label += fmt::format(",{}", side);
+    kinds[i].words += fmt::format(" of the slope to the {}", side);
+    const auto same = [&](const ZoneKind& other) { return other.label == kinds[i].label; };
+    const auto before = std::count_if(kinds.begin(), kinds.begin() + static_cast<std::ptrdiff_t>(i), same);
+    if (before > 0) kinds[i].label += fmt::format(",{}", before + 1);
+  }
+}
+
+// ---- which of two signs
+// --------------------------------------------------------------------------------------------------
+
+// met: the slope that the wind meets takes the other sign than suction; rest: the other zones do.
+namespace {
+struct Signs {
+  bool met, rest;
+};
+}  // namespace
+static bool on_met_slope(const ZoneKind& kind) {
+  return kind.rules.front().zone >= 'F' && kind.rules.front().zone <= 'H';
+}
+static bool pressed(const Signs& s, const ZoneKind& kind) { return on_met_slope(kind) ? s.met : s.rest; }
+
+// Every pairing of signs that differs at this pitch, suction first.
+static std::vector<Signs> signs_of(const Table& t, const RoofZones& roof) {
+  bool met = false, rest = false;
+  for (const ZoneKind& kind : roof.kinds)
+    for (const Rule& r : kind.rules) {
+      if (!has_column(t, r.family, column_of(r.zone, "_most"))) continue;
+      const bool differs = coefficient(t, r.family, column_of(r.zone, "_most"), r.pitch.angle) >
+                           coefficient(t, r.family, column_of(r.zone, "10"), r.pitch.angle);
+      (on_met_slope(kind) ? met : rest) |= differs;
+    }
+  std::vector<Signs> all;
+  for (const bool m : {false, true})
+    for (const bool r : {false, true})
+      if ((met || !m) && (rest || !r)) all.push_back({m, r});
+  return all;
+}
+// The parts of a case's name that tell the signs: "lift-press", and for people.
+static std::string id_of(const Signs& s, std::size_t of) {
+  if (of == 1) return "";
+  return fmt::format(" {}-{}", s.met ? "press" : "lift", s.rest ? "press" : "lift");
+}
+static std::string words_of(const Signs& s, const RoofZones& roof, std::size_t of) {
+  if (of == 1) return "";
+  const auto one = [](bool press) { return press ? "lifted least" : "lifted most"; };
+  if (roof.stands == Stands::flat) return fmt::format(", the roof behind its edges {}", one(s.rest));
+  if (roof.stands == Stands::one_slope) return fmt::format(", the slope {}", one(s.met));
+  if (roof.far_side_has_one_sign) return fmt::format(", the near slope {}", one(s.met));
+  return fmt::format(", the near slope {}, the far slope {}", one(s.met), one(s.rest));
+}
+
+// ---- walls, and the layout as a whole
+// --------------------------------------------------------------------------------------------
 
 // Where the zones A, B and C of a wall along the wind end, from the edge that the wind meets.
 static std::array<Length, 2> ends_of_side_zones(const Table& t, Length e_w) {
   return {t.number("zones", "wall_end") * e_w, t.number("zones", "wall_next") * e_w};
 }
+namespace {
+struct WallPiece {
+  Polygon part;
+  char zone;
+};
+}  // namespace
 // The wall zones of a polygon on the side that looks so; for walls along the wind x runs along them as seen.
-static std::vector<Piece> wall_zones(const Table& t, Way looks, const Polygon& seen, Length e_w) {
-  if (looks == Way::left) return {{seen, "D"}};
-  if (looks == Way::right) return {{seen, "E"}};
-  std::vector<Piece> pieces;
+static std::vector<WallPiece> wall_zones(const Table& t, Way looks, const Polygon& seen, Length e_w) {
+  if (looks == Way::left) return {{seen, 'D'}};
+  if (looks == Way::right) return {{seen, 'E'}};
+  std::vector<WallPiece> pieces;
+  const auto keep = [&](Polygon part, char zone) {
+    if (!part.empty()) pieces.push_back({std::move(part), zone});
+  };
   const auto ends = ends_of_side_zones(t, e_w);
-  const Parts first = cut_x(seen, ends[0]), next = cut_x(first.beyond, ends[1]);
-  keep(pieces, first.within, "A");
-  keep(pieces, next.within, "B");
-  keep(pieces, next.beyond, "C");
+  Parts first = cut_x(seen, ends[0]), next = cut_x(first.beyond, ends[1]);
+  keep(std::move(first.within), 'A');
+  keep(std::move(next.within), 'B');
+  keep(std::move(next.beyond), 'C');
   return pieces;
 }
 
-Layout roof_layout(const Shape& s, const Frame8& f, const Table& t, Family family, const Widths& widths,
-                   std::string name) {
-  Layout layout{std::move(name), {}};
-  const Layer layer{s, f, t, family, widths.e_r, edges_of(s, f)};
+static std::size_t kind_of(std::vector<ZoneKind>& kinds, const Rules& rules) {
+  for (std::size_t i = 0; i < kinds.size(); ++i)
+    if (kinds[i].rules == rules) return i;
+  kinds.push_back({rules, {}, {}});
+  return kinds.size() - 1;
+}
+// The zones of one table in its order, also those for which this roof has no room.
+static void list_zones(std::vector<ZoneKind>& kinds, Family f, const Pitch& pitch) {
+  for (const char zone : letters_of(f)) kind_of(kinds, {{f, zone, pitch}});
+}
+
+// e_r: e of the roof, measured from its outer edges; e_w: of the walls. Labels: "F" over the house, "F,o" over eaves
+// and verges, "soffit,D" under them by the wall zone.
+static RoofZones roof_zones(const Shape& s, const Frame8& f, const Table& t, const Slopes& slopes, Stands stands,
+                            Length e_r, Length e_w) {
+  const Layer layer{s, f, t, slopes, stands, e_r, edges_of(s, f)};
+  const Pitch flat{s.pitch, Side::left, true};
+  RoofZones zones{slopes, stands, false, flat, {std::string(words(windward(f.own(Way::right)))), {}}, {}, {}};
+  zones.far_side_has_one_sign = stands == Stands::along || (slopes.count == 4 && !layer.gable_at_some_end());
+  for (const Way way : {Way::left, Way::front, Way::right, Way::back})
+    if (slopes.has(way) && slopes.pitch[static_cast<std::size_t>(way)] == slopes.greatest)
+      zones.steepest = layer.pitch_of(f.seen(way));
+  if (stands == Stands::flat) list_zones(zones.kinds, Family::flat, flat);
+  else if (slopes.count == 2 && slopes.least == slopes.greatest)
+    list_zones(zones.kinds, stands == Stands::across ? Family::across : Family::along, zones.steepest);
+  std::vector<std::optional<Side>> found_on(zones.kinds.size());
   for (std::size_t i = 0; i < s.surfaces.size(); ++i) {
     const Surface& surface = s.surfaces[i];
-    const bool soffit = surface.part == Part::soffit;
-    const auto pieces = soffit ? wall_zones(t, f.seen(outward(surface.side)), f.seen(surface.outline), widths.e_w)
-                               : layer.roof(surface);
-    for (const Piece& piece : pieces)
-      layout.zones.push_back({i, f.own(piece.part),
-                              soffit                           ? "soffit," + piece.zone
-                              : surface.part == Part::overhang ? piece.zone + ",o"
-                                                               : piece.zone});
+    if (surface.part == Part::soffit) {
+      for (const WallPiece& piece : wall_zones(t, f.seen(outward(surface.side)), f.seen(surface.outline), e_w)) {
+        zones.layout.zones.push_back({i, f.own(piece.part), fmt::format("soffit,{}", piece.zone)});
+        zones.kind.emplace_back();
+      }
+      continue;
+    }
+    for (const Piece& piece : layer.roof(surface)) {
+      const std::size_t kind = kind_of(zones.kinds, piece.rules);
+      found_on.resize(zones.kinds.size());
+      if (!found_on[kind]) found_on[kind] = side_facing(surface.falls);
+      zones.layout.zones.push_back({i, f.own(piece.part), {}});
+      zones.kind.emplace_back(kind);
+    }
   }
-  return layout;
+  name_kinds(zones.kinds, found_on);
+  for (std::size_t i = 0; i < zones.kind.size(); ++i) {
+    if (!zones.kind[i]) continue;
+    Zone& z = zones.layout.zones[i];
+    z.label = zones.kinds[*zones.kind[i]].label + (s.surfaces[z.surface].part == Part::overhang ? ",o" : "");
+  }
+  return zones;
 }
 
 // ---- the building as one wind sees it
 // ------------------------------------------------------------------------------------
 
-// d: depth along the wind; e: as Widths; friction: swept_length greater than nothing.
+// d: depth along the wind; e_r, e_w: e of the roof and of the walls; friction: swept_length greater than nothing.
 namespace {
 struct Seen {
-  Family family;
   Length b, d, h, b_r, d_r;
   double h_d;
-  Widths e;
-  Length reach, swept_length;
+  Length e_r, e_w, reach, swept_length;
 };
 }  // namespace
 
@@ -407,14 +766,14 @@ static Seen seen_by_wind(const WindAsk& ask, const Frame8& f, Working* w) {
                                      by_friction, {as("x_f,b", x1), as("x_f,h", x2)});
   const bool swept = d_r > reach;
   const Length l = swept ? formulas::swept_length.told(w, "l_f", by_friction, d_r, reach) : zero<Length>();
-  return {.family = family_of(s, f, t),
-          .b = b,
+  return {.b = b,
           .d = d,
           .h = h,
           .b_r = b_r,
           .d_r = d_r,
           .h_d = h_d,
-          .e = {e_r, e_w},
+          .e_r = e_r,
+          .e_w = e_w,
           .reach = reach,
           .swept_length = l};
 }
@@ -484,17 +843,25 @@ struct OnWall {
   Pressure under_l, under_s, push, square;
 };
 struct Pressures {
-  std::array<OnRoof, 14> roof;  // by letter, F to N in use
-  std::array<OnWall, 5> wall;   // A to E
+  std::vector<OnRoof> roof;    // by kind of zone
+  std::array<OnWall, 5> wall;  // A to E
   Pressure friction;
-  const OnRoof& on_roof(char zone) const { return roof.at(static_cast<std::size_t>(zone - 'A')); }
   const OnWall& on_wall(char zone) const { return wall.at(static_cast<std::size_t>(zone - 'A')); }
 };
+// Names and words are empty in silence. theta: the pitch's name; slope: what is added to those of its rows.
+struct RuleFigure {
+  std::string symbol, words, theta, slope;
+  Rows<Angle> rows;
+};
+// from: the rule that gives the value.
 struct Coefficient {
-  char zone;
-  std::string large, small;  // their symbols; empty in silence
-  Rows<Angle> read_large, read_small;
-  double c_large, c_small;
+  std::string symbol;
+  std::vector<RuleFigure> rules;
+  double value;
+  std::size_t from;
+};
+struct RoofCoefficients {
+  Coefficient large, small;  // on 10 m2 and more, on 1 m2 and less
 };
 struct WallCoefficient {
   char zone;
@@ -524,6 +891,7 @@ namespace {
 struct Ask {
   const WindAsk& wind;
   const Frame8& frame;
+  const RoofZones& roof;
   const Seen& seen;
   Signs signs;
   const Inside& inside;
@@ -531,26 +899,80 @@ struct Ask {
 };
 }  // namespace
 
-static std::vector<Coefficient> read_roof(const Ask& a, Working* w) {
+// The name of a pitch, which is told before its first use.
+static std::string tell_pitch(const Pitch& p, Working& w) {
+  if (p.of_roof) return "theta";
+  std::string name = fmt::format("theta_{}", words_of(p.side));
+  if (w.first(name))
+    given(&w, name, fmt::format("pitch of the slope that falls to the {}", words_of(p.side)), p.angle,
+          "the job's roof");
+  return name;
+}
+// The rows of a rule's table at its pitch.
+static RuleFigure read_rule(const Table& t, const Rule& r, std::string_view area, bool press, bool alone,
+                            const ZoneKind& kind, Working* w) {
+  const std::string column = column_of(t, r, area, press);
+  RuleFigure f;
+  if (!w) {
+    f.rows = read(t, key_of(r.family), "pitch", column, r.pitch.angle, pitch_rows, nullptr, {}, {});
+    return f;
+  }
+  f.theta = tell_pitch(r.pitch, *w);
+  if (!r.pitch.of_roof) f.slope = fmt::format(",{}", words_of(r.pitch.side));
+  f.symbol = alone ? fmt::format("c_{},{}", kind.label, area)
+                   : fmt::format("c_{},{}{},{}", zone_name(r.zone), short_of(r.family), f.slope, area);
+  f.words = fmt::format("coefficient of zone {}{}, {} m2{}", alone ? kind.words : std::string(zone_name(r.zone)),
+                        alone ? std::string() : fmt::format(" of {}", roofs_of(r.family)), area,
+                        column.ends_with("_most") ? ", least suction" : "");
+  if (!alone && !r.pitch.of_roof)
+    f.words += fmt::format(", by the pitch of the slope to the {}", words_of(r.pitch.side));
+  const std::string low = "theta_1" + f.slope, high = "theta_2" + f.slope;
+  f.rows = read(t, key_of(r.family), "pitch", column, r.pitch.angle,
+                {low, high, pitch_rows.words_low, pitch_rows.words_high}, w, f.symbol, f.words);
+  return f;
+}
+static Coefficient read_kind(const Table& t, const ZoneKind& kind, std::string_view area, bool press, Working* w) {
+  Coefficient c{{}, {}, 0.0, 0};
+  if (w) c.symbol = fmt::format("c_{},{}", kind.label, area);
+  c.rules.reserve(kind.rules.size());
+  for (const Rule& r : kind.rules) c.rules.push_back(read_rule(t, r, area, press, kind.rules.size() == 1, kind, w));
+  return c;
+}
+static std::vector<RoofCoefficients> read_roof(const Ask& a, Working* w) {
   const Table& t = a.wind.table;
-  const Angle pitch = a.wind.shape.pitch;
-  const Family f = a.seen.family;
-  std::vector<Coefficient> all;
-  all.reserve(letters_of(f).size());
-  for (const char zone : letters_of(f)) {
-    const bool most = (on_met_slope(zone) ? a.signs.met : a.signs.rest) && has_column(t, f, most_of(zone));
-    Coefficient c{zone, symbol(w, "c_{},10", zone), symbol(w, "c_{},1", zone), {}, {}, 0.0, 0.0};
-    const auto words = [&](std::string_view area) {
-      return w ? fmt::format("coefficient of zone {}, {}{}", zone, area, most ? ", least suction" : "") : std::string();
-    };
-    const std::string letter(1, zone);
-    c.read_large = read(t, key_of(f), "pitch", most ? most_of(zone) : letter + "10", pitch, pitch_rows, w, c.large,
-                        words("10 m2"));
-    c.read_small =
-        read(t, key_of(f), "pitch", most ? most_of(zone) : letter + "1", pitch, pitch_rows, w, c.small, words("1 m2"));
-    all.push_back(std::move(c));
+  std::vector<RoofCoefficients> all;
+  all.reserve(a.roof.kinds.size());
+  for (const ZoneKind& kind : a.roof.kinds) {
+    const bool press = pressed(a.signs, kind);
+    Coefficient large = read_kind(t, kind, "10", press, w);
+    all.push_back({std::move(large), read_kind(t, kind, "1", press, w)});
   }
   return all;
+}
+// Of several rules the one that lifts most, or least where the zone takes the other sign.
+static void finish(Coefficient& c, const Table& t, const ZoneKind& kind, bool press, std::string_view area,
+                   Working* w) {
+  std::vector<As<double>> candidates;
+  for (std::size_t i = 0; i < c.rules.size(); ++i) {
+    const RuleFigure& f = c.rules[i];
+    const std::string words = !w ? std::string()
+                              : c.rules.size() == 1
+                                  ? fmt::format("coefficient of zone {}", kind.words)
+                                  : fmt::format("coefficient of zone {} of {}", zone_name(kind.rules[i].zone),
+                                                roofs_of(kind.rules[i].family));
+    const double value = between_pitches(f.rows, w, f.symbol, words, f.theta, f.slope);
+    if (i == 0 || (press ? value > c.value : value < c.value)) {
+      c.value = value;
+      c.from = i;
+    }
+    if (w) candidates.push_back(as(f.symbol, value));
+  }
+  if (!w || candidates.size() == 1) return;
+  const std::string words =
+      fmt::format("coefficient of zone {}, {} m2: the one that lifts {}", kind.words, area, press ? "least" : "most");
+  const std::string source = t.source(key_of(kind.rules[c.from].family));
+  if (press) greatest<double>(w, c.symbol, words, source, candidates);
+  else least<double>(w, c.symbol, words, source, candidates);
 }
 static std::vector<WallCoefficient> read_walls(const Ask& a, Working* w) {
   std::vector<WallCoefficient> all;
@@ -566,11 +988,11 @@ static std::vector<WallCoefficient> read_walls(const Ask& a, Working* w) {
   }
   return all;
 }
-static void finish(std::vector<Coefficient>& roof, std::vector<WallCoefficient>& walls, Working* w) {
-  for (Coefficient& c : roof) {
-    const std::string words = symbol(w, "coefficient of zone {}", c.zone);
-    c.c_large = between_pitches(c.read_large, w, c.large, words);
-    c.c_small = between_pitches(c.read_small, w, c.small, words);
+static void finish(const Ask& a, std::vector<RoofCoefficients>& roof, std::vector<WallCoefficient>& walls, Working* w) {
+  for (std::size_t i = 0; i < roof.size(); ++i) {
+    const ZoneKind& kind = a.roof.kinds[i];
+    finish(roof[i].large, a.wind.table, kind, pressed(a.signs, kind), "10", w);
+    finish(roof[i].small, a.wind.table, kind, pressed(a.signs, kind), "1", w);
   }
   for (WallCoefficient& c : walls) {
     const std::string words = symbol(w, "coefficient of wall zone {}", c.zone);
@@ -606,24 +1028,25 @@ static double inside_coefficient(const Ask& a, const std::vector<WallCoefficient
   return formulas::inside_of_dominant.told(w, "c_pi", source, share, as(wall.large, wall.c_large));
 }
 
-static OnRoof on_roof(const Ask& a, const Coefficient& c, Pressure from_inside, Working* w) {
-  const std::string source = w ? a.wind.table.source(key_of(a.seen.family)) : std::string();
-  const auto both = [&](double x, const std::string& named, char size) {
+static OnRoof on_roof(const Ask& a, const ZoneKind& kind, const RoofCoefficients& c, Pressure from_inside, Working* w) {
+  const auto both = [&](const Coefficient& x, char size) {
     if (!w) {
-      const Pressure out = formulas::peak_pressure_on(nullptr, a.q, x);
+      const Pressure out = formulas::peak_pressure_on(nullptr, a.q, x.value);
       return std::pair{out, formulas::net_of_inside(nullptr, out, from_inside)};
     }
+    const std::string source = a.wind.table.source(key_of(kind.rules[x.from].family));
     const std::string area = size == 'l' ? "10 m2 and more" : "1 m2 and less";
-    const std::string out_symbol = fmt::format("p_{},o,{}", c.zone, size);
+    const std::string out_symbol = fmt::format("p_{},o,{}", kind.label, size);
     const Pressure out = formulas::peak_pressure_on.told_as(
-        w, out_symbol, fmt::format("pressure in zone {} from outside, on {}", c.zone, area), source, a.q, as(named, x));
+        w, out_symbol, fmt::format("pressure in zone {} from outside, on {}", kind.words, area), source, a.q,
+        as(x.symbol, x.value));
     return std::pair{out, formulas::net_of_inside.told_as(
-                              w, fmt::format("p_{},{}", c.zone, size),
-                              fmt::format("net pressure in zone {} on {}: outside less inside", c.zone, area), source,
-                              as(out_symbol, out), as("p_i", from_inside))};
+                              w, fmt::format("p_{},{}", kind.label, size),
+                              fmt::format("net pressure in zone {} on {}: outside less inside", kind.words, area),
+                              source, as(out_symbol, out), as("p_i", from_inside))};
   };
-  const auto [out_l, net_l] = both(c.c_large, c.large, 'l');
-  const auto [out_s, net_s] = both(c.c_small, c.small, 's');
+  const auto [out_l, net_l] = both(c.large, 'l');
+  const auto [out_s, net_s] = both(c.small, 's');
   return {out_l, out_s, net_l, net_s};
 }
 
@@ -681,27 +1104,48 @@ static Pressure friction(const Ask& a, Working* w) {
   const Shape& s = a.wind.shape;
   const std::string source = w ? t.source("friction") : std::string();
   const double c = figure<double>(w, t, "friction", "c_fr", "c_fr", "friction coefficient of ribs and folds");
-  const Area swept =
-      formulas::swept_area.told(w, "A_f", source, s.wall_height, a.seen.swept_length, a.seen.b_r, s.pitch);
+  // Under a single slope both walls as high as the highest; on the steepest slope.
+  const bool one_slope = a.roof.slopes.count == 1;
+  const Length wall =
+      one_slope ? formulas::highest_wall.told(w, "h_s", "geometry", s.wall_height, s.rise) : s.wall_height;
+  const Pitch& steepest = a.roof.steepest;
+  const std::string theta = w ? tell_pitch(steepest, *w) : std::string();
+  const Area swept = formulas::swept_area.told(w, "A_f", source, as(one_slope ? "h_s" : "h_w", wall),
+                                               a.seen.swept_length, a.seen.b_r, as(theta, steepest.angle));
   const Length band = friction_band(s, w);
   return formulas::friction_as_pressure.told(w, "p_friction", source, a.q, c, swept, a.seen.b, band);
 }
 
-static Pressures pressures(const Ask& a, Working* w) {
+// What a wind and its signs have in common, whatever comes from inside. together: the share of the forces on windward
+// and leeward walls that come at once.
+namespace {
+struct Coefficients {
+  std::vector<RoofCoefficients> roof;
+  std::vector<WallCoefficient> walls;
+  double together;
+};
+}  // namespace
+static Coefficients coefficients(const Ask& a, Working* w) {
+  Coefficients c{read_roof(a, w), read_walls(a, w), 0.0};
+  const std::string k_c = w ? std::string("k_c") : std::string();
+  const std::string words = w ? "share of the forces on windward and leeward walls that come at once" : std::string();
+  const Rows<double> correlation =
+      read(a.wind.table, "correlation", "h_d", "factor", a.seen.h_d, correlation_rows, w, k_c, words);
+  finish(a, c.roof, c.walls, w);
+  c.together = between_heights(correlation, w, k_c, words, correlation_rows);
+  return c;
+}
+static Pressures pressures(const Ask& a, const Coefficients& by, Working* w) {
   const Table& t = a.wind.table;
   Pressures p{};
-  std::vector<Coefficient> roof = read_roof(a, w);
-  std::vector<WallCoefficient> walls = read_walls(a, w);
-  const std::string k_words = w ? "share of the forces on windward and leeward walls that come at once" : std::string();
-  const Rows<double> correlation = read(t, "correlation", "h_d", "factor", a.seen.h_d, correlation_rows, w,
-                                        w ? std::string("k_c") : std::string(), k_words);
-  finish(roof, walls, w);
-  const double k = between_heights(correlation, w, w ? std::string("k_c") : std::string(), k_words, correlation_rows);
-  const double ci = inside_coefficient(a, walls, w);
+  const double ci = inside_coefficient(a, by.walls, w);
   const Pressure from_inside =
       formulas::peak_pressure_inside.told(w, "p_i", w ? t.source(a.inside.key) : std::string(), a.q, ci);
-  for (const Coefficient& c : roof) p.roof.at(static_cast<std::size_t>(c.zone - 'A')) = on_roof(a, c, from_inside, w);
-  for (const WallCoefficient& c : walls) p.wall.at(static_cast<std::size_t>(c.zone - 'A')) = on_wall(a, c, k, ci, w);
+  p.roof.reserve(by.roof.size());
+  for (std::size_t i = 0; i < by.roof.size(); ++i)
+    p.roof.push_back(on_roof(a, a.roof.kinds[i], by.roof[i], from_inside, w));
+  for (const WallCoefficient& c : by.walls)
+    p.wall.at(static_cast<std::size_t>(c.zone - 'A')) = on_wall(a, c, by.together, ci, w);
   p.friction = friction(a, w);
   return p;
 }
@@ -726,17 +1170,20 @@ static std::vector<Push> wall_pushes(const Ask& a, const Pressures& p) {
                       p.friction, "friction", "friction along walls and roof"});
   return pushes;
 }
-static std::vector<Push> pushes_on_roof(const Ask& a, const Layout& layout, const Pressures& p) {
-  return belay::roof_pushes(a.wind.shape, layout, [&](const Zone& z) {
-    const char zone = z.label.front();
-    return Push{Way::right, {}, p.on_roof(zone).out_l, fmt::format("{},o,l", zone), fmt::format("roof, zone {}", zone)};
+static std::vector<Push> pushes_on_roof(const Ask& a, const Pressures& p) {
+  const std::vector<Zone>& zones = a.roof.layout.zones;
+  return belay::roof_pushes(a.wind.shape, a.roof.layout, [&](const Zone& z) {
+    const std::size_t kind = *a.roof.kind[static_cast<std::size_t>(&z - zones.data())];  // no soffit
+    const ZoneKind& k = a.roof.kinds[kind];
+    return Push{
+        Way::right, {}, p.roof[kind].out_l, fmt::format("{},o,l", k.label), fmt::format("roof, zone {}", k.words)};
   });
 }
 
 static std::vector<SquareOn> square_on(const Ask& a, const Pressures& p) {
   std::vector<SquareOn> all;
   const Shape& s = a.wind.shape;
-  const auto ends = ends_of_side_zones(a.wind.table, a.seen.e.e_w);
+  const auto ends = ends_of_side_zones(a.wind.table, a.seen.e_w);
   const auto add = [&](Side side, Length from, Length to, char zone) {
     if (to > from) all.push_back({side, from, to, p.on_wall(zone).square, std::string(1, zone)});
   };
@@ -761,21 +1208,23 @@ static std::vector<SquareOn> square_on(const Ask& a, const Pressures& p) {
   return all;
 }
 
-// Of a zone's label: "F", "F,o" or "soffit,D".
-static std::pair<Pressure, Pressure> net_of(const Pressures& p, const std::string& label) {
-  if (label.starts_with("soffit")) {
-    const OnWall& under = p.on_wall(label.back());
+// On large and on small areas.
+static std::pair<Pressure, Pressure> net_of(const Ask& a, const Pressures& p, std::size_t zone) {
+  const Zone& z = a.roof.layout.zones[zone];
+  if (!a.roof.kind[zone]) {
+    const OnWall& under = p.on_wall(z.label.back());
     return {under.under_l, under.under_s};
   }
-  const OnRoof& on = p.on_roof(label.front());
-  return label.size() == 1 ? std::pair{on.net_l, on.net_s} : std::pair{on.out_l, on.out_s};
+  const OnRoof& on = p.roof[*a.roof.kind[zone]];
+  const bool over_house = a.wind.shape.surfaces[z.surface].part == Part::roof;
+  return over_house ? std::pair{on.net_l, on.net_s} : std::pair{on.out_l, on.out_s};
 }
 
 // ---- all load cases ------------------------------------------------------------------------------------------------
 
-static std::vector<Excess> limits_passed(const WindAsk& ask, const std::vector<Seen>& winds, const OpeningRule& rule) {
+static std::vector<Excess> limits_passed(const WindAsk& ask, const Slopes& slopes, const std::vector<Seen>& winds,
+                                         const OpeningRule& rule) {
   const Table& t = ask.table;
-  const Shape& s = ask.shape;
   std::vector<Excess> passed;
   const EnSite& stated = std::get<EnSite>(ask.site);
   if (ask.house.importance > 2 && !stated.probability && !stated.typed.given())
@@ -787,15 +1236,18 @@ static std::vector<Excess> limits_passed(const WindAsk& ask, const std::vector<S
     if (has > greatest) passed.push_back({std::move(limit), "at most", t.source(key), value(has), value(greatest)});
   };
   no_more("limits", "height to the top of the roof", winds.front().h, t.get<Length>("limits", "height"));
-  const std::string_view roof = hipped(s) ? "hip" : "duopitch_across";
-  no_more(roof, "roof pitch", s.pitch, quantity<Angle>(t.column(roof, "pitch").back()));
+  const std::string_view roof = key_of(slopes.has_hip()    ? Family::hip
+                                       : slopes.count == 1 ? Family::mono_low
+                                                           : Family::across);
+  no_more(roof, "roof pitch", slopes.greatest, quantity<Angle>(t.column(roof, "pitch").back()));
   double h_d = 0.0;
   for (const Seen& seen : winds) h_d = std::max(h_d, seen.h_d);
   no_more("walls", "height, as depths of the plan", h_d, quantity<double>(t.column("walls", "h_d").back()));
-  // Gable roofs have two slopes back to back, hip roofs four.
-  const auto ways = falls(s);
-  const bool one_sided = ways[0] != ways[2] || ways[1] != ways[3];
-  if (one_sided && s.pitch >= t.get<Angle>("flat", "below"))
+  const Angle flat = t.get<Angle>("flat", "below");
+  if (slopes.least < flat && !(slopes.greatest < flat))
+    passed.push_back({"pitch of a slope beside steeper ones", "at least", t.source(roof), value(slopes.least),
+                      value(flat), "slopes under 5 degrees beside steeper ones"});
+  if (!slopes.faced())
     passed.push_back({"slopes of the roof that have no opposite", "at most", t.source(roof), value(1.0), value(0.0)});
   // The second most open face.
   std::vector<double> shares;
@@ -808,41 +1260,46 @@ static std::vector<Excess> limits_passed(const WindAsk& ask, const std::vector<S
   return passed;
 }
 
-static LoadCase wind_case(const Ask& a, const Layout& layout, std::size_t at, const Pressures& p, std::size_t signs,
-                          bool with_roof) {
+static LoadCase wind_case(const Ask& a, std::size_t at, const Pressures& p, std::size_t signs, bool with_roof) {
   const Table& t = a.wind.table;
   const std::string face(words(windward(a.frame.own(Way::right))));
   const Marks common = marks_of_gust(a.wind) | t.mark("lifted") | t.mark("limits") | t.mark("canopy");
-  const Marks of_walls = common | t.mark("walls") | t.mark("zones"),
-              of_roof = common | t.mark(key_of(a.seen.family)) | t.mark("flat");
+  const Marks of_walls = common | t.mark("walls") | t.mark("zones");
+  Marks of_roof = common | t.mark("flat") | (a.roof.stands == Stands::one_slope ? t.mark("zones_monopitch") : Marks{0});
+  for (const ZoneKind& kind : a.roof.kinds)
+    for (const Rule& r : kind.rules) of_roof |= t.mark(key_of(r.family));
   const Marks of_inside =
       t.mark(a.inside.key) | t.mark("inside_dominant") | (a.inside.dominant ? t.mark("walls") : Marks{0});
-  LoadCase c{.id = fmt::format("{}{} {}{}", face, id_of(a.signs, signs), a.inside.id, with_roof ? "" : " walls"),
-             .wind = fmt::format("onto the {}{}{}", face, words_of(a.signs, a.seen.family, signs),
-                                 with_roof ? "" : ", walls alone"),
-             .inside = a.inside.words,
-             .combination = {t.text("lifted", "name"), t.source("lifted"), t.number("lifted", "dead"),
-                             t.number("lifted", "wind")},
-             .layout = at,
-             .net = {},
-             .net_small = {},
-             .by_area = {t.get<Area>("area", "small"), t.get<Area>("area", "large"), true, t.source("area")},
-             .push = wall_pushes(a, p),
-             .square_on = square_on(a, p),
-             .marks = 0,
-             .marks_net = of_walls | of_roof | of_inside | t.mark("overhang") | t.mark("area"),
-             .marks_push = of_walls | of_roof | t.mark("correlation") | t.mark("friction"),
-             .marks_square_on = of_walls | of_inside};
+  LoadCase c{
+      .id = fmt::format("{}{} {}{}", face, id_of(a.signs, signs), a.inside.id, with_roof ? "" : " walls"),
+      .wind = fmt::format("onto the {}{}{}", face, words_of(a.signs, a.roof, signs), with_roof ? "" : ", walls alone"),
+      .inside = a.inside.words,
+      .combination = {t.text("lifted", "name"), t.source("lifted"), t.number("lifted", "dead"),
+                      t.number("lifted", "wind")},
+      .layout = at,
+      .net = {},
+      .net_small = {},
+      .by_area = {t.get<Area>("area", "small"), t.get<Area>("area", "large"), true, t.source("area")},
+      .push = wall_pushes(a, p),
+      .square_on = square_on(a, p),
+      .marks = 0,
+      .marks_net = of_walls | of_roof | of_inside | t.mark("overhang") | t.mark("area"),
+      .marks_push = of_walls | of_roof | t.mark("correlation") | t.mark("friction"),
+      .marks_square_on = of_walls | of_inside,
+      .down = {t.text("pressed_down", "name"), t.source("pressed_down"), t.number("pressed_down", "dead"),
+               t.number("pressed_down", "wind")},
+      .marks_down = t.mark("pressed_down")};
   c.marks = c.marks_net | c.marks_push | c.marks_square_on;
-  c.net.reserve(layout.zones.size());
-  c.net_small.reserve(layout.zones.size());
-  for (const Zone& z : layout.zones) {
-    const auto [large, small] = net_of(p, z.label);
+  const std::size_t zones = a.roof.layout.zones.size();
+  c.net.reserve(zones);
+  c.net_small.reserve(zones);
+  for (std::size_t i = 0; i < zones; ++i) {
+    const auto [large, small] = net_of(a, p, i);
     c.net.push_back(large);
     c.net_small.push_back(small);
   }
   if (with_roof) {
-    std::vector<Push> roof = pushes_on_roof(a, layout, p);
+    std::vector<Push> roof = pushes_on_roof(a, p);
     std::move(roof.begin(), roof.end(), std::back_inserter(c.push));
   }
   return c;
@@ -854,29 +1311,32 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
   const OpeningRule rule = opening_rule(ask, wind.gust);
   const std::vector<Inside> inside = insides(ask, rule);
   Loads all{.basis = Basis::limit_state, .layouts = {}, .cases = {}, .excess = {}};
+  const Slopes slopes = slopes_of(s, ask.house.roof.pitch);
   std::vector<Seen> winds;
   for (const Turn turn : turns) {
     if (turn.mirror) continue;  // the zones are the same to both sides of the wind
     const Frame8 f(s.across, s.up, turn);
     const Seen seen = seen_by_wind(ask, f, nullptr);
-    Layout layout = roof_layout(s, f, ask.table, seen.family, seen.e, std::string(words(windward(f.own(Way::right)))));
-    const auto signs = signs_of(ask.table, seen.family, s.pitch);
-    for (const Signs sign : signs)
+    RoofZones roof = roof_zones(s, f, ask.table, slopes, stands(ask.table, slopes, f), seen.e_r, seen.e_w);
+    const auto signs = signs_of(ask.table, roof);
+    for (const Signs sign : signs) {
+      const Coefficients by = coefficients({ask, f, roof, seen, sign, inside.front(), wind.q}, nullptr);
       for (const Inside& i : inside) {
-        const Ask a{ask, f, seen, sign, i, wind.q};
-        const Pressures p = pressures(a, nullptr);
+        const Ask a{ask, f, roof, seen, sign, i, wind.q};
+        const Pressures p = pressures(a, by, nullptr);
         for (const bool with_roof : {true, false}) {
           if (w && tell == all.cases.size()) {
             seen_by_wind(ask, f, w);
-            pressures(a, w);
+            pressures(a, coefficients(a, w), w);
           }
-          all.cases.push_back(wind_case(a, layout, all.layouts.size(), p, signs.size(), with_roof));
+          all.cases.push_back(wind_case(a, all.layouts.size(), p, signs.size(), with_roof));
         }
       }
-    all.layouts.push_back(std::move(layout));
+    }
+    all.layouts.push_back(std::move(roof.layout));
     winds.push_back(seen);
   }
-  all.excess = limits_passed(ask, winds, rule);
+  all.excess = limits_passed(ask, slopes, winds, rule);
   return all;
 }
 

@@ -12,21 +12,16 @@ Length reference_height(const WindAsk&, Working*);
 double orography(const Table&, const Hill&, Length h, Working*);
 Marks marks_of_gust(const WindAsk&);
 
-// The zones that a roof is divided into. along, flat: F and G at the windward edge, H, I behind; hip: F to N.
-enum class Family : unsigned char { flat, across, along, hip };
+// The tables of roofs. flat: F and G at the windward edge, H, I behind; across, along: two slopes, by the wind to their
+// ridge; hip: F to N. mono: one slope, the wind on to its low eaves, on to its high edge, along them.
+enum class Family : unsigned char { flat, across, along, hip, mono_low, mono_high, mono_along };
 std::string_view key_of(Family);      // its entry in the table
-std::string_view letters_of(Family);  // its zones
-Family family_of(const Shape&, const Frame8&, const Table&);
+std::string_view letters_of(Family);  // its zones, a letter for each
+// The name that a letter stands for: "F", but "Fup" and "Flow" for U and W, corners at the high and the low edge.
+std::string_view zone_name(char letter);
 
 // A zone's coefficient from a column "F10", "F1" or "F_most" at a pitch; a wall's from "D10", "D1" at h/d.
 double coefficient(const Table&, Family, std::string_view column, Angle pitch);
 double wall_coefficient(const Table&, std::string_view column, double h_d);
-
-// e_r: e of the roof, measured from its outer edges; e_w: of the walls. Labels: "F" over the house, "F,o" over eaves
-// and verges, "soffit,D" under them by the wall zone.
-struct Widths {
-  Length e_r, e_w;
-};
-Layout roof_layout(const Shape&, const Frame8&, const Table&, Family, const Widths&, std::string name);
 
 }  // namespace belay::eurocode

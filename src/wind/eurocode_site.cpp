@@ -7,11 +7,44 @@ namespace belay::eurocode {
 
 static const EnSite& asked(const WindAsk& ask) { return std::get<EnSite>(ask.site); }
 
+// A slope's pitch: "theta" is that of the roof, from which some slopes may differ. No name in silence.
+static As<Angle> pitch_of(const WindAsk& ask, Side side, const Working* w) {
+  const Angle pitch = ask.shape.at(side).pitch;
+  if (!w) return {{}, pitch};
+  return as(pitch == ask.house.roof.pitch ? std::string("theta") : fmt::format("theta_{}", words(side)), pitch);
+}
+// Those that every method tells, where the ridge stands in the middle of two slopes alike; others as they are.
+static void tell_measures_of(const WindAsk& ask, Working* w) {
+  if (!w) return;
+  const Shape& s = ask.shape;
+  if (s.pitch == ask.house.roof.pitch && formulas::rise_of_ridge(nullptr, s.span, s.pitch) == s.rise)
+    return tell_measures(w, s);
+  if (!w->first("measures of the building")) return;
+  const std::string_view block = "the job's block", roof = "the job's roof";
+  given(w, "f", "floor above ground", s.floor_level, block);
+  given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
+  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
+    if (!s.at(side).slopes) continue;
+    const As<Angle> pitch = pitch_of(ask, side, w);
+    if (!w->first(pitch.name)) continue;
+    given(w, pitch.name,
+          pitch.name == "theta" ? std::string("pitch of the roof")
+                                : fmt::format("pitch of the slope that falls to the {}", words(side)),
+          pitch.quantity, roof);
+  }
+  given(w, "r", "rise of the roof's highest point above the bearings, inside the walls", s.rise, roof);
+}
+
 Length reference_height(const WindAsk& ask, Working* w) {
   const Shape& s = ask.shape;
-  tell_measures(w, s);
+  tell_measures_of(ask, w);
   if (w && !w->first("reference height")) w = nullptr;
-  return formulas::top_of_roof(w, s.floor_level, s.wall_height, s.rise);
+  const bool one_slope = s.roof == RoofShape::skillion || s.roof == RoofShape::flat;
+  if (!one_slope || !(s.at(s.high).overhang > zero<Length>()))
+    return formulas::top_of_roof(w, s.floor_level, s.wall_height, s.rise);
+  const Length past = given(w, "o_h", "overhang past the high wall", s.at(s.high).overhang, "the job's roof");
+  return formulas::top_of_high_edge(w, s.floor_level, s.wall_height, s.rise, past,
+                                    pitch_of(ask, side_facing(opposite(outward(s.high))), w));
 }
 
 // ---- hills
@@ -225,7 +258,24 @@ Marks marks_of_gust(const WindAsk& ask) {
   return m;
 }
 
-static std::vector<std::string> cautions(const Table& t, const EnSite& site, Length h) {
+// Where the tables of roofs do not tell the whole roof.
+static void add_cautions_of_roof(std::vector<std::string>& all, const Table& t, const Shape& s) {
+  const bool across = s.ridge == Along::across;
+  const RoofSide &low = s.at(across ? Side::front : Side::left), &high = s.at(across ? Side::back : Side::right);
+  const RoofSide &start = s.at(across ? Side::left : Side::front), &end = s.at(across ? Side::right : Side::back);
+  const Angle steepest = std::max(std::max(low.pitch, high.pitch), std::max(start.pitch, end.pitch));
+  if (steepest < t.get<Angle>("flat", "below")) return;
+  const bool gable_above = start.gable_above > zero<Length>() || end.gable_above > zero<Length>();
+  if ((start.slopes || end.slopes) && (gable_above || start.slopes != end.slopes))
+    all.push_back(fmt::format(
+        "{} has no table of roofs with a hip and a gable: at each place the worse of hip and duopitch roofs counts.",
+        t.method));
+  const bool all_hips = start.slopes && end.slopes && !gable_above;
+  if (low.slopes && high.slopes && low.pitch != high.pitch && !all_hips)
+    all.push_back(fmt::format(
+        "{} has no table of roofs with two pitches: the slope in the lee takes the worse of both.", t.method));
+}
+static std::vector<std::string> cautions(const Table& t, const EnSite& site, Length h, const Shape& s) {
   std::vector<std::string> all;
   if (site.typed.given()) {
     all.emplace_back("The gust was typed in by an engineer. It is not worked out here.");
@@ -242,6 +292,7 @@ static std::vector<std::string> cautions(const Table& t, const EnSite& site, Len
                                 hill.shape == HillShape::escarpment ? "" : ", and of its two sides the worse"));
     }
   }
+  add_cautions_of_roof(all, t, s);
   return all;
 }
 
@@ -264,7 +315,7 @@ SiteWind site(const WindAsk& ask, Working* w) {
                 .gust = gust.speed,
                 .q = gust.q,
                 .cyclonic = false,
-                .cautions = cautions(t, stated, h),
+                .cautions = cautions(t, stated, h, ask.shape),
                 .says = typed ? std::string() : "terrain " + stated.terrain,
                 .typed_in = typed};
   std::size_t i = 0;

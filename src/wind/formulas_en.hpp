@@ -9,6 +9,10 @@ namespace belay::formulas {
 inline constexpr auto top_of_roof =
     formula<Length>("h", "height of the building above ground, to the top of its roof: the reference height",
                     "EN 1991-1-4 7.2", {"f", "h_w", "r"}, [](auto f, auto w, auto r) { return f + w + r; });
+inline constexpr auto top_of_high_edge =
+    formula<Length>("h", "height of the building above ground, to the high edge of its roof: the reference height",
+                    "EN 1991-1-4 7.2", {"f", "h_w", "r", "o_h", "theta"},
+                    [](auto f, auto w, auto r, auto o, auto theta) { return f + w + r + o * tangent(theta); });
 inline constexpr auto basic_velocity =
     formula<Speed>("v_b", "basic wind velocity: mean of ten minutes at 10 m in open country", "EN 1991-1-4 4.2",
                    {"c_dir", "c_season", "c_prob", "v_b,0"},
@@ -95,6 +99,8 @@ inline constexpr auto square_on_outwards =
 inline constexpr auto swept_length =
     formula<Length>("l_f", "length that the wind sweeps past the reach of the edge it meets first", "EN 1991-1-4 7.5",
                     {"d_r", "x_f"}, [](auto d, auto x) { return d - x; });
+inline constexpr auto highest_wall = formula<Length>("h_s", "height of the highest wall, for walls on both sides: safe",
+                                                     "geometry", {"h_w", "r"}, [](auto w, auto r) { return w + r; });
 inline constexpr auto swept_area = formula<Area>(
     "A_f", "walls on both sides and roof along that length", "EN 1991-1-4 7.5", {"h_w", "l_f", "b_r", "theta"},
     [](auto h, auto l, auto b, auto theta) { return 2.0 * h * l + b * l / cosine(theta); });

@@ -13,12 +13,16 @@ LineSpacing line_spacing(const WindAsk&);
 
 // Racking pressure on the area of elevation of a face under a sloping roof.
 // downwind: the table's entry for the downwind slope, "downwind_side" or "downwind_hip". highest_eaves of the table
-// limits `eaves`; depth: of the plan along the wind; rise: of the ridge above the bearings.
+// limits `eaves`; depth: of the plan along the wind; rise: of the highest point seen above the bearings. pitch: of the
+// slope that falls to the face; beyond: of the one behind it, where that has another. The symbols: under which they are
+// told.
 struct SlopingFace {
   Pressure q;
   Length half_wall, roof_over_breadth, eaves, rise, depth;
   Angle pitch;
   std::string_view downwind;
+  std::optional<Angle> beyond = std::nullopt;
+  std::string pitch_symbol = "theta", beyond_symbol = {}, depth_symbol = "s";
 };
 Pressure racking_under_slope(const Table&, const SlopingFace&, Working*, std::string_view symbol);
 // Whether a region as a table of classes names it holds this one: "A" holds "A2" too.
@@ -65,14 +69,22 @@ std::vector<std::string> zones(const Table&);
 std::vector<Excess> site_limits(const WindAsk&);
 
 // Coefficients of outside pressure by the tables. value: 0 the first of two, 1 the second; the symbol is for the told
-// steps. h_d, d_b, b_d: of the mean height, the depth along the wind and the breadth across it.
-// roof_by_bands: of a band counted from the windward edge, for roofs below 10 degrees and wind along the ridge.
-double roof_upwind(const Table&, std::size_t value, Angle pitch, double h_d, Working*, const std::string& symbol);
-double roof_downwind(const Table&, Angle pitch, double h_d, double b_d, Working*, const std::string& symbol);
+// steps; pitch: with the symbol under which it was told. h_d, d_b, b_d: of the mean height, the depth along the wind
+// and the breadth across it. roof_by_bands: of a band counted from the windward edge, for roofs below 10 degrees and
+// wind along the ridge of a gable. roof_downwind: of the slopes of a hip roof that the wind blows along as well.
+double roof_upwind(const Table&, std::size_t value, const As<Angle>& pitch, double h_d, Working*,
+                   const std::string& symbol);
+double roof_downwind(const Table&, const As<Angle>& pitch, double h_d, double b_d, Working*, const std::string& symbol,
+                     std::string_view words = "coefficient of the downwind slope");
 double roof_by_bands(const Table&, std::size_t value, std::size_t band, double h_d, Working*,
                      const std::string& symbol);
-// by_slopes: wind across a ridge of 10 degrees or more.
-double wall_leeward(const Table&, bool by_slopes, Angle pitch, double d_b, Working*, const std::string& symbol);
+// by_slopes: wind on to a slope of 10 degrees or more. own: of the symbols beside its own, "L".
+double wall_leeward(const Table&, bool by_slopes, const As<Angle>& pitch, double d_b, Working*,
+                    const std::string& symbol, const std::string& own = "L");
+// The job's measures as `belay::tell_measures` tells them; of a roof that is no gable with two slopes alike its rise
+// and the pitch of each slope as they are. pitch_of: with the symbol under which it is told.
+void tell_building(Working*, const WindAsk&);
+As<Angle> pitch_of(const WindAsk&, Side);
 // K_c of a roof or wall by the coefficient inside.
 double surfaces_factor(const Table&, double c_pi, Working*);
 }  // namespace as_nzs

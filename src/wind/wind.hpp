@@ -70,6 +70,9 @@ struct LoadCase {
   std::vector<SquareOn> square_on;
   Marks marks;                                   // of everything in this case
   Marks marks_net, marks_push, marks_square_on;  // of the figures behind each (gust and combination in all three)
+  // The edition's combination in which weight (its greatest) and wind press down. No name: the method has none in hand.
+  Combination down = {};
+  Marks marks_down = 0;  // of that combination
 };
 // A limit of the method that the building passes: every link is NOT JUDGED.
 // relation: how `has` should stand to `greatest`, in words: "at most", "only". in_words: what is wrong, where two

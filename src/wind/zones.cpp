@@ -18,8 +18,11 @@ bool rated_for_speed(const std::string& rating, Speed speed) {
 
 FaceOpenings openings_in(const WindAsk& ask, Side side, const OpeningRule& rule) {
   FaceOpenings f{zero<Area>(), zero<Area>(), zero<Area>()};
-  for (const Elevation& e : ask.shape.elevations)
-    if (e.side == side && e.part != ElevationPart::roof) f.gross += area(e.outline);
+  const bool stands_back = ask.shape.at(side).gable_above > zero<Length>();
+  for (const Elevation& e : ask.shape.elevations) {
+    const bool of_wall = e.part == ElevationPart::wall || (e.part == ElevationPart::gable && !stands_back);
+    if (e.side == side && of_wall) f.gross += area(e.outline);
+  }
   for (const Wall& wall : ask.house.walls) {
     if (!wall.outside || wall.side != side) continue;
     for (const Piece& piece : wall.pieces) {
@@ -31,7 +34,14 @@ FaceOpenings openings_in(const WindAsk& ask, Side side, const OpeningRule& rule)
   }
   return f;
 }
-Area roof_on_slope(const Shape& s) { return s.span * s.length / cosine(s.pitch); }
+Area roof_on_slope(const Shape& s) {
+  Area sum = zero<Area>();
+  for (const Surface& f : s.surfaces)
+    if (f.part == Part::roof) sum += area(f.outline) / cosine(f.slope);
+  for (const Elevation& e : s.elevations)
+    if (e.part == ElevationPart::gable && s.at(e.side).gable_above > zero<Length>()) sum += area(e.outline);
+  return sum;
+}
 
 Polygon upright(const Shape& s, const Surface& surface, const Polygon& plan) {
   Polygon g;

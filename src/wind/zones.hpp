@@ -17,12 +17,13 @@ bool may_stand_open(const Opening&, const OpeningRule&);
 // A rating written as a speed ("50 m/s", "130 mph") of at least `speed`.
 bool rated_for_speed(const std::string& rating, Speed);
 
-// gross: of the wall with its gable. may_be_open holds stated_open as well.
+// gross: of the wall with what stands upright on it (gable; a skillion's ends and high face), without a gable that
+// stands further in, on a hip end. may_be_open holds stated_open as well.
 struct FaceOpenings {
   Area gross, stated_open, may_be_open;
 };
 FaceOpenings openings_in(const WindAsk&, Side, const OpeningRule&);
-Area roof_on_slope(const Shape&);
+Area roof_on_slope(const Shape&);  // over the house, with the gables that stand on hip ends
 
 // The vertical projection of a piece of roof on the elevation that its slope falls to; may have no area.
 Polygon upright(const Shape&, const Surface&, const Polygon& plan);

@@ -1,0 +1,875 @@
+#include "load_path/roof.hpp"
+
+#include "load_path/formulas.hpp"
+#include "load_path/set_out.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <functional>
+#include <stdexcept>
+#include <utility>
+
+namespace belay {
+
+namespace {
+
+Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
+
+// The member's axis in plan: a unit vector. Along a block's axis its parts are 0 and 1 to the last bit.
+struct Axis {
+  Point from;
+  double x, y;
+};
+Axis axis_of(const Member& m) {
+  const Length dx = m.to.x - m.from.x, dy = m.to.y - m.from.y, none = zero<Length>();
+  const Length length = dx == none ? distance(dy, none) : dy == none ? distance(dx, none) : sqrt(dx * dx + dy * dy);
+  if (!(length > none)) throw std::logic_error("a member without a length");
+  return {m.from, static_cast<double>(dx / length), static_cast<double>(dy / length)};
+}
+Length along(const Axis& a, const Point& p) { return (p.x - a.from.x) * a.x + (p.y - a.from.y) * a.y; }
+Length beside(const Axis& a, const Point& p) { return (p.x - a.from.x) * a.y - (p.y - a.from.y) * a.x; }
+double facing(const Axis& a, Way falls) {
+  switch (falls) {
+    case Way::right: return a.x;
+    case Way::back: return a.y;
+    case Way::left: return -a.x;
+    case Way::front: return -a.y;
+  }
+  return 0.0;
+}
+
+// How broad a convex polygon is at u, its corners given along and beside the axis.
+Length breadth(const std::vector<std::pair<Length, Length>>& corners, Length u) {
+  Length low = everywhere, high = -everywhere;
+  const auto meet = [&](Length v) {
+    low = std::min(low, v);
+    high = std::max(high, v);
+  };
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const auto& [u0, v0] = corners[i];
+    const auto& [u1, v1] = corners[(i + 1) % corners.size()];
+    if (u < std::min(u0, u1) || u > std::max(u0, u1)) continue;
+    if (u0 == u1) {
+      meet(v0);
+      meet(v1);
+    } else {
+      meet(v0 + (v1 - v0) * static_cast<double>((u - u0) / (u1 - u0)));
+    }
+  }
+  return high > low ? high - low : zero<Length>();
+}
+
+std::string plural(std::string_view word) { return fmt::format("{}{}", word, word.ends_with('s') ? "es" : "s"); }
+
+}  // namespace
+
+RoofForces::RoofForces(const House& h, const Shape& s, const Loads& l) : RoofForces(h, s, l, members_of(h, s)) {}
+
+RoofForces::RoofForces(const House& h, const Shape& s, const Loads& l, Members m)
+    : house_(h), shape_(s), loads_(l), all_(std::move(m)) {
+  seats_.resize(all_.bearings.size());
+  for (std::size_t i = 0; i < all_.members.size(); ++i) {
+    const auto& on = all_.members[i].bearings;
+    if (on.size() < 2) throw std::logic_error("a member on fewer than two bearings");
+    for (std::size_t k = 0; k < on.size(); ++k) seats_[on[k]] = {i, k, k == 0, k + 1 == on.size()};
+  }
+  cut();
+  compute_all();
+}
+
+// ---- geometry -------------------------------------------------------------------------------------------------------
+
+std::vector<Length> RoofForces::places_of(const Member& m) const {
+  std::vector<Length> r;
+  for (const std::size_t b : m.bearings) r.push_back(all_.bearings[b].u);
+  return r;
+}
+
+// Of a load that is spread evenly over the piece, by the influence lines of a beam of even stiffness. The breadth is
+// linear and the influence cubic between corners and bearings, so that three points of Gauss are exact.
+std::vector<double> RoofForces::shares_of(const Member& m, const Polygon& g) const {
+  const Axis axis = axis_of(m);
+  const std::vector<Length> bearings = places_of(m);
+  std::vector<std::pair<Length, Length>> corners;
+  std::vector<Length> stops = bearings;
+  for (const Point& p : g) {
+    corners.emplace_back(along(axis, p), beside(axis, p));
+    stops.push_back(corners.back().first);
+  }
+  const auto [first, last] = std::minmax_element(corners.begin(), corners.end(),
+                                                 [](const auto& a, const auto& b) { return a.first < b.first; });
+  const Length from = first->first, to = last->first;
+  std::sort(stops.begin(), stops.end());
+  const double off = std::sqrt(0.6);
+  const std::array<std::pair<double, double>, 3> points{{{-off, 5.0 / 18.0}, {0.0, 8.0 / 18.0}, {off, 5.0 / 18.0}}};
+  std::vector<Area> part(bearings.size(), zero<Area>());
+  Area all = zero<Area>();
+  for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
+    const Length a = std::max(stops[i], from), b = std::min(stops[i + 1], to);
+    if (!(b > a)) continue;
+    for (const auto& [at, weight] : points) {
+      const Length u = 0.5 * (a + b) + 0.5 * at * (b - a);
+      const Area slice = weight * (b - a) * breadth(corners, u);
+      const auto influence = exact_continuous_shares(bearings, u);
+      for (std::size_t k = 0; k < part.size(); ++k) part[k] += influence[k] * slice;
+      all += slice;
+    }
+  }
+  std::vector<double> r;
+  for (const Area& a : part) r.push_back(static_cast<double>(a / all));
+  return r;
+}
+
+RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::size_t surface, const Polygon& g,
+                                       bool past_end) const {
+  const Surface& s = shape_.surfaces[surface];
+  const Axis axis = axis_of(m);
+  const Area a = area(g);
+  const Point at{moment_x(g) / a, moment_y(g) / a};
+  const Length off = beside(axis, at);
+  return {zone,
+          surface,
+          a,
+          at,
+          along(axis, at),
+          s.part == Part::soffit ? zero<Length>() : height_at(s, at),
+          facing(axis, s.falls),
+          past_end,
+          past_end ? distance(off, zero<Length>()) : zero<Length>(),
+          m.bearings.size() > 2 ? shares_of(m, g) : std::vector<double>()};
+}
+
+// The members' parts of the plan, cut once for each layout of zones: area and centroid are all that a reaction needs of
+// a piece, and on more than two bearings its shares.
+void RoofForces::cut() {
+  const auto& members = all_.members;
+  levers_.resize(members.size());
+  for (std::size_t m = 0; m < members.size(); ++m)
+    if (members[m].next && members[m].space)
+      levers_[*members[m].next].push_back(
+          {m, *members[m].space, std::vector<std::vector<Piece>>(loads_.layouts.size()), {}});
+  // A piece as its own member feels it and, where it is a verge's, as the next truss does.
+  const auto take = [&](std::size_t m, const Window& w, std::size_t zone, std::size_t surface, const Polygon& part,
+                        std::vector<Piece>& own, const auto& of_lever) {
+    if (!holds(w, shape_.surfaces[surface])) return;
+    const Polygon g = within(w, part);
+    if (g.empty()) return;
+    own.push_back(piece_of(members[m], zone, surface, g, w.past_end));
+    if (!w.past_end || !members[m].next || !members[m].space) return;
+    for (Lever& l : levers_[*members[m].next])
+      if (l.from == m) {
+        std::vector<Piece>& there = of_lever(l);
+        there.push_back(piece_of(members[*members[m].next], zone, surface, g, true));
+        there.back().past = own.back().past;
+      }
+  };
+  pieces_.resize(loads_.layouts.size());
+  for (std::size_t l = 0; l < loads_.layouts.size(); ++l) {
+    pieces_[l].resize(members.size());
+    const auto& zones = loads_.layouts[l].zones;
+    for (std::size_t m = 0; m < members.size(); ++m)
+      for (const Window& w : members[m].carries)
+        for (std::size_t z = 0; z < zones.size(); ++z)
+          take(m, w, z, zones[z].surface, zones[z].part, pieces_[l][m],
+               [&](Lever& lever) -> std::vector<Piece>& { return lever.wind[l]; });
+  }
+  dead_.resize(members.size());
+  held_.resize(members.size(), zero<Area>());
+  for (std::size_t m = 0; m < members.size(); ++m) {
+    for (const Window& w : members[m].carries)
+      for (std::size_t i = 0; i < shape_.surfaces.size(); ++i)
+        if (shape_.surfaces[i].part != Part::soffit)
+          take(m, w, 0, i, shape_.surfaces[i].outline, dead_[m],
+               [](Lever& lever) -> std::vector<Piece>& { return lever.dead; });
+    for (const Piece& p : dead_[m]) held_[m] += p.a;
+  }
+  handed_.resize(members.size());
+  for (std::size_t b = 0; b < all_.bearings.size(); ++b)
+    if (const auto& on = all_.bearings[b].onto)
+      handed_[*on].push_back({b, continuous(*on)
+                                     ? exact_continuous_shares(places_of(all_.members[*on]), all_.bearings[b].onto_u)
+                                     : std::vector<double>()});
+}
+
+// What has been computed is remembered, case by case, from the top down.
+void RoofForces::compute_all() {
+  const std::size_t cases = loads_.cases.size(), n = all_.bearings.size();
+  area_shares_.resize(cases);
+  for (std::size_t c = 0; c < cases; ++c)
+    for (std::size_t m = 0; m < all_.members.size() && !of(c).net_small.empty(); ++m)
+      area_shares_[c].push_back(area_share(of(c).by_area, m, nullptr));
+  const Force none = zero<Force>();
+  for (std::size_t b = 0; b < n; ++b) {
+    const auto both = [&](bool greatest) {
+      return Two{own_dead(b, How::by_moments, greatest),
+                 continuous(seats_[b].member) ? own_dead(b, How::as_one_beam, greatest) : none};
+    };
+    dead_least_.push_back(both(false));
+    dead_greatest_.push_back(both(true));
+  }
+  memo_.resize(cases);
+  for (std::size_t c = 0; c < cases; ++c) {
+    Remembered& r = memo_[c];
+    for (std::size_t b = 0; b < n; ++b)
+      r.wind.push_back(
+          {own_wind(c, b, How::by_moments), continuous(seats_[b].member) ? own_wind(c, b, How::as_one_beam) : none});
+    r.exact.resize(n, none);
+    r.uplift.resize(n, none);
+    r.pressed.resize(n, none);
+    for (const std::size_t m : all_.from_top)
+      for (const std::size_t b : all_.members[m].bearings) {
+        r.exact[b] = exactly_lifted(c, b);
+        r.uplift[b] = worse(c, b, false, {}, nullptr);
+        if (!of(c).down.name.empty()) r.pressed[b] = worse(c, b, true, {}, nullptr);
+      }
+  }
+}
+
+Length RoofForces::span_of(std::size_t member) const {
+  const auto& on = all_.members[member].bearings;
+  return all_.bearings[on.back()].u - all_.bearings[on.front()].u;
+}
+
+Length RoofForces::from_bearing(const Seat& s, Length u) const {
+  const auto& on = all_.members[s.member].bearings;
+  return s.first ? u - all_.bearings[on.front()].u : all_.bearings[on.back()].u - u;
+}
+
+bool RoofForces::any_continuous() const {
+  for (std::size_t m = 0; m < all_.members.size(); ++m)
+    if (continuous(m)) return true;
+  return false;
+}
+
+// ---- symbols and words ----------------------------------------------------------------------------------------------
+
+std::string RoofForces::number(std::size_t b) const {
+  const std::size_t trusses = house_.trusses.size();
+  return std::to_string(b < 2 * trusses ? b / 2 + 1 : b - trusses + 1);
+}
+std::string RoofForces::symbol(std::size_t b) const { return "U_" + number(b); }
+std::string RoofForces::press_symbol(std::size_t b) const { return "P_" + number(b); }
+
+bool RoofForces::is_plain(std::size_t m) const {
+  return all_.members[m].kind == MemberKind::truss && !continuous(m) && handed_[m].empty();
+}
+std::string RoofForces::prefix(std::size_t b) const {
+  return is_plain(seats_[b].member) ? std::string() : number(b) + ".";
+}
+std::string RoofForces::suffix(std::size_t b) const {
+  const int plies = all_.members[seats_[b].member].plies;
+  std::string r;
+  if (plies > 1) r += fmt::format("; of all {} plies together", plies);
+  if (all_.bearings[b].feet.size() > 1) r += "; at the corner either wall is asked for all of it";
+  return r;
+}
+std::string RoofForces::along_source() const { return "the job's trusses, block " + house_.block; }
+
+std::string RoofForces::span_symbol(std::size_t m) const {
+  return span_of(m) == shape_.span ? "s" : fmt::format("s_{}", number(all_.members[m].bearings.front()));
+}
+std::string RoofForces::pitch_symbol(const Surface& s) const {
+  return s.slope == house_.roof.pitch ? "theta" : fmt::format("theta_{}", words(side_facing(s.falls)));
+}
+
+// ---- pressures ------------------------------------------------------------------------------------------------------
+
+Area RoofForces::loaded_area(std::size_t m, Working* w) const {
+  const Member& member = all_.members[m];
+  const std::string number = w ? std::to_string(m + 1) : std::string();
+  if (member.kind != MemberKind::truss) {
+    given(w, "A_p" + number, "roof that the member holds, on plan, overhangs included", held_[m], along_source());
+    if (!w) return formulas::half_of_plan(nullptr, held_[m]);
+    return formulas::half_of_plan.told(w, "A_t" + number, "statics", as("A_p" + number, held_[m]));
+  }
+  const bool across = shape_.ridge == Along::across;
+  Length from = everywhere, to = -everywhere;
+  for (const Window& v : member.carries) {
+    from = std::min(from, across ? v.x0 : v.y0);
+    to = std::max(to, across ? v.x1 : v.y1);
+  }
+  // Where the overhangs differ, the lesser one: the smaller area is the safe one.
+  Length eaves = shape_.eaves;
+  for (const Side side : {across ? Side::front : Side::left, across ? Side::back : Side::right})
+    if (shape_.at(side).slopes) eaves = std::min(eaves, shape_.at(side).overhang);
+  const std::string e = eaves == shape_.eaves ? "e" : "e_t";
+  const Length width = given(w, "b_t" + number, "width of the strip that the truss holds", to - from, along_source());
+  given(w, e, eaves == shape_.eaves ? "eaves, on plan" : "eaves, on plan: the lesser of the two", eaves,
+        "the job's roof");
+  if (!w) return formulas::loaded_area(nullptr, width, shape_.span, eaves);
+  return formulas::loaded_area.told(w, "A_t" + number, "geometry", as("b_t" + number, width), shape_.span,
+                                    as(e, eaves));
+}
+
+double RoofForces::area_share(const ByArea& by, std::size_t m, Working* w) const {
+  const std::string number = w ? std::to_string(m + 1) : std::string();
+  const Area a = loaded_area(m, w);
+  if (a <= by.small) return 0.0;
+  if (a >= by.large) return 1.0;
+  given(w, "A_s", "small area of the method's figure", by.small, by.source);
+  given(w, "A_l", "large area of the method's figure", by.large, by.source);
+  if (!w)
+    return by.logarithmic ? formulas::area_share_by_logarithm(nullptr, a, by.small, by.large)
+                          : formulas::area_share(nullptr, a, by.small, by.large);
+  const auto own = as("A_t" + number, a);
+  return by.logarithmic
+             ? formulas::area_share_by_logarithm.told(w, "k_t" + number, by.source, own, as("A_s", by.small),
+                                                      as("A_l", by.large))
+             : formulas::area_share.told(w, "k_t" + number, by.source, own, as("A_s", by.small), as("A_l", by.large));
+}
+
+std::string RoofForces::net_symbol(std::size_t c, std::size_t zone, std::size_t m) const {
+  const std::string own = "p_" + loads_.layouts[of(c).layout].zones[zone].label;
+  if (of(c).net_small.empty()) return own;
+  const double share = area_shares_[c][m];
+  return share <= 0.0 ? own + ",s" : share >= 1.0 ? own + ",l" : fmt::format("{},{}", own, m + 1);
+}
+
+Pressure RoofForces::net(std::size_t c, std::size_t zone, std::size_t m, Working* w) const {
+  const Pressure large = of(c).net[zone];
+  if (of(c).net_small.empty()) return large;
+  const Pressure small = of(c).net_small[zone];
+  const double share = area_shares_[c][m];
+  if (share <= 0.0) return small;
+  if (share >= 1.0) return large;
+  if (!w) return formulas::pressure_for_area(nullptr, small, large, share);
+  const std::string symbol = net_symbol(c, zone, m);
+  if (!w->first("pressure " + symbol)) return formulas::pressure_for_area(nullptr, small, large, share);
+  const std::string own = "p_" + loads_.layouts[of(c).layout].zones[zone].label;
+  return formulas::pressure_for_area.told(w, symbol, of(c).by_area.source, as(own + ",s", small), as(own + ",l", large),
+                                          as(fmt::format("k_t{}", m + 1), share));
+}
+
+Pressure RoofForces::weight(const Surface& s, bool greatest) const {
+  const RoofWeight& g = house_.roof.weight;
+  const Pressure stated = greatest ? g.greatest : g.least;
+  return g.on_slope ? formulas::weight_on_plan(nullptr, stated, s.slope) : stated;
+}
+std::string RoofForces::weight_symbol(const Surface& s, bool greatest) const {
+  std::string r = greatest ? "g_G" : "g";
+  if (house_.roof.weight.on_slope && s.slope != house_.roof.pitch) r += fmt::format("_{}", words(side_facing(s.falls)));
+  return r;
+}
+void RoofForces::tell_weight(const Surface& s, bool greatest, Working& w) const {
+  const RoofWeight& g = house_.roof.weight;
+  const Pressure stated = greatest ? g.greatest : g.least;
+  const std::string symbol = weight_symbol(s, greatest),
+                    kind = greatest ? "greatest roof weight" : "roof weight that is sure to be there";
+  if (!g.on_slope) {
+    given(&w, symbol, kind + ", on plan", stated, "the job, roof.weight");
+    return;
+  }
+  const std::string on_slope = greatest ? "g_Gs" : "g_s";
+  given(&w, on_slope, kind + ", on the slope", stated, "the job, roof.weight");
+  const auto pitch = as(pitch_symbol(s), s.slope);
+  formulas::weight_on_plan.told_as(&w, symbol, formulas::weight_on_plan.words, formulas::weight_on_plan.source,
+                                   as(on_slope, stated), pitch);
+}
+
+// ---- one piece at one bearing ---------------------------------------------------------------------------------------
+
+// The measures of one piece, numbered n: what wind and weight on it are told by.
+void RoofForces::tell_piece(std::size_t b, const Piece& p, std::size_t n, Working& w) const {
+  const Surface& s = surface(p);
+  const Seat& seat = seats_[b];
+  const std::string own = fmt::format("{}{}", prefix(b), n);
+  const bool truss = all_.members[seat.member].kind == MemberKind::truss;
+  const std::string_view part = s.part == Part::roof       ? "slope"
+                                : s.part == Part::overhang ? "slope, past the wall"
+                                                           : "soffit";
+  const std::string what =
+      fmt::format("{} {}{}", words(side_facing(s.falls)), part, p.past_end ? ", past the end truss" : "");
+  given(&w, "A_" + own, fmt::format("plan area of the {} on the {}", truss ? "strip" : "part that it holds", what), p.a,
+        along_source());
+  if (seat.first || seat.last)
+    given(&w, "u_" + own, "level distance of its middle from this bearing", from_bearing(seat, p.u), along_source());
+  if (s.part != Part::soffit) given(&w, "z_" + own, "height of its middle above the bearings", p.z, along_source());
+  const double turn = facing_here(seat, p);
+  if (s.part != Part::soffit && turn != 1.0 && turn != -1.0 && turn != 0.0)
+    given(&w, "k_" + own, "cosine of the angle on plan between the slope's fall and the member, towards this bearing",
+          turn, along_source());
+  if (!p.shares.empty())
+    looked_up(&w, "i_" + own, "share of what lies evenly on it that comes to this bearing, as one beam over all",
+              p.shares[seat.place], "three-moment equation, even stiffness");
+}
+
+Force RoofForces::wind_row(std::size_t c, std::size_t b, How how, const Piece& piece, std::size_t loaded,
+                           std::string_view symbol, std::size_t n, Working* w) const {
+  const Surface& s = surface(piece);
+  const Seat& seat = seats_[b];
+  const Pressure p = net(c, piece.zone, loaded);
+  const auto pressure = [&] { return as(net_symbol(c, piece.zone, loaded), p); };
+  const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}{}", of, prefix(b), n), q); };
+  const Length span = span_of(seat.member);
+  const auto s_ = [&] { return as(span_symbol(seat.member), span); };
+  const auto pitch = [&] { return as(pitch_symbol(s), s.slope); };
+  const double turn = facing_here(seat, piece);
+  if (how == How::as_one_beam) {
+    const double share = piece.shares[seat.place];
+    if (s.part == Part::soffit)
+      return w ? formulas::beam_lift_soffit.told(w, symbol, formulas::beam_lift.source, pressure(), own("A", piece.a),
+                                                 own("i", share))
+               : formulas::beam_lift_soffit(nullptr, p, piece.a, share);
+    if (turn == 0.0 || !(seat.first || seat.last))
+      return w ? formulas::beam_lift.told(w, symbol, formulas::beam_lift.source, pressure(), own("A", piece.a),
+                                          own("i", share))
+               : formulas::beam_lift(nullptr, p, piece.a, share);
+    if (turn != 1.0 && turn != -1.0) throw std::logic_error("a member askew to its slopes on more than two bearings");
+    const auto lift = [&](const auto& formula) {
+      return w ? formula.told(w, symbol, formula.source, pressure(), own("A", piece.a), own("i", share),
+                              own("z", piece.z), pitch(), s_())
+               : formula(nullptr, p, piece.a, share, piece.z, s.slope, span);
+    };
+    return turn > 0.0 ? lift(formulas::beam_lift_near) : lift(formulas::beam_lift_far);
+  }
+  const Length u = from_bearing(seat, piece.u);
+  if (s.part == Part::soffit)
+    return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u))
+             : formulas::lift_soffit(nullptr, p, piece.a, span, u);
+  const auto lift = [&](const auto& formula) {
+    return w ? formula.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u), own("z", piece.z),
+                            pitch())
+             : formula(nullptr, p, piece.a, span, u, piece.z, s.slope);
+  };
+  if (turn == 1.0) return lift(formulas::lift_near);
+  if (turn == -1.0) return lift(formulas::lift_far);
+  if (turn == 0.0)
+    return w ? formulas::lift_square.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u))
+             : formulas::lift_square(nullptr, p, piece.a, span, u);
+  return w ? formulas::lift_askew.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u),
+                                       own("k", turn), own("z", piece.z), pitch())
+           : formulas::lift_askew(nullptr, p, piece.a, span, u, turn, piece.z, s.slope);
+}
+
+Force RoofForces::dead_row(std::size_t b, How how, const Piece& piece, bool greatest, std::string_view symbol,
+                           std::size_t n, Working* w) const {
+  const Seat& seat = seats_[b];
+  const Pressure g = weight(surface(piece), greatest);
+  const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}{}", of, prefix(b), n), q); };
+  const auto stated = [&] { return as(weight_symbol(surface(piece), greatest), g); };
+  if (how == How::as_one_beam) {
+    const double share = piece.shares[seat.place];
+    return w ? formulas::beam_weight.told(w, symbol, formulas::beam_weight.source, stated(), own("A", piece.a),
+                                          own("i", share))
+             : formulas::beam_weight(nullptr, g, piece.a, share);
+  }
+  const Length span = span_of(seat.member), u = from_bearing(seat, piece.u);
+  if (!w) return formulas::weight_on_bearing(nullptr, g, piece.a, span, u);
+  return formulas::weight_on_bearing.told(w, symbol, "moments", stated(), own("A", piece.a),
+                                          as(span_symbol(seat.member), span), own("u", u));
+}
+
+// ---- the member's own strip -----------------------------------------------------------------------------------------
+
+// All measures first, each piece's once: a piece that wind and weight share has one number. In silence: the numbers
+// alone, of pieces told before.
+RoofForces::Numbers RoofForces::tell_measures(std::size_t c, std::size_t b, bool greatest, Working* w) const {
+  const std::size_t m = seats_[b].member;
+  const auto& pieces = pieces_[of(c).layout][m];
+  const auto& space = all_.members[m].space;
+  Numbers r;
+  std::vector<const Piece*> measured;
+  const auto number_of = [&](const Piece& p) -> std::size_t {
+    for (std::size_t i = 0; i < measured.size(); ++i) {
+      const Piece& k = *measured[i];
+      if (k.surface == p.surface && k.past_end == p.past_end && k.a == p.a && k.at.x == p.at.x && k.at.y == p.at.y)
+        return i + 1;
+    }
+    measured.push_back(&p);
+    if (!w) return measured.size();
+    tell_piece(b, p, measured.size(), *w);
+    if (p.past_end && space)
+      given(w, fmt::format("d_{}{}", prefix(b), measured.size()), "distance of its middle past the end truss", p.past,
+            along_source());
+    return measured.size();
+  };
+  // The slopes of different pitch that it holds, each once.
+  std::vector<const Surface*> slopes;
+  const auto add_slope = [&](const Piece& p) {
+    const Surface& s = surface(p);
+    if (s.part != Part::soffit && std::none_of(slopes.begin(), slopes.end(),
+                                               [&](const Surface* k) { return pitch_symbol(*k) == pitch_symbol(s); }))
+      slopes.push_back(&s);
+  };
+  if (w) {
+    for (const Piece& p : pieces) add_slope(p);
+    for (const Piece& p : dead_[m]) add_slope(p);
+    given(w, span_symbol(m), "span between the bearings", span_of(m), along_source());
+    for (const Surface* s : slopes)
+      given(w, pitch_symbol(*s),
+            pitch_symbol(*s) == "theta" ? std::string("pitch of the roof")
+                                        : fmt::format("pitch of the {} slope", words(side_facing(s->falls))),
+            s->slope, "the job's roof");
+    if (space) given(w, "s_1", "first space between trusses", *space, along_source());
+    if (!of(c).net_small.empty()) {
+      area_share(of(c).by_area, m, w);
+      for (const Piece& p : pieces) net(c, p.zone, m, w);
+    }
+  }
+  for (const Piece& p : pieces) r.wind.push_back(net(c, p.zone, m) != zero<Pressure>() ? number_of(p) : 0);
+  for (const Piece& p : dead_[m]) r.dead.push_back(number_of(p));
+  if (w) {
+    std::vector<std::string> told;
+    for (const Surface* s : slopes)
+      if (std::find(told.begin(), told.end(), weight_symbol(*s, greatest)) == told.end()) {
+        told.push_back(weight_symbol(*s, greatest));
+        tell_weight(*s, greatest, *w);
+      }
+  }
+  return r;
+}
+
+namespace {
+// What a way of bearing is marked by in symbols.
+constexpr std::string_view way_mark(bool as_one_beam) { return as_one_beam ? "c" : ""; }
+}  // namespace
+
+std::vector<As<Force>> RoofForces::wind_rows(std::size_t c, std::size_t b, How how, const Numbers& numbers,
+                                             Working& w) const {
+  const std::size_t m = seats_[b].member;
+  const auto& pieces = pieces_[of(c).layout][m];
+  const auto& space = all_.members[m].space;
+  const std::string mark(way_mark(how == How::as_one_beam));
+  std::vector<As<Force>> rows;
+  int n = 0;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const Piece& p = pieces[i];
+    if (numbers.wind[i] == 0) continue;
+    const std::string own = fmt::format("W{}_{}.{}", mark, number(b), ++n);
+    rows.push_back(as(own, wind_row(c, b, how, p, m, own, numbers.wind[i], &w)));
+    if (!p.past_end || !space) continue;
+    const std::string lever = fmt::format("X{}_{}.{}", mark, number(b), n);
+    rows.push_back(
+        as(lever, formulas::outrigger.told(&w, lever, "moments", as(own, rows.back().quantity),
+                                           as(fmt::format("d_{}{}", prefix(b), numbers.wind[i]), p.past), *space)));
+  }
+  return rows;
+}
+std::vector<As<Force>> RoofForces::dead_rows(std::size_t b, How how, bool greatest, const Numbers& numbers,
+                                             Working& w) const {
+  const std::size_t m = seats_[b].member;
+  const auto& space = all_.members[m].space;
+  const std::string mark(way_mark(how == How::as_one_beam));
+  std::vector<As<Force>> rows;
+  for (std::size_t i = 0; i < dead_[m].size(); ++i) {
+    const Piece& p = dead_[m][i];
+    const std::string own = fmt::format("{}{}_{}.{}", greatest ? "G" : "D", mark, number(b), i + 1);
+    rows.push_back(as(own, dead_row(b, how, p, greatest, own, numbers.dead[i], &w)));
+    if (!p.past_end || !space) continue;
+    const std::string lever = fmt::format("{}{}_{}.{}", greatest ? "Z" : "Y", mark, number(b), i + 1);
+    rows.push_back(
+        as(lever, formulas::outrigger.told(&w, lever, "moments", as(own, rows.back().quantity),
+                                           as(fmt::format("d_{}{}", prefix(b), numbers.dead[i]), p.past), *space)));
+  }
+  return rows;
+}
+
+Force RoofForces::own_wind(std::size_t c, std::size_t b, How how) const {
+  const std::size_t m = seats_[b].member;
+  const auto& space = all_.members[m].space;
+  Force sum = zero<Force>();
+  if (how == How::by_moments && !seats_[b].first && !seats_[b].last) return sum;
+  for (const Piece& p : pieces_[of(c).layout][m]) {
+    if (net(c, p.zone, m) == zero<Pressure>()) continue;
+    const Force row = wind_row(c, b, how, p, m, {}, 0, nullptr);
+    sum += row;
+    if (p.past_end && space) sum += formulas::outrigger(nullptr, row, p.past, *space);
+  }
+  return sum;
+}
+
+Force RoofForces::own_dead(std::size_t b, How how, bool greatest) const {
+  const std::size_t m = seats_[b].member;
+  const auto& space = all_.members[m].space;
+  Force sum = zero<Force>();
+  if (how == How::by_moments && !seats_[b].first && !seats_[b].last) return sum;
+  for (const Piece& p : dead_[m]) {
+    const Force row = dead_row(b, how, p, greatest, {}, 0, nullptr);
+    sum += row;
+    if (p.past_end && space) sum += formulas::outrigger(nullptr, row, p.past, *space);
+  }
+  return sum;
+}
+
+// ---- what comes from others -----------------------------------------------------------------------------------------
+
+// The far end of a verge's lever: what it takes from the truss next to the end truss (negative), or adds when the verge
+// is pressed down.
+Force RoofForces::carried(std::size_t c, std::size_t b, How how, double wind, double dead, bool greatest) const {
+  Force sum = zero<Force>();
+  for (const Lever& l : levers_[seats_[b].member]) {
+    for (const Piece& p : l.wind[of(c).layout])
+      sum += wind * formulas::carried_over(nullptr, wind_row(c, b, how, p, l.from, {}, 0, nullptr), p.past, l.space);
+    for (const Piece& p : l.dead)
+      sum -= dead * formulas::carried_over(nullptr, dead_row(b, how, p, greatest, {}, 0, nullptr), p.past, l.space);
+  }
+  return sum;
+}
+
+// Of a load that stands on the member, what comes to this bearing.
+Force RoofForces::handed(std::size_t b, How how, const Handed& h, Force whole, const std::string& whole_symbol,
+                         Working* w) const {
+  const Seat& seat = seats_[b];
+  const Bearing& there = all_.bearings[h.bearing];
+  const std::string own = w ? fmt::format("{}.{}", number(b), number(h.bearing)) : std::string();
+  if (how == How::as_one_beam) {
+    const double share = h.shares[seat.place];
+    if (!w) return formulas::landed(nullptr, share, whole);
+    looked_up(w, "y_" + own, fmt::format("share of {} that comes to this bearing, as one beam over all", there.words),
+              share, "three-moment equation, even stiffness");
+    const std::string symbol = fmt::format("{}_{}", whole_symbol.starts_with('P') ? "Hc" : "Ec", own);
+    return formulas::landed.told_as(w, symbol, "what comes to this bearing of that load, as one beam over all bearings",
+                                    "three-moment equation", as("y_" + own, share), as(whole_symbol, whole));
+  }
+  const Length span = span_of(seat.member), x = from_bearing(seat, there.onto_u);
+  if (!w) return formulas::handed_on(nullptr, whole, span, x);
+  given(w, "x_" + own, fmt::format("where {} stands on it, from this bearing", all_.members[there.member].words), x,
+        along_source());
+  return formulas::handed_on.told(w, fmt::format("{}_{}", whole_symbol.starts_with('P') ? "H" : "E", own), "moments",
+                                  as(whole_symbol, whole), as(span_symbol(seat.member), span), as("x_" + own, x));
+}
+
+// ---- bearings -------------------------------------------------------------------------------------------------------
+
+RoofForces::How RoofForces::exact_way(std::size_t b) const {
+  return continuous(seats_[b].member) ? How::as_one_beam : How::by_moments;
+}
+
+Force RoofForces::exactly_lifted(std::size_t c, std::size_t b) const {
+  const auto& f = of(c).combination;
+  const How how = exact_way(b);
+  Force sum = formulas::net_uplift(nullptr, f.wind, memo_[c].wind[b][how], f.dead, dead_least_[b][how]) +
+              carried(c, b, how, f.wind, f.dead, false);
+  for (const Handed& h : handed_[seats_[b].member]) sum += handed(b, how, h, memo_[c].exact[h.bearing], {}, nullptr);
+  return sum;
+}
+
+// Relief that a verge's lever would give is not used.
+Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::string& symbol, Working* w) const {
+  const auto& f = of(c).combination;
+  const auto& from_above = handed_[seats_[b].member];
+  const Force wind = memo_[c].wind[b][how], dead = dead_least_[b][how];
+  const Force extra = carried(c, b, how, f.wind, f.dead, false);
+  if (!w) {
+    Force sum = formulas::net_uplift(nullptr, f.wind, wind, f.dead, dead);
+    if (extra > zero<Force>()) sum += extra;
+    for (const Handed& h : from_above) sum += handed(b, how, h, memo_[c].uplift[h.bearing], {}, nullptr);
+    return sum;
+  }
+  const std::string mark(way_mark(how == How::as_one_beam)), n = number(b);
+  if (w->first(fmt::format("measures {}", b))) {
+    given(w, "f_w", "factor on the wind", f.wind, f.source);
+    given(w, "f_d", "factor on weight that holds down", f.dead, f.source);
+    tell_measures(c, b, false, w);
+  }
+  const Numbers numbers = tell_measures(c, b, false, nullptr);
+  w->first(fmt::format("wind {} {}", b, mark));
+  const auto wind_told = wind_rows(c, b, how, numbers, *w);
+  const auto dead_told = dead_rows(b, how, false, numbers, *w);
+  const std::string_view what = words(all_.members[seats_[b].member].kind);
+  const std::string whose = is_plain(seats_[b].member) ? "truss" : std::string(what);
+  const std::string by = how == How::as_one_beam ? ", as one beam over all bearings" : "";
+  const std::string w_n = fmt::format("W{}_{}", mark, n), d_n = fmt::format("D{}_{}", mark, n);
+  total<Force>(w, w_n, fmt::format("wind on this {}, at this bearing{}", whose, by), "sum", wind_told);
+  total<Force>(w, d_n, fmt::format("weight on this {}, at this bearing{}", whose, by), "sum", dead_told);
+  const bool alone = !(extra > zero<Force>()) && from_above.empty();
+  const std::string own = alone                ? symbol
+                          : from_above.empty() ? fmt::format("U{}_n", mark)
+                                               : fmt::format("U{}_{},n", mark, n);
+  const std::string k = fmt::format("K{}", mark);
+  if (extra > zero<Force>())
+    given(w, k, "added by a verge that is pressed down: the other end of its lever", extra,
+          "moments, from the verge's strip");
+  const Force net = formulas::net_uplift.told_as(
+      w, own, fmt::format("{}{}{}", formulas::net_uplift.words, by, alone ? suffix(b) : std::string()), f.source,
+      f.wind, as(w_n, wind), f.dead, as(d_n, dead));
+  if (alone) return net;
+  std::vector<As<Force>> rows{as(own, net)};
+  if (extra > zero<Force>()) rows.push_back(as(k, extra));
+  for (const Handed& h : from_above) {
+    const Force there = handed(b, how, h, memo_[c].uplift[h.bearing], this->symbol(h.bearing), w);
+    rows.push_back(as(fmt::format("E{}_{}.{}", mark, n, number(h.bearing)), there));
+  }
+  return total<Force>(
+      w, symbol,
+      fmt::format("net uplift at the bearing{}, with {}{}", by,
+                  from_above.empty() ? "what the verge's lever adds" : "what stands on the member", suffix(b)),
+      "sum", rows);
+}
+
+// Downwards, not cut off at zero. Relief that a verge's lever would give is not used.
+Force RoofForces::pressed(std::size_t c, std::size_t b, How how, const std::string& symbol, Working* w) const {
+  const Combination& f = of(c).down;
+  const auto& from_above = handed_[seats_[b].member];
+  const Force wind = memo_[c].wind[b][how], dead = dead_greatest_[b][how];
+  const Force extra = -carried(c, b, how, f.wind, f.dead, true);
+  if (!w) {
+    Force sum = formulas::net_press(nullptr, f.dead, dead, f.wind, wind);
+    if (extra > zero<Force>()) sum += extra;
+    for (const Handed& h : from_above) sum += handed(b, how, h, memo_[c].pressed[h.bearing], {}, nullptr);
+    return sum;
+  }
+  const std::string mark(way_mark(how == How::as_one_beam)), n = number(b);
+  if (w->first(fmt::format("measures pressed {}", b))) {
+    given(w, "f_W", fmt::format("factor on the wind, {}", f.name), f.wind, f.source);
+    given(w, "f_G", fmt::format("factor on weight that presses, {}", f.name), f.dead, f.source);
+    tell_measures(c, b, true, w);
+  }
+  const Numbers numbers = tell_measures(c, b, true, nullptr);
+  const bool wind_is_new = w->first(fmt::format("wind {} {}", b, mark));
+  const auto wind_told = wind_is_new ? wind_rows(c, b, how, numbers, *w) : std::vector<As<Force>>();
+  const auto dead_told = dead_rows(b, how, true, numbers, *w);
+  const std::string by = how == How::as_one_beam ? ", as one beam over all bearings" : "";
+  const std::string w_n = fmt::format("W{}_{}", mark, n), g_n = fmt::format("G{}_{}", mark, n);
+  if (wind_is_new)
+    total<Force>(w, w_n, fmt::format("wind on this member, at this bearing, upwards{}", by), "sum", wind_told);
+  total<Force>(w, g_n, fmt::format("greatest weight on this member, at this bearing{}", by), "sum", dead_told);
+  const bool alone = !(extra > zero<Force>()) && from_above.empty();
+  const std::string own = alone ? symbol : fmt::format("P{}_{},o", mark, n), k = fmt::format("K{}_G", mark);
+  if (extra > zero<Force>())
+    given(w, k, "added by a verge that is lifted: the other end of its lever", extra,
+          "moments, from the verge's strip");
+  const Force net = formulas::net_press.told_as(w, own, fmt::format("{}{}", formulas::net_press.words, by), f.source,
+                                                f.dead, as(g_n, dead), f.wind, as(w_n, wind));
+  if (alone) return net;
+  std::vector<As<Force>> rows{as(own, net)};
+  if (extra > zero<Force>()) rows.push_back(as(k, extra));
+  for (const Handed& h : from_above) {
+    const Force there = handed(b, how, h, memo_[c].pressed[h.bearing], press_symbol(h.bearing) + ",n", w);
+    rows.push_back(as(fmt::format("H{}_{}.{}", mark, n, number(h.bearing)), there));
+  }
+  return total<Force>(w, symbol,
+                      fmt::format("what presses on the bearing{}, with {}", by,
+                                  from_above.empty() ? "what the verge's lever adds" : "what stands on the member"),
+                      "sum", rows);
+}
+
+// An outside bearing of a member that has others between: the worse of one beam over all of them and of the outside
+// ones alone. An inside one: as one beam.
+Force RoofForces::worse(std::size_t c, std::size_t b, bool press, const std::string& symbol, Working* w) const {
+  const Seat& seat = seats_[b];
+  const auto by = [&](How how, const std::string& own) {
+    return press ? pressed(c, b, how, own, w) : lifted(c, b, how, own, w);
+  };
+  if (!continuous(seat.member)) return by(How::by_moments, symbol);
+  if (!seat.first && !seat.last) return by(How::as_one_beam, symbol);
+  const std::string beam = w ? symbol + ",c" : std::string(), ends = w ? symbol + ",e" : std::string();
+  const Force over_all = by(How::as_one_beam, beam), over_ends = by(How::by_moments, ends);
+  if (!w) return std::max(over_all, over_ends);
+  return greatest<Force>(w, symbol,
+                         fmt::format("{} at the bearing: the worse of one beam over all its bearings and of the "
+                                     "outside ones alone{}",
+                                     press ? "what presses" : "net uplift", suffix(b)),
+                         "an inside wall gives no relief", {as(beam, over_all), as(ends, over_ends)});
+}
+
+RoofForces::How RoofForces::deciding(std::size_t c, std::size_t b) const {
+  const Seat& seat = seats_[b];
+  if (!continuous(seat.member)) return How::by_moments;
+  if (!seat.first && !seat.last) return How::as_one_beam;
+  return lifted(c, b, How::as_one_beam, {}, nullptr) >= lifted(c, b, How::by_moments, {}, nullptr) ? How::as_one_beam
+                                                                                                   : How::by_moments;
+}
+
+Force RoofForces::uplift(std::size_t c, std::size_t b, Working* w) const {
+  if (!w || !w->first(fmt::format("uplift {}", b))) return memo_[c].uplift[b];
+  const Bearing& me = all_.bearings[b];
+  const Member& member = all_.members[me.member];
+  const std::string own = symbol(b), heading = fmt::format("The roof lifts: {}", me.words);
+  const Force known = memo_[c].uplift[b];
+  w->heading(heading);
+  // One like one already told is not told again: same strip, same pressures, as much on it, the same number.
+  const auto& from_above = handed_[me.member];
+  for (std::size_t i = 0; i < all_.bearings.size(); ++i) {
+    const Bearing& other = all_.bearings[i];
+    if (other.member == me.member || all_.members[other.member].kind != member.kind ||
+        other.onto.has_value() != me.onto.has_value() || handed_[other.member].size() != from_above.size() ||
+        continuous(me.member))
+      continue;
+    if (distance(span_of(other.member), span_of(me.member)) > same_place) continue;
+    const Area more = held_[other.member] > held_[me.member] ? held_[other.member] - held_[me.member]
+                                                             : held_[me.member] - held_[other.member];
+    if (more > same_place * span_of(me.member)) continue;
+    const std::string like = symbol(i);
+    const auto told = std::find_if(w->steps.begin(), w->steps.end(), [&](const Step& s) {
+      return s.symbol == like && s.kind == (from_above.empty() ? StepKind::formula : StepKind::sum);
+    });
+    if (told == w->steps.end()) continue;
+    if (std::abs(told->result.si - value(known).si) > 1e-9 * std::abs(told->result.si)) continue;
+    w->heading(fmt::format("The roof lifts: {} like one above", plural(words(member.kind))));
+    return given(
+        w, own,
+        fmt::format("net uplift at {}, an equal {}", me.words,
+                    from_above.empty() ? "strip under equal pressures" : "part of the roof and equal loads on it"),
+        known, "as " + like);
+  }
+  for (const Handed& h : from_above) uplift(c, h.bearing, w);
+  w->heading(heading);
+  return worse(c, b, false, own, w);
+}
+
+Force RoofForces::exact_uplift(std::size_t c, std::size_t b) const { return memo_[c].exact[b]; }
+
+Force RoofForces::press(std::size_t c, std::size_t b, Working* w) const {
+  const Force known = memo_[c].pressed[b];
+  const Force used = known > zero<Force>() ? known : zero<Force>();
+  if (!w) return used;
+  const std::string own = press_symbol(b);
+  if (of(c).down.name.empty())
+    return given(w, own, "no combination in hand for what presses down", zero<Force>(), "the method");
+  // Told before it is cut off at zero: what stands on another member is handed on whole.
+  const std::function<void(std::size_t)> tell = [&](std::size_t i) {
+    if (!w->first(fmt::format("press {}", i))) return;
+    for (const Handed& h : handed_[seats_[i].member]) tell(h.bearing);
+    w->heading(fmt::format("The roof presses: {}", all_.bearings[i].words));
+    worse(c, i, true, press_symbol(i) + ",n", w);
+  };
+  tell(b);
+  if (known > zero<Force>())
+    return greatest<Force>(w, own, "what presses on the bearing", "statics", {as(own + ",n", known)});
+  given(w, "nothing", "lifted: nothing presses", zero<Force>(), "statics");
+  return greatest<Force>(w, own, "what presses on the bearing, not below nothing", "statics",
+                         {as(own + ",n", known), as("nothing", zero<Force>())});
+}
+
+std::vector<Piece_of_demand> RoofForces::uplift_made_of(std::size_t c, std::size_t b) const {
+  const Seat& seat = seats_[b];
+  const std::string& here = all_.bearings[b].words;
+  const auto& f = of(c).combination;
+  const auto& space = all_.members[seat.member].space;
+  const How how = deciding(c, b);
+  Force slopes = zero<Force>(), past = zero<Force>(), soffits = zero<Force>(), lever = zero<Force>();
+  for (const Piece& p : pieces_[of(c).layout][seat.member]) {
+    const Force lift = f.wind * wind_row(c, b, how, p, seat.member, {}, 0, nullptr);
+    const Part part = surface(p).part;
+    (part == Part::roof ? slopes : part == Part::overhang ? past : soffits) += lift;
+    if (p.past_end && space) lever += formulas::outrigger(nullptr, lift, p.past, *space);
+  }
+  std::vector<Piece_of_demand> r{{"wind on the slopes over the house", here, slopes},
+                                 {"wind on eaves and verges, from above", here, past}};
+  if (soffits != zero<Force>()) r.push_back({"wind under the soffits", here, soffits});
+  if (lever != zero<Force>()) r.push_back({"lever of the verge on the first space", here, lever});
+  r.push_back({fmt::format("{} of the roof's weight", f.dead), here, -f.dead * dead_least_[b][how]});
+  const Force extra = carried(c, b, how, f.wind, f.dead, false);
+  if (extra > zero<Force>()) r.push_back({"other end of a verge's lever", here, extra});
+  // What stands on it, by mark and kind: a girder has many jacks.
+  const std::size_t own = r.size();
+  std::vector<std::size_t> counted;
+  for (const Handed& h : handed_[seat.member]) {
+    const Member& there = all_.members[all_.bearings[h.bearing].member];
+    const Force share = handed(b, how, h, memo_[c].uplift[h.bearing], {}, nullptr);
+    const std::string what = fmt::format("{} {} that stand on it", plural(words(there.kind)), there.mark);
+    std::size_t i = own;
+    while (i < r.size() && r[i].what != what) ++i;
+    if (i == r.size()) {
+      r.push_back({what, there.words, zero<Force>()});
+      counted.push_back(0);
+    }
+    r[i].value += share;
+    if (++counted[i - own] > 1) r[i].from = fmt::format("{} of them", counted[i - own]);
+  }
+  return r;
+}
+
+}  // namespace belay

@@ -1,0 +1,162 @@
+// What wind and weight on the roof bring to each bearing, one load case at a time: from creepers to hip rafters, from
+// jacks and hip rafters to girders, from trusses to walls. Uplift is positive. Every function has two lives: with a
+// null Working it computes (and remembers); with a Working it computes again and tells its steps, those that it rests
+// on first, each once.
+#pragma once
+#include "load_path/members.hpp"
+#include "wind/wind.hpp"
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace belay {
+
+// A signed contribution to a demand, for `made_of`.
+struct Piece_of_demand {
+  std::string what, from;
+  Force value;
+};
+
+class RoofForces {
+ public:
+  RoofForces(const House&, const Shape&, const Loads&);
+  // With members that are laid out already.
+  RoofForces(const House&, const Shape&, const Loads&, Members);
+
+  const std::vector<Member>& members() const { return all_.members; }
+  const std::vector<Bearing>& bearings() const { return all_.bearings; }
+  const Member& member_of(std::size_t bearing) const { return all_.members[all_.bearings[bearing].member]; }
+
+  // Net uplift at a bearing, by moments; the level part of a pressure turns a member as far as it lies along it, about
+  // the bearings' level. What stands on another member hands on its upright part, whichever way it goes. Where relief
+  // would rest on continuity it is set to zero: a verge's lever on the next truss; an inside wall under a truss: the
+  // outside bearings take the worse of with it and without.
+  Force uplift(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
+  // What balances the loads exactly, that relief left in (for the laws).
+  Force exact_uplift(std::size_t load_case, std::size_t bearing) const;
+  // What presses on the bearing under the method's combination for it, the greatest weight counted; not below zero, and
+  // zero where the method has no such combination in hand.
+  Force press(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
+  std::vector<Piece_of_demand> uplift_made_of(std::size_t load_case, std::size_t bearing) const;
+  std::string number(std::size_t bearing) const;        // in symbols; a truss's first and last bearing share one
+  std::string symbol(std::size_t bearing) const;        // under which `uplift` is told: "U_3"
+  std::string press_symbol(std::size_t bearing) const;  // under which `press` is told: "P_3"
+
+  // On more than two bearings: taken as one beam of even stiffness over all of them.
+  bool continuous(std::size_t member) const { return all_.members[member].bearings.size() > 2; }
+  bool any_continuous() const;
+
+ private:
+  // How loads come to the bearings: by moments about the other one of the first and the last bearing, or with the
+  // member as one beam over all its bearings.
+  enum class How : unsigned char { by_moments, as_one_beam };
+  // A piece of the plan that a member holds. at: its centroid; u: along the member from its `from`; z: height above the
+  // bearings; facing: cosine of the angle between the way the slope falls and the member's axis; past: of a verge, how
+  // far past the end truss. shares: on a continuous member, of each bearing in a load spread evenly over the piece.
+  struct Piece {
+    std::size_t zone, surface;
+    Area a;
+    Point at;
+    Length u, z;
+    double facing;
+    bool past_end;
+    Length past;
+    std::vector<double> shares;
+  };
+  // The other end of a verge's lever, as it loads the next truss. wind: per layout.
+  struct Lever {
+    std::size_t from;
+    Length space;
+    std::vector<std::vector<Piece>> wind;
+    std::vector<Piece> dead;
+  };
+  // A bearing of another member on this one.
+  struct Handed {
+    std::size_t bearing;
+    std::vector<double> shares;  // as those of a piece
+  };
+  // The place of a bearing among those of its member.
+  struct Seat {
+    std::size_t member, place;
+    bool first, last;
+  };
+  struct Numbers {
+    std::vector<std::size_t> wind, dead;  // under which the pieces are told, from 1
+  };
+
+  void cut();
+  void compute_all();
+
+  const LoadCase& of(std::size_t c) const { return loads_.cases[c]; }
+  const Surface& surface(const Piece& p) const { return shape_.surfaces[p.surface]; }
+  Piece piece_of(const Member&, std::size_t zone, std::size_t surface, const Polygon&, bool past_end) const;
+  std::vector<double> shares_of(const Member&, const Polygon&) const;
+  std::vector<Length> places_of(const Member&) const;
+  Length span_of(std::size_t member) const;
+  Length from_bearing(const Seat&, Length u) const;  // level distance from the bearing in question
+  double facing_here(const Seat& s, const Piece& p) const { return s.first ? -p.facing : p.facing; }
+  bool is_plain(std::size_t member) const;
+  std::string span_symbol(std::size_t member) const;
+  std::string pitch_symbol(const Surface&) const;
+  std::string prefix(std::size_t bearing) const;  // of the numbers of a member's pieces
+  std::string suffix(std::size_t bearing) const;  // of the words for what its bracket has to hold
+  std::string along_source() const;
+
+  Pressure weight(const Surface&, bool greatest) const;
+  std::string weight_symbol(const Surface&, bool greatest) const;
+  void tell_weight(const Surface&, bool greatest, Working&) const;
+  // The pressure of a zone on a member: where it goes by the loaded area, that for one end of this member.
+  Pressure net(std::size_t c, std::size_t zone, std::size_t member, Working* = nullptr) const;
+  std::string net_symbol(std::size_t c, std::size_t zone, std::size_t member) const;  // under which it is told
+  Area loaded_area(std::size_t member, Working*) const;
+  // From 0 (small areas) to 1 (large ones), of a case whose pressures go by it.
+  double area_share(const ByArea&, std::size_t member, Working*) const;
+
+  void tell_piece(std::size_t bearing, const Piece&, std::size_t n, Working&) const;
+  Numbers tell_measures(std::size_t c, std::size_t bearing, bool greatest, Working*) const;
+  Force wind_row(std::size_t c, std::size_t bearing, How, const Piece&, std::size_t loaded, std::string_view symbol,
+                 std::size_t n, Working*) const;
+  Force dead_row(std::size_t bearing, How, const Piece&, bool greatest, std::string_view symbol, std::size_t n,
+                 Working*) const;
+  std::vector<As<Force>> wind_rows(std::size_t c, std::size_t bearing, How, const Numbers&, Working&) const;
+  std::vector<As<Force>> dead_rows(std::size_t bearing, How, bool greatest, const Numbers&, Working&) const;
+  // The member's own strip at a bearing and, on end trusses, the lever of the verge.
+  Force own_wind(std::size_t c, std::size_t bearing, How) const;
+  Force own_dead(std::size_t bearing, How, bool greatest) const;
+  // From the verge past the neighbour, exact; wind and dead: the factors on them.
+  Force carried(std::size_t c, std::size_t bearing, How, double wind, double dead, bool greatest) const;
+  Force handed(std::size_t bearing, How, const Handed&, Force whole, const std::string& whole_symbol, Working*) const;
+
+  Force lifted(std::size_t c, std::size_t bearing, How, const std::string& symbol, Working*) const;
+  Force exactly_lifted(std::size_t c, std::size_t bearing) const;
+  Force pressed(std::size_t c, std::size_t bearing, How, const std::string& symbol, Working*) const;
+  // The worse of the ways that count at this bearing.
+  How deciding(std::size_t c, std::size_t bearing) const;
+  How exact_way(std::size_t bearing) const;
+  Force worse(std::size_t c, std::size_t bearing, bool press, const std::string& symbol, Working*) const;
+
+  const House& house_;
+  const Shape& shape_;
+  const Loads& loads_;
+  Members all_;
+  std::vector<Seat> seats_;                              // bearing
+  std::vector<std::vector<std::vector<Piece>>> pieces_;  // layout, member
+  std::vector<std::vector<Piece>> dead_;                 // member
+  std::vector<std::vector<Lever>> levers_;               // member
+  std::vector<std::vector<Handed>> handed_;              // member
+  std::vector<Area> held_;                               // member: plan area, overhangs included, soffits not
+  std::vector<std::vector<double>> area_shares_;         // case, member; empty: no effect of area
+  // Remembered results: per bearing, by how the load comes to it.
+  struct Two {
+    Force by_moments, as_one_beam;
+    const Force& operator[](How how) const { return how == How::by_moments ? by_moments : as_one_beam; }
+  };
+  struct Remembered {
+    std::vector<Two> wind;
+    std::vector<Force> exact, uplift, pressed;  // pressed: not yet cut off at zero
+  };
+  std::vector<Two> dead_least_, dead_greatest_;  // bearing
+  std::vector<Remembered> memo_;                 // case
+};
+
+}  // namespace belay

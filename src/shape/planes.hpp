@@ -1,0 +1,37 @@
+// Inside the room: how a roof is laid out from what it does at each side.
+#pragma once
+#include "shape/shape.hpp"
+
+namespace belay {
+
+double slope_of(Angle pitch);  // rise for a level length of one
+
+// The sides by the ridge (a single slope: by its high edge): two along it, two across its ends, each pair in the order
+// of the block's axes.
+struct RoofSides {
+  Side low, high, start, end;
+};
+RoofSides sides_by(Along ridge);
+
+// Fills in the surfaces, lines, elevations and rise, and of the sides `meets`, from the plan and the sides. A gable
+// that is to stand on a hip end further in than its slope goes is taken away: there is none.
+void lay_roof(Shape&);
+
+Polygon with_an_area(Polygon);  // empty when it has none
+
+// What of a convex polygon lies where `inside` is not negative. `meet`: where the edge between two corners meets the
+// line.
+template <class Inside, class Meet> Polygon half(const Polygon& g, Inside inside, Meet meet) {
+  Polygon kept;
+  kept.reserve(g.size() + 1);
+  for (std::size_t i = 0; i < g.size(); ++i) {
+    const Point &p = g[i], &q = g[(i + 1) % g.size()];
+    const Length at_p = inside(p), at_q = inside(q);
+    const Length none = zero<Length>();
+    if (at_p >= none) kept.push_back(p);
+    if ((at_p > none && at_q < none) || (at_p < none && at_q > none)) kept.push_back(meet(p, q));
+  }
+  return kept;
+}
+
+}  // namespace belay
