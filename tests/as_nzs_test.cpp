@@ -691,6 +691,7 @@ TEST_CASE("AS/NZS 1170.2: the wind of the face that it meets", "[as_nzs]") {
 // ---- the working ---------------------------------------------------------------------------------------------------
 
 TEST_CASE("AS/NZS 1170.2: the told case is the silent one, every pressure is told, nothing is an orphan", "[as_nzs]") {
+  std::size_t house_number = 0;  // each house begins with another case
   for (const std::string& edition : editions)
     for (const double pitch : {0.0, 7.5, 10.0, 12.5, 17.5, 22.5, 30.0, 38.0, 50.0})
       for (const double up : {3.2, 5.0, 7.8, 18.0}) {
@@ -701,7 +702,7 @@ TEST_CASE("AS/NZS 1170.2: the told case is the silent one, every pressure is tol
         const Shape s = shape_of(h);
         const WindAsk ask{h.site, h, s, of(edition)};
         const Loads silent = method_for(h.site).loads(ask, nullptr, std::nullopt);
-        for (std::size_t i = 0; i < silent.cases.size(); i += sanitized ? 7 : 1) {
+        for (std::size_t i = house_number++ % 3; i < silent.cases.size(); i += sanitized ? 11 : 3) {
           Working w(i % 2 == 0 ? metric : us);
           const Loads loud = method_for(h.site).loads(ask, &w, i);
           const LoadCase& c = loud.cases[i];

@@ -624,7 +624,7 @@ TEST_CASE("one of each roof: the told case is the silent one, every pressure is 
       const Table& t = table(table_for(site));
       const WindAsk ask{h.site, h, s, t};
       const Loads silent = method_for(site).loads(ask, nullptr, std::nullopt);
-      for (std::size_t i = n % 3; i < silent.cases.size(); i += sanitized ? 11 : 3) {
+      for (std::size_t i = n % 7; i < silent.cases.size(); i += sanitized ? 23 : 7) {
         Working w(i % 2 == 0 ? metric : us);
         const Loads loud = method_for(site).loads(ask, &w, i);
         const LoadCase &c = loud.cases[i], &was = silent.cases[i];

@@ -309,9 +309,10 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
   for (const Sample& sample : samples()) {
     if (sample.name != "saltbush-cottage" && sample.name != "high walls, wide verge" &&
         sample.name != "ironbark-lodge" && sample.name != "heather-croft" && sample.name != "sagebrush-house" &&
-        sample.name != "fernside-cottage" && sample.name != "mallee-hut" &&
-        sample.name != "low pitch, no wall weight" && sample.name != "allowable, low pitch, high walls" &&
-        sample.name != "cyclonic, ridge up the sheet" && sample.name != "lining above its half, an inside line")
+        sample.name != "fernside-cottage" && sample.name != "mallee-hut" && sample.name != "banksia-rise" &&
+        sample.name != "dune-house" && sample.name != "low pitch, no wall weight" &&
+        sample.name != "allowable, low pitch, high walls" && sample.name != "cyclonic, ridge up the sheet" &&
+        sample.name != "lining above its half, an inside line")
       continue;
     if (t::sanitized && sample.name != "saltbush-cottage") continue;
     House house = sample.house;
@@ -321,11 +322,18 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
     const LineSpacing spacing = method_for(b.house.site).line_spacing(ask);
     const Judge judge(b.forces, spacing, b.method);
     std::vector<std::set<std::string>> said(b.result.links.size());
+    // Of a kind with many links (brackets, anchors) the first six and then every fourth: each is told in every case.
+    std::vector<bool> looked_at;
+    std::map<std::string, std::size_t> of_kind;
+    for (const Link& l : b.result.links) {
+      const std::size_t n = of_kind[l.kind]++;
+      looked_at.push_back(n < 6 || n % 4 == 0);
+    }
     for (std::size_t c = 0; c < b.loads.cases.size(); ++c) {
       Working wind;
       method_for(b.house.site).loads(ask, &wind, c);
       for (std::size_t i = 0; i < said.size(); ++i) {
-        if (!judge.acts(i, c)) continue;
+        if (!looked_at[i] || !judge.acts(i, c)) continue;
         Working w = wind;
         judge.tell(i, c, w);
         for (const Step& s : w.steps)
@@ -333,6 +341,7 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
       }
     }
     for (std::size_t i = 0; i < said.size(); ++i) {
+      if (!looked_at[i]) continue;
       const Link& l = b.result.links[i];
       INFO(sample.name << ": " << l.kind << ", " << l.where.words);
       std::set<std::string> rests, decides;

@@ -91,7 +91,7 @@ class Framing {
  private:
   // ---- where things stand
   Point point(Length r, Length s) const { return across_ ? Point{r, s} : Point{s, r}; }
-  Window window(Strip r, Strip s, std::uint8_t falls, bool past_end = false) const {
+  Window window(const Strip& r, const Strip& s, std::uint8_t falls, bool past_end = false) const {
     const Strip x = across_ ? r : s, y = across_ ? s : r;
     return {x.from, x.to, y.from, y.to, falls, past_end};
   }
@@ -258,7 +258,7 @@ class Framing {
     end.near.rafter = all_.members.size() + jacks + creepers;
     end.far.rafter = end.near.rafter + 1;
 
-    const auto along_end = [&](std::size_t i, Strip whole) {
+    const auto along_end = [&](std::size_t i, const Strip& whole) {
       return Strip{i == 0 ? whole.from : half_way(at[i - 1], at[i]),
                    i + 1 == at.size() ? whole.to : half_way(at[i], at[i + 1])};
     };
@@ -273,13 +273,14 @@ class Framing {
     add_rafter(end, end.far, along_end(at.size() - 1, endless), along_end(at.size() - 1, {wall.from, wall.to}));
   }
   // What of the end slope stands before the girder, within a strip across the ridge.
-  Window of_end_slope(const HipPart& end, Strip s) const {
+  Window of_end_slope(const HipPart& end, const Strip& s) const {
     const Length outwards = end.side == low_ ? -everywhere : everywhere;
     return window(between(outwards, end.girder_at), s, only(outward(end.side)));
   }
 
   // A jack or creeper from its wall; words and bearing on that wall are the same.
-  Member short_jack(MemberKind kind, const HipPart& end, Side side, Length along_wall, Point from, Point to) {
+  Member short_jack(MemberKind kind, const HipPart& end, Side side, Length along_wall, const Point& from,
+                    const Point& to) {
     const HipEnd& f = *end.framing;
     const Wall& w = house_.walls[wall_on(side)];
     return {.kind = kind,
@@ -312,7 +313,7 @@ class Framing {
     stand(std::move(m), {{w, s - house_.walls[w].from, strip.from, strip.to}}, distance(end.wall, end.girder_at),
           end.girder, house_.trusses[end.girder].mark, s);
   }
-  void add_end_creeper(const HipPart& end, const Corner& c, Length s, Strip strip) {
+  void add_end_creeper(const HipPart& end, const Corner& c, Length s, const Strip& strip) {
     const double part = static_cast<double>((s - c.s) / (c.meets - c.s));
     const Length to = end.wall + (end.girder_at - end.wall) * part;
     Member m = short_jack(MemberKind::creeper, end, end.side, s, point(end.wall, s), point(to, s));
@@ -345,7 +346,7 @@ class Framing {
     stand(std::move(m), {foot}, length, c.rafter, rafter_words(end, c), rafter_length(end, c) * part);
   }
   // It holds the first half space at its corner, of both slopes, overhangs with it. It stands on both walls' ends.
-  void add_rafter(const HipPart& end, const Corner& c, Strip strip, Strip of_wall) {
+  void add_rafter(const HipPart& end, const Corner& c, const Strip& strip, const Strip& of_wall) {
     const std::size_t end_wall = wall_on(end.side), side_wall = wall_on(c.side);
     const Length half = half_way(stepped(end.wall, end.girder_at, 0, end.side_spaces),
                                  stepped(end.wall, end.girder_at, 1, end.side_spaces));

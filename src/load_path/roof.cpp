@@ -784,16 +784,20 @@ Force RoofForces::uplift(std::size_t c, std::size_t b, Working* w) const {
   for (std::size_t i = 0; i < all_.bearings.size(); ++i) {
     const Bearing& other = all_.bearings[i];
     if (other.member == me.member || all_.members[other.member].kind != member.kind ||
-        other.onto.has_value() != me.onto.has_value() || handed_[other.member].size() != from_above.size() ||
-        continuous(me.member))
+        other.onto.has_value() != me.onto.has_value() || handed_[other.member].size() != from_above.size())
       continue;
-    if (distance(span_of(other.member), span_of(me.member)) > same_place) continue;
+    // On more than two bearings: the same one of as many, in the same places.
+    const auto here = places_of(member), there = places_of(all_.members[other.member]);
+    if (here.size() != there.size() || (here.size() > 2 && seats_[i].place != seats_[b].place)) continue;
+    if (!std::equal(here.begin(), here.end(), there.begin(),
+                    [](Length x, Length y) { return distance(x, y) <= same_place; }))
+      continue;
     const Area more = held_[other.member] > held_[me.member] ? held_[other.member] - held_[me.member]
                                                              : held_[me.member] - held_[other.member];
     if (more > same_place * span_of(me.member)) continue;
     const std::string like = symbol(i);
     const auto told = std::find_if(w->steps.begin(), w->steps.end(), [&](const Step& s) {
-      return s.symbol == like && s.kind == (from_above.empty() ? StepKind::formula : StepKind::sum);
+      return s.symbol == like && (is_plain(me.member) ? s.kind == StepKind::formula : s.kind != StepKind::given);
     });
     if (told == w->steps.end()) continue;
     if (std::abs(told->result.si - value(known).si) > 1e-9 * std::abs(told->result.si)) continue;

@@ -78,7 +78,7 @@ class Layer {
   Length place(Side side, Length in) const { return at_origin(side) ? in : depth(side) - in; }
   Length in_from(Side side, const Point& p) const { return in_from(side, is_across(outward(side)) ? p.x : p.y); }
   Point point(Length u, Length v) const { return s.ridge == Along::across ? Point{v, u} : Point{u, v}; }
-  Polygon box(Stretch u, Stretch v) const {
+  Polygon box(const Stretch& u, const Stretch& v) const {
     const Point a = point(u.from, v.from), b = point(u.to, v.to);
     return with_an_area(rectangle(a.x, b.x, a.y, b.y));
   }
@@ -118,11 +118,11 @@ class Layer {
     }
   }
   // Whether an end's slope counts over a stretch along the ridge that no gable's foot parts.
-  bool counts(Side end, Stretch v) const {
+  bool counts(Side end, const Stretch& v) const {
     return slopes(end) && (!has_gable_above(end) || in_from(end, v.middle()) < at(end).gable_above);
   }
   // The stretch along the ridge, parted at each gable that stands on a hip end.
-  std::vector<Stretch> parted(Stretch v) const {
+  std::vector<Stretch> parted(const Stretch& v) const {
     std::vector<Length> marks{v.from, v.to};
     for (const Side end : {by.start, by.end})
       if (has_gable_above(end)) marks.push_back(place(end, at(end).gable_above));
@@ -134,15 +134,15 @@ class Layer {
   }
   // Where the slope that falls to `side` lies no higher than that of a side round the corner. Level slopes part
   // half-way between the walls' lines.
-  Polygon below(Polygon g, Side side, Side other) const {
+  Polygon below(const Polygon& g, Side side, Side other) const {
     const double steepest = std::max(rise(side), rise(other));
     const double own = steepest > 0.0 ? rise(side) / steepest : 1.0;
     const double theirs = steepest > 0.0 ? rise(other) / steepest : 1.0;
     return where(g, [&](const Point& p) { return theirs * in_from(other, p) - own * in_from(side, p); });
   }
-  Polygon below_ends(Polygon g, Side side, Stretch v) const {
+  Polygon below_ends(Polygon g, Side side, const Stretch& v) const {
     for (const Side end : {by.start, by.end})
-      if (counts(end, v)) g = below(std::move(g), side, end);
+      if (counts(end, v)) g = below(g, side, end);
     return g;
   }
   Polygon below_long_slopes(Polygon g, Side end) const {
@@ -158,7 +158,7 @@ class Layer {
     s.surfaces.push_back({part, std::move(g), slope, outward(to), face(to), side});
   }
   // The slopes along the ridge past a wall that none falls to.
-  void add_long_slopes(Stretch u, Stretch v, Side past_wall) {
+  void add_long_slopes(const Stretch& u, const Stretch& v, Side past_wall) {
     const Length ridge = ridge_u();
     for (const Side side : {by.low, by.high}) {
       if (!slopes(side)) continue;
@@ -187,7 +187,7 @@ class Layer {
     if (is_end(side)) return below_long_slopes(box(over_all_u(), past(side)), side);
     Polygon g = box(past(side), over_all_v());
     for (const Side end : {by.start, by.end})
-      if (slopes(end)) g = below(std::move(g), side, end);
+      if (slopes(end)) g = below(g, side, end);
     return g;
   }
   // Past a wall that nothing falls to. Past the high wall of a single slope with both corners.
@@ -289,7 +289,7 @@ class Layer {
   void add(Side side, ElevationPart part, Polygon g) {
     if (!g.empty()) s.elevations.push_back({side, part, std::move(g)});
   }
-  Polygon standing(Stretch along, Length from_up, Length to_up) const {
+  Polygon standing(const Stretch& along, Length from_up, Length to_up) const {
     return with_an_area(rectangle(along.from, along.to, s.wall_height + from_up, s.wall_height + to_up));
   }
   // What of an elevation lies under the slope of a side round the corner, which is seen edge-on.
