@@ -126,7 +126,8 @@ TEST_CASE("eurocode roofs: monopitch coefficients at every printed pitch") {
     }
   // Every column of the three tables stands above.
   for (const Family f : {Family::mono_low, Family::mono_high, Family::mono_along})
-    for (const auto& [column, values] : en().entry(eurocode::key_of(f)).columns) {
+    for (const auto& named : en().entry(eurocode::key_of(f)).columns) {
+      const std::string& column = named.first;
       if (column == "pitch") continue;
       CHECK(std::any_of(rows.begin(), rows.end(), [&](const Row& r) { return r.family == f && r.column == column; }));
     }

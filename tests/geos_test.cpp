@@ -128,11 +128,11 @@ TEST_CASE("the planes of any roof tile its plan, and the soffits its overhangs, 
   const Session s;
   std::mt19937 rng(4);
   const int houses = test::sanitized ? 200 : 3000;
-  int kinds[4] = {0, 0, 0, 0};
+  int of_each_kind[4] = {0, 0, 0, 0};
   for (int i = 0; i < houses; ++i) {
     const House h = test::any_roof(rng, i % 3 != 0);
     const Shape shape = shape_of(h);
-    ++kinds[static_cast<std::size_t>(shape.roof)];
+    ++of_each_kind[static_cast<std::size_t>(shape.roof)];
     std::vector<Polygon> over, above, below;
     for (const Surface& f : shape.surfaces) {
       if (f.part == Part::roof) over.push_back(f.outline);
@@ -160,5 +160,5 @@ TEST_CASE("the planes of any roof tile its plan, and the soffits its overhangs, 
         for (std::size_t b = 0; b < a; ++b) CHECK(shared(s, seen[a], seen[b]) < 1e-9);
     }
   }
-  for (const int kind : kinds) CHECK(kind > houses / 12);
+  for (const int kind : of_each_kind) CHECK(kind > houses / 12);
 }

@@ -24,7 +24,7 @@ using Catch::Matchers::WithinRel;
 namespace {
 
 constexpr int houses = sanitized ? 20 : 150;
-constexpr Combination as_it_is{"G + W", "a test", 1.0, 1.0};
+const Combination as_it_is{"G + W", "a test", 1.0, 1.0};
 // The weight alone, upwards: a pull straight up of so much on plan.
 constexpr double upwards = -1.0;
 
@@ -656,12 +656,12 @@ TEST_CASE("every bearing can be told: the same bits, from nowhere nothing, no sy
     l.cases[2].by_area = {metre * metre, 10.0 * metre * metre, true, "a test"};
     return l;
   });
-  std::set<MemberKind> kinds;
+  std::set<MemberKind> kinds_told;
   std::size_t steps = 0, bearings = 0;
   for (std::size_t c = 0; c < b.loads.cases.size(); ++c)
     for (std::size_t k = 0; k < b.roof.bearings().size(); ++k) {
       INFO("case " << c << ", " << b.roof.bearings()[k].words);
-      kinds.insert(b.roof.member_of(k).kind);
+      kinds_told.insert(b.roof.member_of(k).kind);
       for (const bool press : {false, true}) {
         Working w;
         // What the wind's working tells before
@@ -693,7 +693,7 @@ TEST_CASE("every bearing can be told: the same bits, from nowhere nothing, no sy
         }
       }
     }
-  CHECK(kinds.size() >= 5);
+  CHECK(kinds_told.size() >= 5);
   CHECK(steps > bearings);
 }
 
