@@ -200,6 +200,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(outrigger, f, l, l);
   FORMULA(carried_over, f, l, l);
   FORMULA(net_uplift, n, f, n, f);
+  FORMULA(face_turns, n, p, l, l, l);
   FORMULA(handed_on, f, l, l);
   FORMULA(net_press, n, f, n, f);
   FORMULA(racking_share, n, p, a, 2.0 * l, l, 0.0 * l);

@@ -27,6 +27,12 @@ std::string slug(std::string words) {
   return words;
 }
 
+// Of short members and half trusses what presses is told alone: a bearing that their overhang tips, and the face above
+// a high wall, are not in it.
+bool tells_press(MemberKind kind) {
+  return kind == MemberKind::truss || kind == MemberKind::truncated || kind == MemberKind::girder;
+}
+
 std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
   switch (s.of) {
     case Of::girder_bracket: return "girder bracket";
@@ -208,7 +214,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
         if (b) combine("together", b->together, {0, 1, 2});
       }
       // Weight and wind that press are no case of those that lift: never combined with the others.
-      const bool judged = b && b->press;
+      const bool judged = b && b->press && tells_press(f_.roof.member_of(s.a).kind);
       if (presses_)
         add("press", f_.roof.press(c, s.a), judged ? of(b->press) : std::nullopt,
             judged ? Role::single : Role::reported);
@@ -559,6 +565,26 @@ bool Judge::is_open(const Raw& r) {
   return r.role != Role::combined && r.role != Role::reported && !r.use && r.demand.si > 0.0;
 }
 
+// The level part of the pressure on slopes that meet turns a truss over an inside wall, and so loads that wall: how
+// much is not worked out. (On one slope what is worked out is the greater.)
+bool Judge::turns_over_inside_wall(const LinkSeed& s) const {
+  if (f_.shape.roof == RoofShape::skillion || f_.shape.roof == RoofShape::flat) return false;
+  if (!(f_.shape.pitch > zero<Angle>())) return false;
+  std::optional<std::size_t> wall;
+  switch (s.of) {
+    case Of::bracket: wall = f_.roof.bearings()[s.a].feet.front().wall; break;
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate: wall = f_.studs[s.a].wall; break;
+    case Of::support: wall = s.a; break;
+    default: return false;
+  }
+  if (f_.house.walls[*wall].outside) return false;
+  return std::any_of(f_.roof.bearings().begin(), f_.roof.bearings().end(), [&](const Bearing& b) {
+    return std::any_of(b.feet.begin(), b.feet.end(), [&](const Foot& x) { return x.wall == *wall; });
+  });
+}
+
 // Whether a brace brings force to a fixing: it pulls there or slides along.
 bool Judge::racked(const LinkSeed& s, std::size_t c) const {
   for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
@@ -569,29 +595,33 @@ bool Judge::racked(const LinkSeed& s, std::size_t c) const {
 // The figures behind one link in one case.
 Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
   const LoadCase& k = f_.loads.cases[c];
+  // The wind square on to the face above a skillion's high wall lifts its half trusses too.
+  const Marks net = k.marks_net | (f_.roof.has_upright_face() ? k.marks_square_on : Marks{0});
   Marks m = 0;
   const auto pressed = [&] {  // where the sheet says what may press on it, and something does
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
-    return b && b->press && f_.roof.press(c, s.a) > zero<Force>() ? k.marks_down : Marks{0};
+    return b && b->press && tells_press(f_.roof.member_of(s.a).kind) && f_.roof.press(c, s.a) > zero<Force>()
+               ? k.marks_down
+               : Marks{0};
   };
   switch (s.of) {
-    case Of::girder_bracket: m = k.marks_net | pressed(); break;
+    case Of::girder_bracket: m = net | pressed(); break;
     case Of::bracket:
-      m = k.marks_net | pressed();
+      m = net | pressed();
       if (f_.bracket_across(c, s.a) != zero<Force>()) m |= k.marks_square_on;
       if (f_.bracket_along(c, s.a) != zero<Force>()) m |= k.marks_push;
       break;
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate:
-    case Of::loose_jamb: m = k.marks_net; break;
+    case Of::loose_jamb: m = net; break;
     case Of::line:
     case Of::brace:
     case Of::compression:
     case Of::loose_end: m = k.marks_push; break;
     case Of::support:
     case Of::ground: {
-      if (f_.roof_lands(s.a, s.b)) m |= k.marks_net;
+      if (f_.roof_lands(s.a, s.b)) m |= net;
       if (s.of == Of::support && f_.across(c, s.a, s.b) != zero<Force>()) m |= k.marks_square_on;
       if (racked(s, c)) m |= k.marks_push;
       break;
@@ -690,6 +720,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
       if (const std::size_t b = f_.brace_on(s.a, e.piece); !f_.braces[b].capacity.refused.empty())
         return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, b).name);
+  if (turns_over_inside_wall(s)) return say(Verdict::not_judged, "truss-turns-over-inside-wall", l.where.words);
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
   say(Verdict::pass, "holds");
@@ -817,7 +848,8 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       }
       compare(symbol, lift, t, b ? std::optional(b->uplift) : std::nullopt, "uplift");
       // Where the wind lifts more than the weight presses there is nothing to tell of it.
-      if (presses_ && b && b->press && f_.roof.press(c, s.a) > zero<Force>()) {
+      if (presses_ && b && b->press && tells_press(f_.roof.member_of(s.a).kind) &&
+          f_.roof.press(c, s.a) > zero<Force>()) {
         const std::size_t lifts = uses.size();
         compare(f_.roof.press_symbol(s.a), f_.roof.press(c, s.a, &w), t, b->press, "press");
         uses.erase(uses.begin() + static_cast<std::ptrdiff_t>(lifts), uses.end());  // never combined with the others

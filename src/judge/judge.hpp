@@ -80,6 +80,7 @@ class Judge {
   std::vector<Piece_of_demand> made_of(const LinkSeed&, std::size_t load_case, std::string_view part) const;
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
+  bool turns_over_inside_wall(const LinkSeed&) const;
   bool racked(const LinkSeed&, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;

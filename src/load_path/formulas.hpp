@@ -79,6 +79,12 @@ inline constexpr auto net_uplift =
     formula<Force>("U", "net uplift at the bearing: wind less the weight that is sure to be there", "combination",
                    {"f_w", "W", "f_d", "D"}, [](auto fw, auto w, auto fd, auto d) { return fw * w - fd * d; });
 
+// The upright face above a skillion's high wall stands on the truss: the wind square on to it turns the truss.
+inline constexpr auto face_turns = formula<Force>(
+    "N", "what the wind on the upright face above the high wall adds by turning the truss, taken the worse way",
+    "moments", {"f_w", "p", "b", "h_f", "s"},
+    [](auto f, auto p, auto b, auto h, auto s) { return f * p * b * h * (h / 2.0) / s; });
+
 // ---- one member on another
 inline constexpr auto handed_on =
     formula<Force>("E", "what comes to this bearing of a load that stands on the member, by moments", "moments",

@@ -221,6 +221,7 @@ void RoofForces::compute_all() {
       for (const std::size_t b : all_.members[m].bearings) {
         r.exact[b] = exactly_lifted(c, b);
         r.uplift[b] = worse(c, b, false, {}, nullptr);
+        for (const As<Force>& f : turned_by_face(c, b, nullptr)) r.uplift[b] += f.quantity;
         if (!of(c).down.name.empty()) r.pressed[b] = worse(c, b, true, {}, nullptr);
       }
   }
@@ -649,31 +650,37 @@ Force RoofForces::exactly_lifted(std::size_t c, std::size_t b) const {
 Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::string& symbol, Working* w) const {
   const auto& f = of(c).combination;
   const auto& from_above = handed_[seats_[b].member];
-  const Force wind = memo_[c].wind[b][how], dead = dead_least_[b][how];
+  const bool lifts = weight_lifts(c, b, how);
+  const Force wind = memo_[c].wind[b][how], dead = (lifts ? dead_greatest_ : dead_least_)[b][how];
+  const double factor = lifts ? of(c).down.dead : f.dead;
   const Force extra = carried(c, b, how, f.wind, f.dead, false);
+  const auto presses = [&](const Handed& h) { return no_relief(c, b, how, h); };
   if (!w) {
-    Force sum = formulas::net_uplift(nullptr, f.wind, wind, f.dead, dead);
+    Force sum = formulas::net_uplift(nullptr, f.wind, wind, factor, dead);
     if (extra > zero<Force>()) sum += extra;
-    for (const Handed& h : from_above) sum += handed(b, how, h, memo_[c].uplift[h.bearing], {}, nullptr);
+    for (const Handed& h : from_above)
+      if (!presses(h)) sum += handed(b, how, h, memo_[c].uplift[h.bearing], {}, nullptr);
     return sum;
   }
   const std::string mark(way_mark(how == How::as_one_beam)), n = number(b);
   if (w->first(fmt::format("measures {}", b))) {
     given(w, "f_w", "factor on the wind", f.wind, f.source);
     given(w, "f_d", "factor on weight that holds down", f.dead, f.source);
-    tell_measures(c, b, false, w);
+    tell_measures(c, b, lifts, w);
   }
+  if (lifts) given(w, "f_D", "factor on weight that lifts this bearing", factor, of(c).down.source);
   const Numbers numbers = tell_measures(c, b, false, nullptr);
   w->first(fmt::format("wind {} {}", b, mark));
   const auto wind_told = wind_rows(c, b, how, numbers, *w);
-  const auto dead_told = dead_rows(b, how, false, numbers, *w);
+  const auto dead_told = dead_rows(b, how, lifts, numbers, *w);
   const std::string_view what = words(all_.members[seats_[b].member].kind);
   const std::string whose = is_plain(seats_[b].member) ? "truss" : std::string(what);
   const std::string by = how == How::as_one_beam ? ", as one beam over all bearings" : "";
   const std::string w_n = fmt::format("W{}_{}", mark, n), d_n = fmt::format("D{}_{}", mark, n);
   total<Force>(w, w_n, fmt::format("wind on this {}, at this bearing{}", whose, by), "sum", wind_told);
   total<Force>(w, d_n, fmt::format("weight on this {}, at this bearing{}", whose, by), "sum", dead_told);
-  const bool alone = !(extra > zero<Force>()) && from_above.empty();
+  const bool nothing_on_it = std::all_of(from_above.begin(), from_above.end(), presses);
+  const bool alone = !(extra > zero<Force>()) && nothing_on_it;
   const std::string own = alone                ? symbol
                           : from_above.empty() ? fmt::format("U{}_n", mark)
                                                : fmt::format("U{}_{},n", mark, n);
@@ -683,11 +690,12 @@ Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::strin
           "moments, from the verge's strip");
   const Force net = formulas::net_uplift.told_as(
       w, own, fmt::format("{}{}{}", formulas::net_uplift.words, by, alone ? suffix(b) : std::string()), f.source,
-      f.wind, as(w_n, wind), f.dead, as(d_n, dead));
+      f.wind, as(w_n, wind), as(lifts ? "f_D" : "f_d", factor), as(d_n, dead));
   if (alone) return net;
   std::vector<As<Force>> rows{as(own, net)};
   if (extra > zero<Force>()) rows.push_back(as(k, extra));
   for (const Handed& h : from_above) {
+    if (presses(h)) continue;
     const Force there = handed(b, how, h, memo_[c].uplift[h.bearing], this->symbol(h.bearing), w);
     rows.push_back(as(fmt::format("E{}_{}.{}", mark, n, number(h.bearing)), there));
   }
@@ -810,7 +818,50 @@ Force RoofForces::uplift(std::size_t c, std::size_t b, Working* w) const {
   }
   for (const Handed& h : from_above) uplift(c, h.bearing, w);
   w->heading(heading);
-  return worse(c, b, false, own, w);
+  if (turned_by_face(c, b, nullptr).empty()) return worse(c, b, false, own, w);
+  const Force level = worse(c, b, false, own + ",t", w);
+  w->heading(heading);
+  std::vector<As<Force>> rows{as(own + ",t", level)};
+  for (As<Force>& f : turned_by_face(c, b, w)) rows.push_back(std::move(f));
+  return total<Force>(w, own, fmt::format("net uplift at the bearing, with the wind on the upright face{}", suffix(b)),
+                      "sum", rows);
+}
+
+bool RoofForces::has_upright_face() const {
+  return std::any_of(shape_.lines.begin(), shape_.lines.end(),
+                     [](const RoofLine& l) { return l.kind == RoofLineKind::high_edge && l.from_up > zero<Length>(); });
+}
+
+std::vector<As<Force>> RoofForces::turned_by_face(std::size_t c, std::size_t b, Working* w) const {
+  std::vector<As<Force>> rows;
+  const std::size_t m = seats_[b].member;
+  const Member& member = all_.members[m];
+  const auto edge = std::find_if(shape_.lines.begin(), shape_.lines.end(),
+                                 [](const RoofLine& l) { return l.kind == RoofLineKind::high_edge; });
+  if (member.kind != MemberKind::half || edge == shape_.lines.end()) return rows;
+  const Length high = edge->from_up, span = span_of(m);
+  if (!(high > zero<Length>())) return rows;
+  const Foot* foot = nullptr;
+  for (const std::size_t i : member.bearings)
+    for (const Foot& f : all_.bearings[i].feet)
+      if (house_.walls[f.wall].outside && house_.walls[f.wall].side == shape_.high) foot = &f;
+  if (foot == nullptr) return rows;
+  const auto& f = of(c).combination;
+  for (const SquareOn& s : of(c).square_on) {
+    const Length from = std::max(foot->from, s.from), to = std::min(foot->to, s.to);
+    if (s.side != shape_.high || !(to > from)) continue;
+    if (!w) {
+      rows.push_back(as("", formulas::face_turns(nullptr, f.wind, s.p, to - from, high, span)));
+      continue;
+    }
+    const std::string n = fmt::format("{}.{}", number(b), rows.size() + 1);
+    given(w, "h_f", "height of the upright face above the high wall", high, along_source());
+    given(w, "b_f" + n, "width of it that this truss holds", to - from, along_source());
+    rows.push_back(
+        as("N_" + n, formulas::face_turns.told(w, "N_" + n, "moments", as("f_w", f.wind), as("p_sq," + s.label, s.p),
+                                               as("b_f" + n, to - from), as("h_f", high), as(span_symbol(m), span))));
+  }
+  return rows;
 }
 
 Force RoofForces::exact_uplift(std::size_t c, std::size_t b) const { return memo_[c].exact[b]; }
@@ -854,13 +905,20 @@ std::vector<Piece_of_demand> RoofForces::uplift_made_of(std::size_t c, std::size
                                  {"wind on eaves and verges, from above", here, past}};
   if (soffits != zero<Force>()) r.push_back({"wind under the soffits", here, soffits});
   if (lever != zero<Force>()) r.push_back({"lever of the verge on the first space", here, lever});
-  r.push_back({fmt::format("{} of the roof's weight", f.dead), here, -f.dead * dead_least_[b][how]});
+  const bool lifts = weight_lifts(c, b, how);
+  const double factor = lifts ? of(c).down.dead : f.dead;
+  r.push_back({fmt::format("{} of the roof's {}weight", factor, lifts ? "greatest " : ""), here,
+               -factor * (lifts ? dead_greatest_ : dead_least_)[b][how]});
+  Force turned = zero<Force>();
+  for (const As<Force>& face : turned_by_face(c, b, nullptr)) turned += face.quantity;
+  if (turned != zero<Force>()) r.push_back({"wind on the face above the high wall", here, turned});
   const Force extra = carried(c, b, how, f.wind, f.dead, false);
   if (extra > zero<Force>()) r.push_back({"other end of a verge's lever", here, extra});
   // What stands on it, by mark and kind: a girder has many jacks.
   const std::size_t own = r.size();
   std::vector<std::size_t> counted;
   for (const Handed& h : handed_[seat.member]) {
+    if (no_relief(c, b, how, h)) continue;
     const Member& there = all_.members[all_.bearings[h.bearing].member];
     const Force share = handed(b, how, h, memo_[c].uplift[h.bearing], {}, nullptr);
     const std::string what = fmt::format("{} {} that stand on it", plural(words(there.kind)), there.mark);

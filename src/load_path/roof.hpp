@@ -45,6 +45,7 @@ class RoofForces {
   // On more than two bearings: taken as one beam of even stiffness over all of them.
   bool continuous(std::size_t member) const { return all_.members[member].bearings.size() > 2; }
   bool any_continuous() const;
+  bool has_upright_face() const;  // half trusses with a face above the high wall, which the wind square on turns
 
  private:
   // How loads come to the bearings: by moments about the other one of the first and the last bearing, or with the
@@ -133,6 +134,21 @@ class RoofForces {
   // The worse of the ways that count at this bearing.
   How deciding(std::size_t c, std::size_t bearing) const;
   How exact_way(std::size_t bearing) const;
+  // Of a half truss: what the wind on the face above the high wall adds, stretch by stretch of even pressure. Which way
+  // it turns the truss a case's pressure square on does not say: the worse at every bearing.
+  std::vector<As<Force>> turned_by_face(std::size_t c, std::size_t b, Working*) const;
+  // Weight that lifts a bearing (past the other one, by a lever) counts with its greatest and the factor of what
+  // presses.
+  bool weight_lifts(std::size_t c, std::size_t b, How how) const {
+    return dead_least_[b][how] < zero<Force>() && !of(c).down.name.empty();
+  }
+  // Relief that is not used: what presses on a girder (a hip rafter that its overhang tips up presses its other end),
+  // and what a lifting load on one span of a member over several bearings would take from the bearing past the next.
+  bool no_relief(std::size_t c, std::size_t b, How how, const Handed& h) const {
+    const bool lifts = memo_[c].uplift[h.bearing] > zero<Force>();
+    if (how == How::as_one_beam) return lifts && h.shares[seats_[b].place] < 0.0;
+    return !lifts && all_.members[seats_[b].member].kind == MemberKind::girder;
+  }
   Force worse(std::size_t c, std::size_t bearing, bool press, const std::string& symbol, Working*) const;
 
   const House& house_;

@@ -86,6 +86,11 @@ constexpr std::array wordings{
               return fmt::format("brace {} does not count, and what it does to its ends is not known",
                                  harmless(l.why.subject));
             }},
+    Wording{"truss-turns-over-inside-wall",
+            [](const Link&) {
+              return std::string(
+                  "how the slopes' push turns a truss over this inside wall, and so lifts here, is not worked out");
+            }},
     Wording{"condition-unmet", unmet},
     Wording{"condition-not-stated", unstated},
     Wording{"part-without-capacity",

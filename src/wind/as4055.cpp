@@ -418,7 +418,11 @@ static bool plain_gable(const Shape& s) {
 }
 
 // Of a face on to which the wind blows: the parts that it pushes.
+// A single slope's high side is pushed on all that the low side shows, the overhangs at its ends too.
 static std::vector<Polygon> pushed_parts(const Shape& s, Side face, ElevationPart part) {
+  const bool high = (s.roof == RoofShape::skillion || s.roof == RoofShape::flat) && face == s.high;
+  if (high && part == ElevationPart::gable) return {};
+  if (high && part == ElevationPart::roof) return pushed_parts(s, facing(face), part);
   std::vector<Polygon> all;
   for (const Elevation& e : s.elevations) {
     if (e.side != face || e.part != part) continue;
