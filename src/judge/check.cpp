@@ -92,6 +92,11 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
   r.push_back({"studs and lintels", "as members; only what comes to their ends", ""});
   if (any_heavy(e))
     r.push_back({"lintels under girders", "and the studs beside them, under what comes together there", ""});
+  if (e.shape.roof != RoofShape::gable)
+    r.push_back({"slopes that push level",
+                 "jacks, hip rafters and half trusses push sideways at their bearings as well; it goes to the bracing "
+                 "lines, not into their brackets",
+                 ""});
   r.push_back(
       {"downward loads",
        has_downward_loads(e.loads)
