@@ -220,3 +220,56 @@ TEST_CASE("a wrong wall in an address is no link of another wall") {
   REQUIRE(ground.size() == 1);
   CHECK(b.result.links[ground.front()].kind == "ground");
 }
+
+TEST_CASE("a sheet that states `press` is not passed over where pressing is not judged") {
+  const auto with_press = [](Draft d) {
+    const std::string along = "along = \"60 kN\"\nacross = \"60 kN\"\n";
+    const auto at = d.fixings.find(along);
+    REQUIRE(at != std::string::npos);
+    d.fixings.insert(at, "press = \"0.05 kN\"\n");
+    return Built(d);
+  };
+  std::size_t refused = 0, judged = 0;
+  for (const Draft& d : {skillion_box(), hip_box()}) {
+    const Built b = with_press(d);
+    CHECK(b.result.answer != Answer::pass);
+    CHECK(b.result.answer != Answer::pass_if);
+    for (std::size_t i = 0; i < b.forces.roof.bearings().size(); ++i) {
+      const MemberKind kind = b.forces.roof.member_of(i).kind;
+      const auto link = std::find_if(b.result.links.begin(), b.result.links.end(), [&](const Link& l) {
+        return l.where.words == b.forces.roof.bearings()[i].words && l.kind.ends_with("bracket");
+      });
+      REQUIRE(link != b.result.links.end());
+      INFO(link->where.words);
+      CHECK(link->verdict != Verdict::pass);
+      if (kind == MemberKind::truss || kind == MemberKind::truncated || kind == MemberKind::girder) {
+        CHECK(link->verdict == Verdict::fail);
+        ++judged;
+      } else {
+        CHECK(link->verdict == Verdict::not_judged);
+        CHECK(link->why.code == "press-not-judged");
+        ++refused;
+      }
+    }
+  }
+  CHECK(judged > 10);
+  CHECK(refused > 30);
+}
+
+TEST_CASE("what a pitched truss brings to an inside wall is not judged, and that of a single slope is") {
+  for (const bool pitched : {true, false}) {
+    Draft d = pitched ? closed_box() : skillion_box();
+    d.trusses = "{ mark = \"T1\", max = \"0.9 m\", also_on = [\"E\"] }";
+    d.wall("E", "{ from_front = \"3.9 m\", run = \"B 1200 | 9600 | B 1200\" }");
+    const Built b(d);
+    std::size_t brackets = 0;
+    for (const Link& l : b.result.links) {
+      if (l.where.wall != "E" || l.kind != "bracket") continue;
+      ++brackets;
+      INFO(l.where.words);
+      CHECK(l.verdict == (pitched ? Verdict::not_judged : Verdict::pass));
+      if (pitched) CHECK(l.why.code == "truss-turns-over-inside-wall");
+    }
+    CHECK(brackets > 10);
+  }
+}

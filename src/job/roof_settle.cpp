@@ -289,7 +289,7 @@ class RoofSettling : private Slips {
                       to_ridge && roof_.own_pitch[index(side)].has_value()});
       sum += hips.back().reach;
     }
-    if (sum <= length() + same_place) return;
+    if (!(sum > length() + same_place)) return;  // a pitch that could not be read makes no sum
     std::string where = path("ridge");
     for (const Hip& h : hips)
       if (h.own_pitch) where = key_of(h.side, "pitch");

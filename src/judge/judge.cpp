@@ -720,6 +720,12 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
       if (const std::size_t b = f_.brace_on(s.a, e.piece); !f_.braces[b].capacity.refused.empty())
         return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, b).name);
+  // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
+  if (s.of == Of::bracket || s.of == Of::girder_bracket) {
+    const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
+    if (presses_ && b && b->press && !tells_press(f_.roof.member_of(s.a).kind))
+      return say(Verdict::not_judged, "press-not-judged", std::string(words(f_.roof.member_of(s.a).kind)));
+  }
   if (turns_over_inside_wall(s)) return say(Verdict::not_judged, "truss-turns-over-inside-wall", l.where.words);
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);

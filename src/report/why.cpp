@@ -86,6 +86,11 @@ constexpr std::array wordings{
               return fmt::format("brace {} does not count, and what it does to its ends is not known",
                                  harmless(l.why.subject));
             }},
+    Wording{"press-not-judged",
+            [](const Link& l) {
+              return fmt::format("{} states `press`, and what presses on a {} is told here, not judged",
+                                 harmless(l.fixing.name), harmless(l.why.subject));
+            }},
     Wording{"truss-turns-over-inside-wall",
             [](const Link&) {
               return std::string(
