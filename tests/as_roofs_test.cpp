@@ -69,8 +69,7 @@ bool is_class(const SiteAsk& s) { return std::holds_alternative<ClassSite>(s); }
 
 }  // namespace
 
-// ---- AS/NZS 1170.2, by hand
-// ------------------------------------------------------------------------------------------
+// ---- AS/NZS 1170.2, by hand ----------------------------------------------------------------------------------------
 
 TEST_CASE("AS/NZS 1170.2: a hip roof by hand, 25 and 10 degrees, both ways") {
   // 12 x 8 m, walls 2.4 m on a floor 0.3 m up, eaves 0.5 m, 1500 Pa. Tables 5.2 and 5.3, from memory; sums computed.
@@ -293,8 +292,7 @@ TEST_CASE("AS/NZS 1170.2 and NZS 3604: every case has the combination that press
   CHECK_THAT(roof_at(b, "front shut -0.3 second", 6.0, 1.0), WithinAbs(1500.0 * 0.9 * 0.518369, 0.01));
 }
 
-// ---- AS 4055, by hand
-// ------------------------------------------------------------------------------------------------
+// ---- AS 4055, by hand ----------------------------------------------------------------------------------------------
 
 TEST_CASE("AS 4055: the same net uplift on every part of every roof, and a case that presses") {
   std::mt19937 rng(23);
@@ -567,8 +565,7 @@ TEST_CASE("any roof turned or mirrored has the turned or mirrored pressures and 
   }
 }
 
-// ---- the working
-// -----------------------------------------------------------------------------------------------------
+// ---- the working ---------------------------------------------------------------------------------------------------
 
 namespace {
 // Roofs that lead through every rule: hips at both ends, at one, with a gable above; uneven; skillions; flat.

@@ -75,8 +75,7 @@ const Step* step(const Working& w, const std::string& symbol) {
 
 }  // namespace
 
-// ---- tables
-// ----------------------------------------------------------------------------------------------------------
+// ---- tables --------------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode roofs: monopitch coefficients at every printed pitch") {
   // Tables 7.3a and b, from memory: zone, then 5, 15, 30, 45, 60, 75 degrees
@@ -147,8 +146,7 @@ TEST_CASE("eurocode roofs: the tables agree where they tell of the same") {
   CHECK(en().entries.size() <= 64);
 }
 
-// ---- one slope
-// -------------------------------------------------------------------------------------------------------
+// ---- one slope -----------------------------------------------------------------------------------------------------
 
 namespace {
 // 12 x 6 m, 15 degrees, high at the back, no overhang: rise 6 tan 15 = 1.607695 m, h = 0.3 + 2.4 + 1.607695 =
@@ -257,8 +255,7 @@ TEST_CASE("eurocode roofs: friction along one slope by its higher wall") {
   CHECK_THAT(sum, WithinRel(0.04 * (2.0 * wall * 28.0 + 6.0 * 28.0 / std::cos(degrees(10.0).value())), 1e-9));
 }
 
-// ---- flat, and about five degrees
-// -------------------------------------------------------------------------------------
+// ---- flat, and about five degrees ----------------------------------------------------------------------------------
 
 TEST_CASE("eurocode roofs: below five degrees a flat roof, whatever its slopes; from there on its own table") {
   // Table 7.2, sharp eaves: F -1.8/-2.5, G -1.2/-2.0, H -0.7/-1.2, I +-0.2. Nothing is interpolated from 0 to 5 degrees
@@ -348,8 +345,7 @@ TEST_CASE("eurocode roofs: slopes under five degrees beside steeper ones are out
   CHECK(blow(blown_on(one)).loads.excess.empty());
 }
 
-// ---- two pitches
-// -----------------------------------------------------------------------------------------------------
+// ---- two pitches ---------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode roofs: two slopes of their own pitch") {
   // 12 x 9 m, front 15, back 30 degrees, no overhang. The slope met by its own pitch; that in the lee by the worse of
@@ -379,8 +375,7 @@ TEST_CASE("eurocode roofs: two slopes of their own pitch") {
   CHECK(zone_at(b, "left", 0.1, 8.9) == "F,back");
 }
 
-// ---- hips
-// ------------------------------------------------------------------------------------------------------------
+// ---- hips ----------------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode roofs: a hip roof, zones integrated by hand") {
   // 12 x 8 m, 30 degrees, no overhang: ridge at 2.309401 m, from x = 4 to 8; h = 0.3 + 2.4 + 2.309401 = 5.009401 m.
@@ -562,8 +557,7 @@ TEST_CASE("eurocode roofs: a gable on a hip end") {
              WithinAbs(0.85 * (d * (19.2 + 0.5 * 4.0 * 2.0 * slope) - e * 19.2), 1e-9));
 }
 
-// ---- laws for any roof
-// -----------------------------------------------------------------------------------------------
+// ---- laws for any roof ---------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode roofs: zones cover every surface once, of any roof, and nothing throws") {
   std::mt19937 rng(20);
@@ -664,8 +658,7 @@ TEST_CASE("eurocode roofs: slopes alike on all sides are met alike") {
                  WithinAbs(area_of(layout_of(b, "left"), label).value(), 1e-9));
 }
 
-// ---- the working
-// -----------------------------------------------------------------------------------------------------
+// ---- the working ---------------------------------------------------------------------------------------------------
 
 namespace {
 std::vector<House> told_houses() {

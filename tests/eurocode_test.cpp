@@ -131,8 +131,7 @@ double c_pi(const Blown& b, const std::string& id) {
 
 }  // namespace
 
-// ---- the gust
-// --------------------------------------------------------------------------------------------------------
+// ---- the gust ------------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode: peak velocity pressure by the formulas") {
   const toml::table& t = published("q-p-eurocode");
@@ -252,8 +251,7 @@ TEST_CASE("eurocode: a gust or a pressure typed in") {
   }
 }
 
-// ---- hills
-// -----------------------------------------------------------------------------------------------------------
+// ---- hills ---------------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode: orography by hand") {
   // Slope below 0.05: nothing
@@ -318,8 +316,7 @@ TEST_CASE("eurocode: a lower hill, or a greater distance from it, never raises t
     }
 }
 
-// ---- coefficients
-// ----------------------------------------------------------------------------------------------------
+// ---- coefficients --------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode: duopitch and hip coefficients at every printed pitch") {
   // Tables 7.4a, 7.4b (read in a reprint), 7.5, 7.2 (from memory): zone, then 5, 15, 30, 45, 60, 75 degrees
@@ -426,8 +423,7 @@ TEST_CASE("eurocode: wall coefficients at the rows of h/d and between, Table 7.1
   CHECK_THAT(w("E10", 3.0), WithinAbs(-0.6, 1e-12));
 }
 
-// ---- zones
-// -----------------------------------------------------------------------------------------------------------
+// ---- zones ---------------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode: a duopitch roof across the ridge, zones by hand") {
   // 12 x 8 m, 30 degrees, no overhang: h = 0.3 + 2.7 + 4 tan 30 = 5.30940 m, e = 10.61880 (2h) under 12 m.
@@ -596,8 +592,7 @@ TEST_CASE("eurocode: places on a hip roof") {
              WithinRel((0.2 + 0.2 / 3.0 + 0.3) * q, 1e-9));
 }
 
-// ---- forces on the whole building
-// ------------------------------------------------------------------------------------
+// ---- forces on the whole building ----------------------------------------------------------------------------------
 
 TEST_CASE("eurocode: pushes of walls and roof, by hand") {
   // Wind across, h/d 0.59172: D 0.745563, E -0.391126, walls 12 x 2.7 m, 0.85 for correlation. Roof: H and the others
@@ -666,8 +661,7 @@ TEST_CASE("eurocode: square on the walls by the figures of 1 m2") {
     }
 }
 
-// ---- inside
-// ----------------------------------------------------------------------------------------------------------
+// ---- inside --------------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode: shut, +0.2 and -0.3; two sign pairings across the ridge, one along it") {
   const Blown b = blow(house());
@@ -715,8 +709,7 @@ TEST_CASE("eurocode: a dominant face by what may stand open") {
   }
 }
 
-// ---- limits
-// ----------------------------------------------------------------------------------------------------------
+// ---- limits --------------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode: outside its limits nothing is judged") {
   CHECK(blow(house()).loads.excess.empty());
@@ -738,8 +731,7 @@ TEST_CASE("eurocode: outside its limits nothing is judged") {
   CHECK(has_excess(h, "share of a second face that may stand open"));
 }
 
-// ---- laws
-// ------------------------------------------------------------------------------------------------------------
+// ---- laws ----------------------------------------------------------------------------------------------------------
 
 TEST_CASE("eurocode: mirrored and turned houses get mirrored and turned pressures") {
   std::mt19937 rng(11);

@@ -29,9 +29,12 @@ std::string slug(std::string words) {
 
 // Of short members and half trusses what presses is told alone: a bearing that their overhang tips, and the face above
 // a high wall, are not in it.
-bool tells_press(MemberKind kind) {
-  return kind == MemberKind::truss || kind == MemberKind::truncated || kind == MemberKind::girder;
+bool answers_for_press(const Member& m) {
+  return m.kind == MemberKind::truss || m.kind == MemberKind::truncated || m.kind == MemberKind::girder;
 }
+// Whether what presses is judged: the bracket's sheet states what it may be, and what stands on it is worked out in
+// full.
+bool judges_press(const Bracket* b, const Member& m) { return b && b->press && answers_for_press(m); }
 
 std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
   switch (s.of) {
@@ -214,7 +217,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
         if (b) combine("together", b->together, {0, 1, 2});
       }
       // Weight and wind that press are no case of those that lift: never combined with the others.
-      const bool judged = b && b->press && tells_press(f_.roof.member_of(s.a).kind);
+      const bool judged = judges_press(b, f_.roof.member_of(s.a));
       if (presses_)
         add("press", f_.roof.press(c, s.a), judged ? of(b->press) : std::nullopt,
             judged ? Role::single : Role::reported);
@@ -600,9 +603,7 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
   Marks m = 0;
   const auto pressed = [&] {  // where the sheet says what may press on it, and something does
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
-    return b && b->press && tells_press(f_.roof.member_of(s.a).kind) && f_.roof.press(c, s.a) > zero<Force>()
-               ? k.marks_down
-               : Marks{0};
+    return judges_press(b, f_.roof.member_of(s.a)) && f_.roof.press(c, s.a) > zero<Force>() ? k.marks_down : Marks{0};
   };
   switch (s.of) {
     case Of::girder_bracket: m = net | pressed(); break;
@@ -723,7 +724,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
   if (s.of == Of::bracket || s.of == Of::girder_bracket) {
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
-    if (presses_ && b && b->press && !tells_press(f_.roof.member_of(s.a).kind))
+    if (presses_ && b && b->press && !answers_for_press(f_.roof.member_of(s.a)))
       return say(Verdict::not_judged, "press-not-judged", std::string(words(f_.roof.member_of(s.a).kind)));
   }
   if (turns_over_inside_wall(s)) return say(Verdict::not_judged, "truss-turns-over-inside-wall", l.where.words);
@@ -854,8 +855,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       }
       compare(symbol, lift, t, b ? std::optional(b->uplift) : std::nullopt, "uplift");
       // Where the wind lifts more than the weight presses there is nothing to tell of it.
-      if (presses_ && b && b->press && tells_press(f_.roof.member_of(s.a).kind) &&
-          f_.roof.press(c, s.a) > zero<Force>()) {
+      if (presses_ && judges_press(b, f_.roof.member_of(s.a)) && f_.roof.press(c, s.a) > zero<Force>()) {
         const std::size_t lifts = uses.size();
         compare(f_.roof.press_symbol(s.a), f_.roof.press(c, s.a, &w), t, b->press, "press");
         uses.erase(uses.begin() + static_cast<std::ptrdiff_t>(lifts), uses.end());  // never combined with the others

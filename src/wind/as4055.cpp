@@ -442,8 +442,9 @@ static std::string_view downwind_key(const Shape& s, Side face) {
   return narrow ? "downwind_hip" : "downwind_side";
 }
 
-static SlopingFace plain_long_side(const Shape& s, Pressure q, Working* w) {
-  tell_measures(w, s);
+static SlopingFace plain_long_side(const WindAsk& ask, Pressure q, Working* w) {
+  const Shape& s = ask.shape;
+  tell_measures(w, ask);
   const Length length = given(w, "L", "length of the face", s.length, "the job's block");
   const Length verge = given(w, "v", "verge", s.verge, "the job's roof");
   const Length overhang = given(w, "e", "eaves, on plan", s.eaves, "the job's roof");
@@ -471,7 +472,7 @@ static SlopingFace sloping_face(const WindAsk& ask, Side face, Pressure q, Worki
   const Length floor = given(w, "f", "floor above ground", s.floor_level, block);
   const Length wall =
       given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
-  const As<Angle> pitch = as_nzs::pitch_of(ask, face), beyond = as_nzs::pitch_of(ask, facing(face));
+  const As<Angle> pitch = pitch_of(ask, face), beyond = pitch_of(ask, facing(face));
   given(w, pitch.name, "pitch of the slope that falls to this face", pitch.quantity, job);
   const bool uneven = other.pitch != own.pitch;
   if (uneven) given(w, beyond.name, "pitch of the slope beyond", beyond.quantity, job);
@@ -525,7 +526,7 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
                                                 : "pressure on the face: coefficient times the gust's pressure",
                                       w ? t.source("racking_gable") : std::string(), as("C_w", wall), q);
   } else {
-    const SlopingFace at = plain_gable(s) ? plain_long_side(s, q, w) : sloping_face(ask, face, q, w);
+    const SlopingFace at = plain_gable(s) ? plain_long_side(ask, q, w) : sloping_face(ask, face, q, w);
     p = racking_under_slope(t, at, w, "p_" + label);
   }
   std::vector<Push> pushes;

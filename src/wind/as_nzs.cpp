@@ -86,33 +86,6 @@ static constexpr std::array all_sides{Side::left, Side::front, Side::right, Side
 static std::size_t index(Side side) { return static_cast<std::size_t>(side); }
 static Side facing(Side side) { return side_facing(opposite(outward(side))); }
 
-As<Angle> pitch_of(const WindAsk& ask, Side side) {
-  const Angle pitch = ask.shape.at(side).pitch;
-  return pitch == ask.house.roof.pitch ? as("theta", pitch) : as("theta_" + std::string(words(side)), pitch);
-}
-void tell_building(Working* w, const WindAsk& ask) {
-  if (!w) return;
-  const Shape& s = ask.shape;
-  const std::string_view block = "the job's block", roof = "the job's roof";
-  // Its formula for the rise and its one pitch hold for two slopes of the roof's own pitch.
-  const bool even = s.pitch == ask.house.roof.pitch && s.rise == formulas::rise_of_ridge(nullptr, s.span, s.pitch);
-  if (even) tell_measures(w, s);
-  else if (w->first("measures of the building")) {
-    given(w, "f", "floor above ground", s.floor_level, block);
-    given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
-    given(w, "r", "rise of the roof's highest point above the bearings", s.rise, "geometry");
-  }
-  for (const Side side : all_sides) {
-    if (!s.at(side).slopes) continue;
-    const As<Angle> pitch = pitch_of(ask, side);
-    const bool of_roof = pitch.name == "theta";
-    if ((of_roof && even) || !w->first("pitch " + pitch.name)) continue;
-    given(w, pitch.name,
-          of_roof ? std::string("pitch of the roof")
-                  : fmt::format("pitch of the slope that falls to the {}", words(side)),
-          pitch.quantity, roof);
-  }
-}
 // ---- bands ---------------------------------------------------------------------------------------------------------
 
 // Ends of the bands in heights h from the windward edge; behind the last one the rest.
@@ -473,7 +446,7 @@ static double wall_side(const Table& t, std::size_t band, Working* w, const std:
 static void tell_ratios(const WindAsk& ask, const Wind& wind, Working* w) {
   if (!w) return;
   const Shape& s = ask.shape;
-  tell_building(w, ask);
+  tell_measures(w, ask);
   formulas::half_way_up(w, s.floor_level, s.wall_height, s.rise);
   given(w, "d_w", "plan along the wind", wind.d, "the job's block");
   given(w, "b_w", "plan across the wind", wind.b, "the job's block");

@@ -32,44 +32,11 @@ static bool has_unlike_slopes(const Shape& s) {
   return std::any_of(s.sides.begin(), s.sides.end(),
                      [&](const RoofSide& side) { return side.slopes && side.pitch != s.pitch; });
 }
-As<Angle> pitch_of(const WindAsk& ask, Side side) {
-  const Angle pitch = ask.shape.at(side).pitch;
-  if (pitch == ask.house.roof.pitch) return as("theta", pitch);
-  return as("theta_" + std::string(words(side)), pitch);
-}
-
-// The measures that every method tells where the ridge stands in the middle of slopes of the roof's own pitch; others
-// as they are. Slopes with a pitch of their own beside them.
-static void tell_roof(const WindAsk& ask, Working* w) {
-  if (!w) return;
-  const Shape& s = ask.shape;
-  const std::string_view block = "the job's block", roof = "the job's roof";
-  const bool ridge_in_the_middle =
-      !one_slope(s) && s.pitch == ask.house.roof.pitch && s.rise == formulas::rise_of_ridge(nullptr, s.span, s.pitch);
-  if (ridge_in_the_middle) tell_measures(w, s);
-  else if (w->first("measures of the building")) {
-    given(w, "f", "floor above ground", s.floor_level, block);
-    given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
-    given(w, "s", "span, outside of frame", s.span, block);
-    given(w, "r", "rise of the roof's highest point above the bearings", s.rise, "geometry");
-  }
-  for (const Side side : all_sides) {
-    if (!s.at(side).slopes) continue;
-    const As<Angle> pitch = pitch_of(ask, side);
-    if (pitch.name == "theta" && ridge_in_the_middle) continue;
-    if (w->first("pitch " + pitch.name))
-      given(w, pitch.name,
-            pitch.name == "theta" ? std::string("pitch of the roof")
-                                  : fmt::format("pitch of the slope that falls to the {}", words(side)),
-            pitch.quantity, roof);
-  }
-}
-
 // ---- height and exposure -------------------------------------------------------------------------------------------
 
 Length mean_height(const WindAsk& ask, Working* w) {
   const Shape& s = ask.shape;
-  tell_roof(ask, w);
+  tell_measures(w, ask);
   const bool low = steepest(s) <= ask.table.get<Angle>("mean_height", "low_pitch") && !one_slope(s);
   return low ? formulas::top_of_walls(w, s.floor_level, s.wall_height)
              : formulas::half_way_up(w, s.floor_level, s.wall_height, s.rise);

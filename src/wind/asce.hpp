@@ -17,9 +17,6 @@ bool one_slope(const Shape&);
 bool has_hip_end(const Shape&);
 // One slope of no more pitch than the figures know as flat.
 bool is_flat(const WindAsk&);
-// Of the slope that falls to a side, under the symbol by which it is told: "theta" where it is the roof's own pitch,
-// "theta_back" where that slope has another.
-As<Angle> pitch_of(const WindAsk&, Side);
 
 // ---- the gust
 // Height for the coefficients: half-way up the roof; where no slope is steeper than the edition's low pitch the top of

@@ -226,7 +226,7 @@ static Facing facing_of(const WindAsk& ask, const Frame8& f) {
   const auto slope_that_falls = [&](Way seen) -> std::optional<As<Angle>> {
     const RoofSide& side = ask.shape.at(side_facing(f.own(seen)));
     if (!side.slopes || side.pitch < least_pitch) return std::nullopt;
-    return asce7::pitch_of(ask, side_facing(f.own(seen)));
+    return pitch_of(ask, side_facing(f.own(seen)));
   };
   Facing facing{f.across(), f.up(), slope_that_falls(Way::left), slope_that_falls(Way::right), false};
   const auto& surfaces = ask.shape.surfaces;

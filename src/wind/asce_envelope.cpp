@@ -110,11 +110,11 @@ static Facing facing_of(const WindAsk& ask, const Frame8& f, char load_case) {
     return facing;
   }
   if (asce7::one_slope(s)) {
-    one_pitch(asce7::pitch_of(ask, side_facing(opposite(outward(s.high)))));
+    one_pitch(pitch_of(ask, side_facing(opposite(outward(s.high)))));
     return facing;
   }
-  if (s.at(windward_side).slopes) facing.windward = {asce7::pitch_of(ask, windward_side)};
-  if (s.at(leeward_side).slopes) facing.leeward = {asce7::pitch_of(ask, leeward_side)};
+  if (s.at(windward_side).slopes) facing.windward = {pitch_of(ask, windward_side)};
+  if (s.at(leeward_side).slopes) facing.leeward = {pitch_of(ask, leeward_side)};
   for (const auto* slope : {&facing.windward, &facing.leeward})
     for (const As<Angle>& p : *slope) add_pitch(facing.walls, p);
   if (!asce7::has_hip_end(s)) return facing;

@@ -10,8 +10,7 @@
 
 namespace belay::eurocode {
 
-// ---- families of roof zones
-// --------------------------------------------------------------------------------------------
+// ---- families of roof zones ----------------------------------------------------------------------------------------
 
 std::string_view key_of(Family f) {
   switch (f) {
@@ -63,8 +62,7 @@ static std::string_view roofs_of(Family f) {
   }
 }
 
-// ---- coefficients
-// --------------------------------------------------------------------------------------------------------
+// ---- coefficients --------------------------------------------------------------------------------------------------
 
 // What a table gives, as read: the figure of one row, or those of the rows on both sides. Reading comes first, so that
 // a working shows all that is read in one block. Symbols: empty in silence.
@@ -140,8 +138,7 @@ double wall_coefficient(const Table& t, std::string_view column, double h_d) {
                          height_rows);
 }
 
-// ---- the roof as one wind sees it
-// --------------------------------------------------------------------------------------------
+// ---- the roof as one wind sees it ----------------------------------------------------------------------------------
 
 namespace {
 // Of the slope that falls to a side. of_roof: told as "theta", the pitch of the roof; others under that side's name.
@@ -270,8 +267,7 @@ static Length from_hip(const Frame8& f, const Surface& own, const Surface& other
   return (height_at(other, p) - height_at(own, p)) / square_root(square(a) + square(b));
 }
 
-// ---- which slopes there are
-// ------------------------------------------------------------------------------------------------
+// ---- which slopes there are ----------------------------------------------------------------------------------------
 
 namespace {
 // By the way that a slope falls, in the building's own frame. ridge: of the two slopes that face each other, where all
@@ -319,8 +315,7 @@ static Stands stands(const Table& t, const Slopes& slopes, const Frame8& f) {
   return f.seen(slopes.ridge) == Along::up ? Stands::across : Stands::along;
 }
 
-// ---- where the zones lie
-// -------------------------------------------------------------------------------------------------
+// ---- where the zones lie -------------------------------------------------------------------------------------------
 
 namespace {
 struct Layer {
@@ -598,8 +593,7 @@ static void name_kinds(std::vector<ZoneKind>& kinds, const std::vector<std::opti
   }
 }
 
-// ---- which of two signs
-// --------------------------------------------------------------------------------------------------
+// ---- which of two signs --------------------------------------------------------------------------------------------
 
 // met: the slope that the wind meets takes the other sign than suction; rest: the other zones do.
 namespace {
@@ -642,8 +636,7 @@ static std::string words_of(const Signs& s, const RoofZones& roof, std::size_t o
   return fmt::format(", the near slope {}, the far slope {}", one(s.met), one(s.rest));
 }
 
-// ---- walls, and the layout as a whole
-// --------------------------------------------------------------------------------------------
+// ---- walls, and the layout as a whole ------------------------------------------------------------------------------
 
 // Where the zones A, B and C of a wall along the wind end, from the edge that the wind meets.
 static std::array<Length, 2> ends_of_side_zones(const Table& t, Length e_w) {
@@ -723,8 +716,7 @@ static RoofZones roof_zones(const Shape& s, const Frame8& f, const Table& t, con
   return zones;
 }
 
-// ---- the building as one wind sees it
-// ------------------------------------------------------------------------------------
+// ---- the building as one wind sees it ------------------------------------------------------------------------------
 
 // d: depth along the wind; e_r, e_w: e of the roof and of the walls; friction: swept_length greater than nothing.
 namespace {
@@ -778,8 +770,7 @@ static Seen seen_by_wind(const WindAsk& ask, const Frame8& f, Working* w) {
           .swept_length = l};
 }
 
-// ---- inside
-// ----------------------------------------------------------------------------------------------------------------
+// ---- inside --------------------------------------------------------------------------------------------------------
 
 // key: of the table. A dominant face: its side, and by how much its openings are more than those of the others (none:
 // so much more that the last share counts).
@@ -831,8 +822,7 @@ static std::vector<Inside> insides(const WindAsk& ask, const OpeningRule& rule) 
   return all;
 }
 
-// ---- the pressures of one case
-// ---------------------------------------------------------------------------------------------
+// ---- the pressures of one case -------------------------------------------------------------------------------------
 
 namespace {
 // l: on 10 m2 and more; s: on 1 m2 and less. out: from outside alone.
@@ -903,7 +893,7 @@ struct Ask {
 static std::string tell_pitch(const Pitch& p, Working& w) {
   if (p.of_roof) return "theta";
   std::string name = fmt::format("theta_{}", words_of(p.side));
-  if (w.first(name))
+  if (w.first("pitch " + name))
     given(&w, name, fmt::format("pitch of the slope that falls to the {}", words_of(p.side)), p.angle,
           "the job's roof");
   return name;
@@ -1150,8 +1140,7 @@ static Pressures pressures(const Ask& a, const Coefficients& by, Working* w) {
   return p;
 }
 
-// ---- one wind's pushes and pressures, as the load path takes them
-// ----------------------------------------------------------
+// ---- one wind's pushes and pressures, as the load path takes them --------------------------------------------------
 
 static std::vector<Push> wall_pushes(const Ask& a, const Pressures& p) {
   std::vector<Push> pushes;

@@ -7,48 +7,19 @@ namespace belay::eurocode {
 
 static const EnSite& asked(const WindAsk& ask) { return std::get<EnSite>(ask.site); }
 
-// A slope's pitch: "theta" is that of the roof, from which some slopes may differ. No name in silence.
-static As<Angle> pitch_of(const WindAsk& ask, Side side, const Working* w) {
-  const Angle pitch = ask.shape.at(side).pitch;
-  if (!w) return {{}, pitch};
-  return as(pitch == ask.house.roof.pitch ? std::string("theta") : fmt::format("theta_{}", words(side)), pitch);
-}
-// Those that every method tells, where the ridge stands in the middle of two slopes alike; others as they are.
-static void tell_measures_of(const WindAsk& ask, Working* w) {
-  if (!w) return;
-  const Shape& s = ask.shape;
-  if (s.pitch == ask.house.roof.pitch && formulas::rise_of_ridge(nullptr, s.span, s.pitch) == s.rise)
-    return tell_measures(w, s);
-  if (!w->first("measures of the building")) return;
-  const std::string_view block = "the job's block", roof = "the job's roof";
-  given(w, "f", "floor above ground", s.floor_level, block);
-  given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
-  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
-    if (!s.at(side).slopes) continue;
-    const As<Angle> pitch = pitch_of(ask, side, w);
-    if (!w->first(pitch.name)) continue;
-    given(w, pitch.name,
-          pitch.name == "theta" ? std::string("pitch of the roof")
-                                : fmt::format("pitch of the slope that falls to the {}", words(side)),
-          pitch.quantity, roof);
-  }
-  given(w, "r", "rise of the roof's highest point above the bearings, inside the walls", s.rise, roof);
-}
-
 Length reference_height(const WindAsk& ask, Working* w) {
   const Shape& s = ask.shape;
-  tell_measures_of(ask, w);
+  tell_measures(w, ask);
   if (w && !w->first("reference height")) w = nullptr;
   const bool one_slope = s.roof == RoofShape::skillion || s.roof == RoofShape::flat;
   if (!one_slope || !(s.at(s.high).overhang > zero<Length>()))
     return formulas::top_of_roof(w, s.floor_level, s.wall_height, s.rise);
   const Length past = given(w, "o_h", "overhang past the high wall", s.at(s.high).overhang, "the job's roof");
   return formulas::top_of_high_edge(w, s.floor_level, s.wall_height, s.rise, past,
-                                    pitch_of(ask, side_facing(opposite(outward(s.high))), w));
+                                    pitch_of(ask, side_facing(opposite(outward(s.high)))));
 }
 
-// ---- hills
-// -----------------------------------------------------------------------------------------------------------
+// ---- hills ---------------------------------------------------------------------------------------------------------
 
 namespace {
 // A polynomial's coefficients in the table: "a_4", "a_3"... Their symbols in a working are the letter's own.
@@ -179,8 +150,7 @@ static Hill worse_side(const Table& t, const Hill& hill, Length h) {
   return orography(t, turned, h, nullptr) > orography(t, hill, h, nullptr) ? turned : hill;
 }
 
-// ---- the gust
-// --------------------------------------------------------------------------------------------------------
+// ---- the gust ------------------------------------------------------------------------------------------------------
 
 // The job's own figure, or the recommended one.
 template <class Q>

@@ -4,14 +4,37 @@
 
 namespace belay {
 
-void tell_measures(Working* w, const Shape& s) {
-  if (!w || !w->first("measures of the building")) return;
+As<Angle> pitch_of(const WindAsk& ask, Side side) {
+  const Angle pitch = ask.shape.at(side).pitch;
+  return pitch == ask.house.roof.pitch ? as("theta", pitch) : as("theta_" + std::string(words(side)), pitch);
+}
+void tell_measures(Working* w, const WindAsk& ask) {
+  if (!w) return;
+  const Shape& s = ask.shape;
   const std::string_view block = "the job's block", roof = "the job's roof";
-  given(w, "f", "floor above ground", s.floor_level, block);
-  given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
-  given(w, "s", "span across the ridge, outside of frame", s.span, block);
-  given(w, "theta", "pitch of the roof", s.pitch, roof);
-  formulas::rise_of_ridge(w, s.span, s.pitch);
+  // The formula for the rise holds where the ridge stands in the middle of two slopes of the roof's own pitch.
+  const bool even = s.pitch == ask.house.roof.pitch && s.rise == formulas::rise_of_ridge(nullptr, s.span, s.pitch);
+  if (w->first("measures of the building")) {
+    given(w, "f", "floor above ground", s.floor_level, block);
+    given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
+    if (even) {
+      given(w, "s", "span across the ridge, outside of frame", s.span, block);
+      given(w, "theta", "pitch of the roof", s.pitch, roof);
+      formulas::rise_of_ridge(w, s.span, s.pitch);
+    } else {
+      given(w, "r", "rise of the roof's highest point above the bearings, inside the walls", s.rise, "geometry");
+    }
+  }
+  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
+    if (!s.at(side).slopes) continue;
+    const As<Angle> pitch = pitch_of(ask, side);
+    const bool of_roof = pitch.name == "theta";
+    if ((of_roof && even) || !w->first("pitch " + pitch.name)) continue;
+    given(w, pitch.name,
+          of_roof ? std::string("pitch of the roof")
+                  : fmt::format("pitch of the slope that falls to the {}", words(side)),
+          pitch.quantity, roof);
+  }
 }
 
 static constexpr Method by_class{"as-4055", as4055::site, as4055::loads, as4055::line_spacing};

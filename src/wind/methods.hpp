@@ -81,10 +81,6 @@ double roof_by_bands(const Table&, std::size_t value, std::size_t band, double h
 // by_slopes: wind on to a slope of 10 degrees or more. own: of the symbols beside its own, "L".
 double wall_leeward(const Table&, bool by_slopes, const As<Angle>& pitch, double d_b, Working*,
                     const std::string& symbol, const std::string& own = "L");
-// The job's measures as `belay::tell_measures` tells them; of a roof that is no gable with two slopes alike its rise
-// and the pitch of each slope as they are. pitch_of: with the symbol under which it is told.
-void tell_building(Working*, const WindAsk&);
-As<Angle> pitch_of(const WindAsk&, Side);
 // K_c of a roof or wall by the coefficient inside.
 double surfaces_factor(const Table&, double c_pi, Working*);
 }  // namespace as_nzs
@@ -96,9 +92,13 @@ LineSpacing line_spacing(const WindAsk&);
 }  // namespace eurocode
 
 // ---- shared
-// The job's own measures and the heights worked out of them, told once under the symbols that the formulas use: f floor
-// level, h_w wall, e eaves, v verge, s span, theta pitch, r rise. Bit for bit those of the shape.
-void tell_measures(Working*, const Shape&);
+// The job's own measures, told once under the symbols that the formulas use: f floor level, h_w wall, r rise; s span
+// and theta pitch where the ridge stands in the middle of two slopes alike, else each slope's own pitch. Bit for bit
+// those of the shape.
+void tell_measures(Working*, const WindAsk&);
+// Of the slope that falls to a side, under the symbol by which it is told: "theta" where it is the roof's own pitch,
+// "theta_back" where that slope has another.
+As<Angle> pitch_of(const WindAsk&, Side);
 // One figure of the table, told with its source, once under each symbol. In silence nothing is composed.
 template <class Q>
 Q figure(Working* w, const Table& t, std::string_view key, std::string_view column, std::string_view symbol,
