@@ -146,7 +146,7 @@ class Layer {
     return g;
   }
   Polygon below_long_slopes(Polygon g, Side end) const {
-    for (const Side side : {by.low, by.high}) g = below(std::move(g), end, side);
+    for (const Side side : {by.low, by.high}) g = below(g, end, side);
     return g;
   }
 
