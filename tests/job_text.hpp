@@ -212,7 +212,8 @@ inline std::string told(const House& h) {
       out += '\n';
     }
   }
-  out += fmt::format("ties {}; {}; {}\n", chosen(h.top_tie), chosen(h.stud_tie), chosen(h.plate_fixing));
+  out += fmt::format("ties {}; {}; {}\n", chosen(h.walls.front().top_tie), chosen(h.walls.front().stud_tie),
+                     chosen(h.walls.front().plate_fixing));
   out += fmt::format("slab {} {} {} beyond {}\n", h.slab.thickness ? mm(*h.slab.thickness) : "-",
                      h.slab.concrete ? text(*h.slab.concrete, metric) : "-",
                      h.slab.cracked ? (*h.slab.cracked ? "cracked" : "uncracked") : "-", mm(h.slab.beyond));

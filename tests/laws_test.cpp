@@ -19,7 +19,7 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-constexpr int houses = sanitized ? 6 : 60;
+constexpr int houses = sanitized ? 8 : 60;
 
 // ---- a house on a grid of 127 mm
 struct GridPiece {

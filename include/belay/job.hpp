@@ -14,6 +14,8 @@ namespace belay {
 enum class Side : unsigned char { left, front, right, back };  // of a block; front is the bottom of the sheet
 enum class Along : unsigned char { across, up };               // the way a wall or a ridge runs on the sheet
 std::string_view words(Side);                                  // "front"
+enum class Floor : unsigned char { ground, first };            // first: the one above the ground floor
+std::string_view words(Floor);                                 // "ground"
 
 // A fixing that the job picked. by: "unless noted", "mark B"...; at: "file:line". No name: the job gives none.
 struct Chosen {
@@ -43,8 +45,9 @@ struct Piece {
   std::optional<Opening> opening;
   std::optional<Brace> brace;
 };
+// name: as people say it: "A"; in a house of two floors "ground A", "first A". at: "file:line".
 struct Wall {
-  std::string name, at;  // at: "file:line"
+  std::string name, at;
   bool outside;
   Side side;  // side: of an outside wall
   Along runs;
@@ -55,6 +58,9 @@ struct Wall {
   Length anchor_spacing;  // greatest spacing of plate anchors
   Length plate_width;     // of the bottom plate; 0: not stated
   Length fixing_in;       // from a jamb or a wall's end to the fixing beside it: `hold_down_in`
+  Chosen top_tie = {}, stud_tie = {}, plate_fixing = {};
+  Floor floor = Floor::ground;
+  std::string key = {};  // the job's own word for it: "A" on either floor
   Length length() const { return to - from; }
 };
 struct RoofWeight {
@@ -79,7 +85,7 @@ struct Roof {
   std::array<Length, 4> gable_above = {};  // of a hip end: how far in from its wall a gable stands on it; 0: none
 };
 // Across the ridge, from wall to wall: a truss, a hip girder, a half truss. at: along the ridge, from the left or the
-// front. also_on: inside walls that it bears on as well.
+// front. also_on: names of the inside walls that it bears on as well.
 struct Truss {
   std::string mark;
   Length at;
@@ -103,6 +109,14 @@ struct Slab {
   std::optional<Pressure> concrete;
   std::optional<bool> cracked;
   Length beyond;
+};
+// A framed floor on the ground floor's walls, with walls of its own. depth: from the top of the ground floor's walls to
+// the underside of the first floor's bottom plates.
+struct FirstFloor {
+  Length height, depth;  // height: of its walls, as House::height
+  Chosen tie;            // carries what lifts a fixing of its walls down to the wall below
+  Chosen fixing;         // of the floor on to the walls below, along each bracing line; greatest space between two
+  Length fixing_spacing;
 };
 struct Frame {
   std::optional<Length> steel;
@@ -230,17 +244,22 @@ struct House {
   SiteAsk site;                       // by which the house is judged
   std::vector<NamedSite> sites = {};  // all that the job states
   std::string block;
-  Length across, up, floor_level, height;
+  Length across, up, floor_level, height;  // height: of the ground floor's walls
   Roof roof;
   Pressure wall_weight;        // wall_weight 0: none stated, no relief from it
   std::vector<Truss> trusses;  // by `at`, ascending; at a hip end the first or last is its girder
-  std::vector<Wall> walls;     // in the order of their names
-  Chosen top_tie, stud_tie, plate_fixing;
+  std::vector<Wall> walls;     // the ground floor's in the order of their names, then the first floor's
   Slab slab;
   Frame frame;
   Fixings fixings;
   std::vector<std::string> remarks;  // what was understood or assumed, for `show`
   std::vector<HipEnd> hip_ends = {};
+  std::optional<FirstFloor> first = std::nullopt;
 };
+Floor top_floor(const House&);            // the one under the roof
+Length wall_height(const House&, Floor);  // underside of the bottom plate to top of the top plate
+// Heights above the underside of the ground floor's bottom plates.
+Length foot_of_walls(const House&, Floor);
+Length top_of_walls(const House&);  // under the roof
 
 }  // namespace belay

@@ -318,9 +318,9 @@ class Settling : private Slips {
     const auto at = [](std::string_view key) { return under("unless_noted", key); };
     jamb_ = choose(u.jamb, at("jamb"), "unless noted", Sort::anchor, "anchor");
     hold_down_ = choose(u.hold_down, at("hold_down"), "unless noted", Sort::anchor, "anchor");
-    house_.top_tie = choose(u.top_tie, at("top_tie"), "unless noted", Sort::tie, "tie");
-    house_.stud_tie = choose(u.stud_tie, at("stud_tie"), "unless noted", Sort::tie, "tie");
-    house_.plate_fixing = choose(u.plate_fixing, at("plate_fixing"), "unless noted", Sort::plate, "plate fixing");
+    top_tie_ = choose(u.top_tie, at("top_tie"), "unless noted", Sort::tie, "tie");
+    stud_tie_ = choose(u.stud_tie, at("stud_tie"), "unless noted", Sort::tie, "tie");
+    plate_fixing_ = choose(u.plate_fixing, at("plate_fixing"), "unless noted", Sort::plate, "plate fixing");
     if (u.anchor) {
       anchor_ = choose(u.anchor->use, under(at("anchor"), "use"), "unless noted", Sort::anchor, "anchor");
       if (u.anchor->max) anchor_spacing_ = *u.anchor->max;
@@ -455,6 +455,10 @@ class Settling : private Slips {
     out.anchor_spacing = anchor_spacing_;
     out.plate_width = job_.unless_noted.plate.value_or(zero<Length>());
     out.fixing_in = job_.unless_noted.hold_down_in.value_or(unsaid_.hold_down_in);
+    out.top_tie = top_tie_;
+    out.stud_tie = stud_tie_;
+    out.plate_fixing = plate_fixing_;
+    out.key = name;
     out.side = Side::front;
     const auto side = std::find_if(sides.begin(), sides.end(), [&](const Outside& o) { return o.name == name; });
     out.outside = side != sides.end();
@@ -702,7 +706,7 @@ class Settling : private Slips {
   bool names_good_ = true;           // the four outside walls are known: what else stands is inside
   std::map<std::string, MarkUse> marks_;
   std::map<std::string, Choices> choices_;
-  Chosen jamb_, hold_down_, anchor_;
+  Chosen jamb_, hold_down_, anchor_, top_tie_, stud_tie_, plate_fixing_;
   Length anchor_spacing_;
   std::optional<Basis> basis_;
   std::string method_words_;

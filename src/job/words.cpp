@@ -61,6 +61,14 @@ std::string_view words(Side s) {
   throw std::logic_error("a side that is not in the list");
 }
 
+std::string_view words(Floor f) {
+  switch (f) {
+    case Floor::ground: return "ground";
+    case Floor::first: return "first";
+  }
+  throw std::logic_error("a floor that is not in the list");
+}
+
 std::string_view words(RoofShape s) {
   switch (s) {
     case RoofShape::gable: return "gable";
@@ -79,5 +87,10 @@ std::string_view words(HillShape s) {
   }
   throw std::logic_error("a shape that is not in the list");
 }
+
+Floor top_floor(const House& h) { return h.first ? Floor::first : Floor::ground; }
+Length wall_height(const House& h, Floor f) { return f == Floor::first ? h.first->height : h.height; }
+Length foot_of_walls(const House& h, Floor f) { return f == Floor::first ? h.height + h.first->depth : zero<Length>(); }
+Length top_of_walls(const House& h) { return foot_of_walls(h, top_floor(h)) + wall_height(h, top_floor(h)); }
 
 }  // namespace belay

@@ -122,9 +122,9 @@ const Chosen* Judge::fixing(const LinkSeed& s) const {
   switch (s.of) {
     case Of::girder_bracket: return &f_.roof.member_of(s.a).onto;
     case Of::bracket: return &f_.roof.member_of(s.a).bracket;
-    case Of::top_tie: return &f_.house.top_tie;
-    case Of::stud_tie: return &f_.house.stud_tie;
-    case Of::plate: return &f_.house.plate_fixing;
+    case Of::top_tie: return &f_.house.walls[f_.studs[s.a].wall].top_tie;
+    case Of::stud_tie: return &f_.house.walls[f_.studs[s.a].wall].stud_tie;
+    case Of::plate: return &f_.house.walls[f_.studs[s.a].wall].plate_fixing;
     case Of::brace: return &drawn(f_, s.a).fixing;
     case Of::support: return &f_.walls[s.a].supports[s.b].fixing;
     default: return nullptr;
@@ -491,7 +491,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   }
   auto r = frame_conditions(h, *t, f_.cyclonic(), true);
   if (s.of == Of::plate) {
-    const PlateFixing* p = find(h.fixings.plates, h.plate_fixing.name);
+    const PlateFixing* p = find(h.fixings.plates, fixing(s)->name);
     const auto bay = bay_of(f_.studs[s.a]);
     const Units& u = h.print == Print::us ? us : metric;
     const auto needs = fmt::format("at most {}", size_text(p->greatest_spacing, u));

@@ -97,7 +97,8 @@ class Framing {
   }
   std::size_t wall_on(Side side) const {
     for (std::size_t i = 0; i < house_.walls.size(); ++i)
-      if (house_.walls[i].outside && house_.walls[i].side == side) return i;
+      if (house_.walls[i].outside && house_.walls[i].side == side && house_.walls[i].floor == top_floor(house_))
+        return i;
     throw std::logic_error("a house without one of its four outside walls");
   }
   Angle pitch(Side side) const {

@@ -300,9 +300,9 @@ void chain(Page& p) {
       p.say(fmt::format("{}: none given; not judged until `{}` is given or `by_others` says who answers", what, key));
     }
   };
-  row("Top plate to stud", h.top_tie, "top tie", "top_tie");
-  row("Stud to bottom plate", h.stud_tie, "stud tie", "stud_tie");
-  row("Plate to its anchors", h.plate_fixing, "plate", "plate_fixing");
+  row("Top plate to stud", h.walls.front().top_tie, "top tie", "top_tie");
+  row("Stud to bottom plate", h.walls.front().stud_tie, "stud tie", "stud_tie");
+  row("Plate to its anchors", h.walls.front().plate_fixing, "plate", "plate_fixing");
   for (const ByOthers& b : h.by_others)
     if (std::ranges::find(said, b.what) == said.end())
       p.say(fmt::format("By others: {}, {}", kind_words(harmless(b.what), true), harmless(b.who)));

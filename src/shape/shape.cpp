@@ -145,10 +145,10 @@ Shape shape_of(const House& house) {
   // The high edge of a single slope runs along its high side.
   const Along ridge = !one_slope ? roof.ridge : is_across(outward(roof.high)) ? Along::up : Along::across;
   const bool across = ridge == Along::across;
-  const Length bearings = house.floor_level + house.height;
+  const Length walls = top_of_walls(house), bearings = house.floor_level + walls;
   Shape s{.across = house.across,
           .up = house.up,
-          .wall_height = house.height,
+          .wall_height = walls,
           .floor_level = house.floor_level,
           .eaves = zero<Length>(),
           .verge = zero<Length>(),
@@ -157,6 +157,7 @@ Shape shape_of(const House& house) {
           .span = across ? house.up : house.across,
           .length = across ? house.across : house.up,
           .rise = zero<Length>(),
+          .racking_from = walls - wall_height(house, top_floor(house)) / 2.0,
           .mean_roof_height = bearings,
           .eaves_height = bearings,
           .top = bearings,

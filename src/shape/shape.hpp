@@ -75,10 +75,11 @@ struct Elevation {
 // steepest slope across the ridge (a hip end's own stands in `sides`).
 struct Shape {
   Length across, up;  // plan, outside of frame
-  Length wall_height, floor_level, eaves, verge;
+  Length wall_height, floor_level, eaves, verge;  // wall_height: of all floors together
   Along ridge;
   Angle pitch;
   Length span, length, rise;  // across the ridge; along it; of the highest point above the bearings
+  Length racking_from;  // above the bottom plate: mid-height of the top floor's walls, where what racks them begins
   Length mean_roof_height, eaves_height,
       top;  // above ground: half-way up the roof; underside of eaves (top of wall, less the fall of the eaves); ridge
   std::vector<Surface> surfaces;
