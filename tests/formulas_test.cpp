@@ -207,10 +207,12 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(racking_share_upper, n, p, a, l, 0.0 * l, 2.0 * l);
   FORMULA(racking_share_against, n, p, a, 2.0 * l, l, 0.0 * l);
   FORMULA(racking_share_upper_against, n, p, a, l, 0.0 * l, 2.0 * l);
+  FORMULA(handed_down, n, f);
   FORMULA(half_of, n, f);
   FORMULA(lining_counted, f, f, f);
   FORMULA(brace_share, f, f, f);
   FORMULA(tipping_arm, l, l, l);
+  FORMULA(tipping_height, l, l);
   FORMULA(tipping_pull, f, l, l);
   FORMULA(brace_weight, p, l, l);
   FORMULA(weight_relief, n, f, l, l, l);
@@ -226,6 +228,7 @@ std::vector<Listed> formulas_of_the_program() {
   list.room = "judge";
   FORMULA(use_of_force, f, f);
   FORMULA(use_of_length, l, l);
+  FORMULA(floor_fixings, n, f);
   FORMULA(sum_of_two, n, n);
   FORMULA(sum_of_three, n, n, n);
   FORMULA(powers_of_two, n, n, n);

@@ -136,14 +136,16 @@ Met worst(const std::vector<Condition>& list) {
 namespace {
 
 // Above the sheet's own full height: the lesser of the height table and full height over height; 1 up to it.
-double sheet_height_factor(Length h, Length full, const Table& practice, std::uint64_t& marks, Working* w) {
+double sheet_height_factor(const As<Length>& height, Length full, const Table& practice, std::uint64_t& marks,
+                           Working* w) {
   const std::string source = practice.source("sheet_height");
+  const Length h = height.quantity;
   if (h <= full + same_place)
     return given(w, "k_h", "no reduction up to the sheet's full height", 1.0, "the fixing's sheet");
   marks |= practice.mark("sheet_height");
   given(w, "h_0", "height up to which the sheet has its full rate", full, "the fixing's sheet");
   const double by_rule =
-      formulas::height_factor.told(w, "k_r", practice.text("sheet_height", "rule"), as("h_0", full), h);
+      formulas::height_factor.told(w, "k_r", practice.text("sheet_height", "rule"), as("h_0", full), height);
   const auto& heights = practice.column("sheet_height", "height");
   const auto& factors = practice.column("sheet_height", "factor");
   if (h <= quantity<Length>(heights.front()))
@@ -155,7 +157,7 @@ double sheet_height_factor(Length h, Length full, const Table& practice, std::ui
     const double k2 = looked_up(w, "k_2", "reduction at the greater height", quantity<double>(factors[i]), source);
     looked_up(w, "h_1", "the lower height of the table", h1, source);
     looked_up(w, "h_2", "the greater height of the table", h2, source);
-    const double by_table = formulas::between_heights.told(w, "k_t", source, k1, k2, h, h1, h2);
+    const double by_table = formulas::between_heights.told(w, "k_t", source, k1, k2, height, h1, h2);
     return least<double>(w, "k_h", "the lesser of the table and the height rule", "the safe one",
                          {as("k_t", by_table), as("k_r", by_rule)});
   }
@@ -170,14 +172,25 @@ void give_by_foot(BraceCapacity& r, Force c, bool pair, const std::optional<Side
 
 }  // namespace
 
-BraceCapacity brace_capacity(const House& house, const Piece& piece, const Table& practice, bool cyclonic, Working* w) {
+std::string height_symbol(const House& h, Floor f) { return h.first ? fmt::format("h_{}", words(f)) : "h_w"; }
+Length tell_wall_height(const House& h, Floor f, Working* w) {
+  return given(w, w ? height_symbol(h, f) : std::string(),
+               w && h.first
+                   ? fmt::format("height of the {} floor's walls, from the underside of the bottom plate", words(f))
+                   : std::string("height of the walls, from the underside of the bottom plate"),
+               wall_height(h, f), "the job's block");
+}
+
+BraceCapacity brace_capacity(const House& house, Floor floor, const Piece& piece, const Table& practice, bool cyclonic,
+                             Working* w) {
   const Brace& brace = *piece.brace;
   const std::string& name = brace.fixing.name;
   const Fixings& f = house.fixings;
   BraceCapacity r{zero<Force>(), zero<Force>(), false, false, {}, {}, 0};
-  const Length h = house.height, length = piece.to - piece.from;
+  const Length h = wall_height(house, floor), length = piece.to - piece.from;
+  const As<Length> height = as(height_symbol(house, floor), h);
   if (w) {
-    given(w, "h_w", "height of the walls, from the underside of the bottom plate", h, "the job's block");
+    tell_wall_height(house, floor, w);
     given(w, "L", fmt::format("length of brace {}", brace.name), length, "the job");
   }
   const auto refuse_by_conditions = [&](const Terms& terms, bool needs_cyclic) {
@@ -194,7 +207,7 @@ BraceCapacity brace_capacity(const House& house, const Piece& piece, const Table
         compared("arm from the hold-down to the compression studs", zero<Length>(), "more than", arm, false, house));
   if (const StrapBrace* strap = find(f.straps, name)) {
     r.strap = true;
-    const Angle theta = formulas::strap_angle(w, h, length);
+    const Angle theta = formulas::strap_angle(w, height, length);
     const Angle low = practice.get<Angle>("strap_angle", "least"),
                 high = practice.get<Angle>("strap_angle", "greatest");
     const Units& u = house.print == Print::us ? us : metric;
@@ -224,7 +237,7 @@ BraceCapacity brace_capacity(const House& house, const Piece& piece, const Table
     r.conditions.push_back(compared("height of the sheet", top, "at most", h, h <= top, house));
     if (!refuse_by_conditions(sheet->terms, true)) return r;
     const LineLoad v = design_rate(sheet->terms, sheet->racking, w);
-    const double k = sheet_height_factor(h, full, practice, r.practice_marks, w);
+    const double k = sheet_height_factor(height, full, practice, r.practice_marks, w);
     r.plus = r.minus = formulas::sheet_racking(w, v, length, k);
   } else if (const RatedBrace* unit = find(f.rated, name)) {
     const bool fits = length >= unit->length - same_place && length <= unit->length + same_place;

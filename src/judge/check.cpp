@@ -86,6 +86,12 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
                ""});
   r.push_back({"rigid ceiling", "lines share the wind as under a flexible ceiling", ""});
   r.push_back({"roof bracing", "bracing in the plane of the roof and at gable ends", ""});
+  if (e.house.first)
+    r.push_back(
+        {"the floor between",
+         "joists, trimmers and the floor as a sheet that carries wind to the lines below; studs under the first "
+         "floor's braces",
+         ""});
   r.push_back({"bottom chords", "restraint of trusses' bottom chords under uplift", ""});
   r.push_back({"gable studs", "tops of the gable walls' studs, and verge outriggers", ""});
   r.push_back({"roofing", "battens, purlins, sheets and tiles under local pressure", ""});
@@ -132,7 +138,10 @@ std::string misfit(const Engine& e, const std::set<std::string>& others, std::si
   if (others.contains(own.name)) return own.name;
   const LinkSeed& seed = e.judge.seeds()[link];
   const Forces& f = e.forces;
+  const std::set<std::size_t> above = e.judge.walls_above(link);
   const auto on_line = [&](std::size_t line) {
+    const auto& walls = f.lines[line].walls;
+    if (std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); })) return true;
     switch (seed.of) {
       case Of::line: return seed.a == line;
       case Of::brace:
@@ -273,6 +282,10 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
     add("corner-feet",
         "A hip rafter stands on the corner of two walls: each of the two is asked for the whole of its force.");
   }
+  if (h.first)
+    add("studs-under",
+        "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
+        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them.");
   const bool inside_too =
       std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
   if (inside_too)

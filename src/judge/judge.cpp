@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <stdexcept>
 
 namespace belay {
@@ -43,6 +44,8 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     case Of::top_tie: return "top tie";
     case Of::stud_tie: return "stud tie";
     case Of::plate: return "plate";
+    case Of::floor_tie: return "floor tie";
+    case Of::floor_fixing: return "floor fixing";
     case Of::line: return "line";
     case Of::brace: return "brace";
     case Of::support: {
@@ -64,6 +67,12 @@ std::string pressing_words(const LoadCase& k) {
   for (const std::string& part : {k.down.name, k.wind, k.inside})
     if (!part.empty()) r += (r.empty() ? "" : "; ") + part;
   return r;
+}
+
+// A fixing that goes through the floor into the wall below is its own tie across the floor.
+bool goes_through_floor(const House& h, const Chosen& c) {
+  const Anchor* a = find(h.fixings.anchors, c.name);
+  return a && a->how == How::through_floor;
 }
 
 const Brace& drawn(const Forces& f, std::size_t brace) {
@@ -96,6 +105,9 @@ void Judge::sow() {
       if (!f_.studs[i].loads.empty()) add(of, i);
   for (std::size_t i = 0; i < f_.studs.size(); ++i)
     if (!f_.studs[i].loads.empty() && !f_.studs[i].beside_fixing) add(Of::plate, i);
+  for (std::size_t i = 0; i < f_.crossings.size(); ++i) add(Of::floor_tie, i);
+  for (std::size_t i = 0; i < f_.lines.size(); ++i)
+    if (f_.house.first && f_.lines[i].floor == Floor::ground && f_.lines[i].props) add(Of::floor_fixing, i);
   for (std::size_t i = 0; i < f_.lines.size(); ++i)
     for (const Sense s : senses) add(Of::line, i, 0, s);
   for (std::size_t i = 0; i < f_.braces.size(); ++i) add(Of::brace, i);
@@ -108,12 +120,13 @@ void Judge::sow() {
     for (const End e : {End::left, End::right}) add(Of::compression, i, 0, Sense::plus, e);
   for (std::size_t w = 0; w < f_.walls.size(); ++w)
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i)
-      if (f_.can_be_pulled(w, i)) add(Of::ground, w, i);
+      if (f_.house.walls[w].floor == Floor::ground && f_.can_be_pulled(w, i)) add(Of::ground, w, i);
   // Between lines that prop the ceiling; they stand in order of direction and place.
   std::optional<std::size_t> before;
   for (std::size_t i = 0; i < f_.lines.size(); ++i) {
     if (!f_.lines[i].props) continue;
-    if (before && f_.lines[*before].runs == f_.lines[i].runs) add(Of::spacing, *before, i);
+    if (before && f_.lines[*before].runs == f_.lines[i].runs && f_.lines[*before].floor == f_.lines[i].floor)
+      add(Of::spacing, *before, i);
     before = i;
   }
 }
@@ -125,6 +138,11 @@ const Chosen* Judge::fixing(const LinkSeed& s) const {
     case Of::top_tie: return &f_.house.walls[f_.studs[s.a].wall].top_tie;
     case Of::stud_tie: return &f_.house.walls[f_.studs[s.a].wall].stud_tie;
     case Of::plate: return &f_.house.walls[f_.studs[s.a].wall].plate_fixing;
+    case Of::floor_tie: {
+      const Chosen& through = f_.walls[f_.crossings[s.a].wall].supports[f_.crossings[s.a].support].fixing;
+      return goes_through_floor(f_.house, through) ? &through : &f_.house.first->tie;
+    }
+    case Of::floor_fixing: return &f_.house.first->fixing;
     case Of::brace: return &drawn(f_, s.a).fixing;
     case Of::support: return &f_.walls[s.a].supports[s.b].fixing;
     default: return nullptr;
@@ -145,6 +163,8 @@ const Terms* Judge::terms(const LinkSeed& s) const {
     case Of::top_tie:
     case Of::stud_tie: return in_list(x.ties);
     case Of::plate: return in_list(x.plates);
+    case Of::floor_tie: return goes_through_floor(f_.house, *c) ? in_list(x.anchors) : in_list(x.ties);
+    case Of::floor_fixing:
     case Of::support: return in_list(x.anchors);
     case Of::brace:
       for (const Terms* t : {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings)})
@@ -226,6 +246,14 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::top_tie:
     case Of::stud_tie: tie(find(x.ties, name), f_.stud_uplift(c, s.a)); break;
     case Of::plate: tie(find(x.plates, name), f_.stud_uplift(c, s.a)); break;
+    case Of::floor_tie: {
+      const Force pull = f_.pull(c, f_.crossings[s.a].wall, f_.crossings[s.a].support);
+      const Anchor* through = find(x.anchors, name);
+      if (through) add("pull", pull, design_force(through->terms, through->pull, "C", nullptr));
+      else tie(find(x.ties, name), pull);
+      break;
+    }
+    case Of::floor_fixing: add("slide", size(f_.line_force(c, s.a)), floor_fixing_capacity(s.a, nullptr)); break;
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
       const bool mine = (v >= zero<Force>()) == (s.sense == Sense::plus);
@@ -260,8 +288,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       break;
     }
     case Of::compression: {
-      const End other = s.end == End::left ? End::right : End::left;
-      add("press", f_.pulls(c, s.a, other) ? f_.tip(c, s.a) : zero<Force>(), std::nullopt);
+      add("press", f_.press(c, s.a, s.end), std::nullopt);
       break;
     }
     case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
@@ -327,7 +354,7 @@ void Judge::place(const LinkSeed& s, Link& l) const {
     l.where.from_start = at;
   };
   l.where.block = h.block;
-  l.where.floor = "ground";
+  l.where.floor = std::string(words(floor_of(s)));
   switch (s.of) {
     case Of::girder_bracket:
       l.where.face = "roof";
@@ -344,6 +371,16 @@ void Judge::place(const LinkSeed& s, Link& l) const {
     case Of::plate:
       on_wall(f_.studs[s.a].wall, f_.studs[s.a].at);
       l.where.words = fmt::format("{} {}", l.kind, f_.stud_words(f_.studs[s.a]));
+      break;
+    case Of::floor_tie: {
+      const Crossing& crossing = f_.crossings[s.a];
+      on_wall(crossing.wall, f_.walls[crossing.wall].supports[crossing.support].at);
+      l.where.words = "floor tie " + f_.support_words(crossing.wall, crossing.support);
+      break;
+    }
+    case Of::floor_fixing:
+      on_wall(f_.lines[s.a].walls.front(), std::nullopt);
+      l.where.words = "floor to line " + f_.lines[s.a].name;
       break;
     case Of::line: {
       const Line& line = f_.lines[s.a];
@@ -443,7 +480,7 @@ std::optional<Length> Judge::neighbour_of(std::size_t wall, std::size_t support)
   std::optional<Area> nearest;
   for (std::size_t w = 0; w < f_.walls.size(); ++w)
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i) {
-      if (w == wall && i == support) continue;
+      if ((w == wall && i == support) || f_.house.walls[w].floor != f_.house.walls[wall].floor) continue;
       const Point other = in_plan(w, f_.walls[w].supports[i]);
       const Area d = (other.x - me.x) * (other.x - me.x) + (other.y - me.y) * (other.y - me.y);
       if (!nearest || d < *nearest) nearest = d;
@@ -529,6 +566,8 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate: return f_.stud_made_of(c, s.a);
+    case Of::floor_tie: return f_.pull_made_of(c, f_.crossings[s.a].wall, f_.crossings[s.a].support);
+    case Of::floor_fixing: return f_.line_made_of(c, s.a);
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
       if ((v >= zero<Force>()) == (s.sense == Sense::plus)) return f_.line_made_of(c, s.a);
@@ -546,8 +585,10 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       return f_.pull_made_of(c, s.a, s.b);
     case Of::compression: {
       const End other = s.end == End::left ? End::right : End::left;
-      return only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name,
-                  f_.pulls(c, s.a, other) ? f_.tip(c, s.a) : zero<Force>());
+      const Force all = f_.press(c, s.a, s.end), own = f_.pulls(c, s.a, other) ? f_.tip(c, s.a) : zero<Force>();
+      auto r = only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name, own);
+      if (all != own) r.push_back({"tipping of braces above it", "the first floor", all - own});
+      return r;
     }
     case Of::loose_end:
       return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
@@ -568,11 +609,88 @@ bool Judge::is_open(const Raw& r) {
   return r.role != Role::combined && r.role != Role::reported && !r.use && r.demand.si > 0.0;
 }
 
+Floor Judge::floor_of(const LinkSeed& s) const {
+  switch (s.of) {
+    case Of::girder_bracket:
+    case Of::bracket: return top_floor(f_.house);
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate: return f_.house.walls[f_.studs[s.a].wall].floor;
+    case Of::floor_tie: return Floor::first;
+    case Of::floor_fixing: return Floor::ground;
+    case Of::line:
+    case Of::spacing: return f_.lines[s.a].floor;
+    case Of::brace:
+    case Of::compression: return f_.lines[f_.braces[s.a].line].floor;
+    case Of::support:
+    case Of::loose_end:
+    case Of::loose_jamb:
+    case Of::ground: return f_.house.walls[s.a].floor;
+  }
+  return Floor::ground;
+}
+
+std::vector<std::size_t> Judge::crossings_to(const LinkSeed& s) const {
+  switch (s.of) {
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate: return f_.crossings_to(f_.studs[s.a]);
+    case Of::floor_tie: return {s.a};
+    case Of::support:
+    case Of::ground: return f_.crossings_to(s.a, s.b);
+    case Of::loose_jamb: return f_.crossings_to(f_.studs[f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b])]);
+    default: return {};
+  }
+}
+
+std::set<std::size_t> Judge::walls_above(std::size_t i) const {
+  const LinkSeed& s = seeds_[i];
+  std::set<std::size_t> r;
+  for (const std::size_t x : crossings_to(s)) r.insert(f_.crossings[x].wall);
+  if (s.of == Of::compression)
+    for (std::size_t l = 0; l < f_.lines.size(); ++l)
+      if (f_.line_below(l) == f_.braces[s.a].line) r.insert(f_.lines[l].walls.begin(), f_.lines[l].walls.end());
+  return r;
+}
+
+// A brace that does not count is stiff all the same: what it does to its ends, and below them, is not known.
+std::optional<std::size_t> Judge::brace_above_that_does_not_count(const LinkSeed& s) const {
+  for (const std::size_t x : crossings_to(s)) {
+    const Crossing& crossing = f_.crossings[x];
+    for (const BraceEnd& e : f_.walls[crossing.wall].supports[crossing.support].ends)
+      if (const std::size_t b = f_.brace_on(crossing.wall, e.piece); !f_.braces[b].capacity.refused.empty()) return b;
+  }
+  return std::nullopt;
+}
+
+// Along each wall of the line as many as its length has of their greatest spaces.
+std::optional<Force> Judge::floor_fixing_capacity(std::size_t line, Working* w) const {
+  const FirstFloor& floor = *f_.house.first;
+  const Anchor* a = find(f_.house.fixings.anchors, floor.fixing.name);
+  if (!a || !(floor.fixing_spacing > zero<Length>())) return std::nullopt;
+  double n = 0.0;
+  for (const std::size_t wall : f_.lines[line].walls)
+    n += std::max(1.0,
+                  std::floor(static_cast<double>((f_.house.walls[wall].length() + same_place) / floor.fixing_spacing)));
+  const Force one = design_force(a->terms, a->slide, "C_1", w);
+  if (w) given(w, "n", "fixings along the line: one for each of their greatest spaces", n, "the job");
+  return formulas::floor_fixings(w, n, as("C_1", one));
+}
+
+bool Judge::bears_turned_trusses(std::size_t wall) const {
+  if (f_.house.walls[wall].outside) return false;
+  return std::any_of(f_.roof.bearings().begin(), f_.roof.bearings().end(), [&](const Bearing& b) {
+    return std::any_of(b.feet.begin(), b.feet.end(), [&](const Foot& x) { return x.wall == wall; });
+  });
+}
+
 // The level part of the pressure on slopes that meet turns a truss over an inside wall, and so loads that wall: how
 // much is not worked out. (On one slope what is worked out is the greater.)
 bool Judge::turns_over_inside_wall(const LinkSeed& s) const {
   if (f_.shape.roof == RoofShape::skillion || f_.shape.roof == RoofShape::flat) return false;
   if (!(f_.shape.pitch > zero<Angle>())) return false;
+  for (const std::size_t x : crossings_to(s))
+    if (bears_turned_trusses(f_.crossings[x].wall)) return true;
   std::optional<std::size_t> wall;
   switch (s.of) {
     case Of::bracket: wall = f_.roof.bearings()[s.a].feet.front().wall; break;
@@ -582,17 +700,24 @@ bool Judge::turns_over_inside_wall(const LinkSeed& s) const {
     case Of::support: wall = s.a; break;
     default: return false;
   }
-  if (f_.house.walls[*wall].outside) return false;
-  return std::any_of(f_.roof.bearings().begin(), f_.roof.bearings().end(), [&](const Bearing& b) {
-    return std::any_of(b.feet.begin(), b.feet.end(), [&](const Foot& x) { return x.wall == *wall; });
-  });
+  return bears_turned_trusses(*wall);
 }
 
-// Whether a brace brings force to a fixing: it pulls there or slides along.
-bool Judge::racked(const LinkSeed& s, std::size_t c) const {
-  for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
-    if (f_.pulls(c, f_.brace_on(s.a, e.piece), e.end)) return true;
-  return s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>();
+// Whether a brace pulls at a fixing.
+bool Judge::racked(std::size_t wall, std::size_t support, std::size_t c) const {
+  const auto& ends = f_.walls[wall].supports[support].ends;
+  return std::any_of(ends.begin(), ends.end(),
+                     [&](const BraceEnd& e) { return f_.pulls(c, f_.brace_on(wall, e.piece), e.end); });
+}
+
+// The figures behind what crosses the floor.
+Marks Judge::marks_across(std::size_t crossing, std::size_t c) const {
+  const Crossing& x = f_.crossings[crossing];
+  const LoadCase& k = f_.loads.cases[c];
+  Marks m = 0;
+  if (f_.roof_lands(x.wall, x.support)) m |= k.marks_net | (f_.roof.has_upright_face() ? k.marks_square_on : Marks{0});
+  if (racked(x.wall, x.support, c)) m |= k.marks_push;
+  return m;
 }
 
 // The figures behind one link in one case.
@@ -615,16 +740,23 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate:
-    case Of::loose_jamb: m = net; break;
+    case Of::loose_jamb:
+      m = crossings_to(s).empty() ? net : Marks{0};
+      for (const std::size_t x : crossings_to(s)) m |= marks_across(x, c);
+      break;
+    case Of::floor_tie: m = marks_across(s.a, c); break;
+    case Of::floor_fixing:
     case Of::line:
     case Of::brace:
     case Of::compression:
     case Of::loose_end: m = k.marks_push; break;
     case Of::support:
     case Of::ground: {
-      if (f_.roof_lands(s.a, s.b)) m |= net;
+      const std::vector<std::size_t> across = crossings_to(s);
+      if (across.empty() && f_.roof_lands(s.a, s.b)) m |= net;
+      for (const std::size_t x : across) m |= marks_across(x, c);
       if (s.of == Of::support && f_.across(c, s.a, s.b) != zero<Force>()) m |= k.marks_square_on;
-      if (racked(s, c)) m |= k.marks_push;
+      if (racked(s.a, s.b, c) || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>())) m |= k.marks_push;
       break;
     }
     case Of::spacing: m = spacing_.marks; break;
@@ -636,11 +768,16 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
 // figure been greater, that one would decide.
 void Judge::remember_figures(const LinkSeed& s, Link& l) const {
   Marks m = 0, p = 0;
-  bool pushed = false;  // in some case a brace brings force to this fixing
+  bool pushed = false;          // in some case a brace brings force to this fixing
+  std::set<std::size_t> above;  // walls whose braces do so across the floor
   for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
     if (!acts(s, c)) continue;
     m |= marks_in(s, c);
-    pushed = pushed || ((s.of == Of::support || s.of == Of::ground) && racked(s, c));
+    const bool at_support = s.of == Of::support || s.of == Of::ground;
+    pushed =
+        pushed || (at_support && racked(s.a, s.b, c)) || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>());
+    for (const std::size_t x : crossings_to(s))
+      if (racked(f_.crossings[x].wall, f_.crossings[x].support, c)) above.insert(f_.crossings[x].wall);
     if (s.of == Of::spacing) break;
   }
   for (const BraceAt& b : f_.braces) {
@@ -648,7 +785,8 @@ void Judge::remember_figures(const LinkSeed& s, Link& l) const {
     const bool self = (s.of == Of::brace || s.of == Of::compression) && f_.braces[s.a].line == b.line;
     const auto& walls = f_.lines[b.line].walls;
     const bool beside = (pushed || s.of == Of::loose_end) && std::find(walls.begin(), walls.end(), s.a) != walls.end();
-    if (on_line || self || beside) p |= b.capacity.practice_marks;
+    const bool over = std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); });
+    if (on_line || self || beside || over) p |= b.capacity.practice_marks;
   }
   const auto add = [&](const Table& t, Marks marks) {
     for (const Entry& e : t.entries)
@@ -696,6 +834,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
                  drawn(f_, static_cast<std::size_t>(unsure - f_.braces.begin())).name);
     if (!counts) return say(Verdict::fail, "no-brace-counts", f_.lines[s.a].name);
   }
+  if (s.of == Of::floor_tie && !f_.crossings[s.a].below) return unanswered("no-wall-below");
   const Chosen* c = fixing(s);
   if (c && !c->given()) return unanswered("no-fixing");
   if (c && !terms(s)) return say(Verdict::not_judged, "no-fixing", l.kind);
@@ -721,6 +860,10 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
       if (const std::size_t b = f_.brace_on(s.a, e.piece); !f_.braces[b].capacity.refused.empty())
         return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, b).name);
+  if (const auto b = brace_above_that_does_not_count(s))
+    return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
+  if (s.of == Of::line && f_.lines[s.a].floor == Floor::first && f_.lines[s.a].props && !f_.line_below(s.a))
+    return say(Verdict::not_judged, "no-line-below", f_.lines[s.a].name);
   // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
   if (s.of == Of::bracket || s.of == Of::girder_bracket) {
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
@@ -881,17 +1024,38 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       }
       break;
     }
+    case Of::floor_tie: {
+      const Crossing& at = f_.crossings[s.a];
+      const Force pull = f_.pull(c, at.wall, at.support, &w);
+      const Anchor* through = find(x.anchors, name);
+      const Tie* t = find(x.ties, name);
+      if (through) compare("T", pull, &through->terms, through->pull, "pull");
+      else compare("T", pull, t ? &t->terms : nullptr, t ? std::optional(t->pull) : std::nullopt, "pull");
+      break;
+    }
+    case Of::floor_fixing: {
+      const Force v = f_.line_force(c, s.a, &w);
+      if (size(v) <= zero<Force>()) break;
+      end_here();
+      w.heading("Against " + std::string(name));
+      if (const auto capacity = floor_fixing_capacity(s.a, &w)) {
+        formulas::use_of_force(&w, as(f_.line_symbol(s.a), size(v)), as("C_f", *capacity));
+        end_here();
+      }
+      break;
+    }
     case Of::line: {
       const Force v = f_.line_force(c, s.a, &w);
       if ((v >= zero<Force>()) != (s.sense == Sense::plus)) break;
       const Force capacity = f_.line_capacity(c, s.a, &w);
-      brace_and_line(size(v), "V", capacity, f_.capacity_symbol(s.a));
+      brace_and_line(size(v), f_.line_symbol(s.a), capacity, f_.capacity_symbol(s.a));
       break;
     }
     case Of::brace: {
       const Force v = f_.brace_force(c, s.a, &w);
       const Force own = f_.brace_capacity_counted(c, s.a, &w);
-      brace_and_line(v, "V_" + drawn(f_, s.a).name, own, "C_" + drawn(f_, s.a).name);
+      const std::string mark = in_symbol(drawn(f_, s.a).name);
+      brace_and_line(v, "V_" + mark, own, "C_" + mark);
       break;
     }
     case Of::support: {
@@ -920,14 +1084,12 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       end_here();
       break;
     }
-    case Of::compression: {
-      const End other = s.end == End::left ? End::right : End::left;
-      if (f_.pulls(c, s.a, other)) {
-        f_.tip(c, s.a, &w);
+    case Of::compression:
+      if (f_.press(c, s.a, s.end) > zero<Force>()) {
+        f_.press(c, s.a, s.end, &w);
         end_here();
       }
       break;
-    }
     case Of::spacing: {
       w.heading("Distance between bracing lines");
       const Length b = given(&w, "b", fmt::format("from line {} to line {}", f_.lines[s.a].name, f_.lines[s.b].name),

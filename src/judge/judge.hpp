@@ -3,6 +3,7 @@
 #include "belay/result.hpp"
 #include "load_path/forces.hpp"
 #include <array>
+#include <set>
 #include <string_view>
 #include <vector>
 
@@ -17,6 +18,8 @@ struct LinkSeed {
     top_tie,
     stud_tie,
     plate,
+    floor_tie,
+    floor_fixing,
     line,
     brace,
     support,
@@ -26,7 +29,7 @@ struct LinkSeed {
     ground,
     spacing
   } of;
-  std::size_t a, b;  // bearing; stud; line; brace; wall and support; lines
+  std::size_t a, b;  // bearing; stud; crossing; line; brace; wall and support; lines
   Sense sense;
   End end;
 };
@@ -41,6 +44,8 @@ class Judge {
   Link link(std::size_t i) const;
   // Whether the link has something to hold in that case.
   bool acts(std::size_t i, std::size_t load_case) const { return acts(seeds_[i], load_case); }
+  // Walls of the first floor whose braces bring force to the link across the floor.
+  std::set<std::size_t> walls_above(std::size_t i) const;
   // Tells the steps of one link in one case, down to its use.
   void tell(std::size_t i, std::size_t load_case, Working&) const;
 
@@ -81,7 +86,14 @@ class Judge {
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
   bool turns_over_inside_wall(const LinkSeed&) const;
-  bool racked(const LinkSeed&, std::size_t load_case) const;
+  bool bears_turned_trusses(std::size_t wall) const;
+  // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
+  std::vector<std::size_t> crossings_to(const LinkSeed&) const;
+  std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
+  Marks marks_across(std::size_t crossing, std::size_t load_case) const;
+  Floor floor_of(const LinkSeed&) const;
+  std::optional<Force> floor_fixing_capacity(std::size_t line, Working*) const;
+  bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
   void remember_figures(const LinkSeed&, Link&) const;

@@ -13,9 +13,6 @@ const Units& units_of(const House& h) { return h.print == Print::us ? us : metri
 
 std::string along_source(const House& h) { return "the job's trusses, block " + h.block; }
 
-// As the wind's working says it, so that it is told once.
-constexpr std::string_view wall_height_words = "height of the walls, from the underside of the bottom plate";
-
 Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
 Length overlap(Length a0, Length a1, Length b0, Length b1) {
@@ -23,13 +20,16 @@ Length overlap(Length a0, Length a1, Length b0, Length b1) {
   return high > low ? high - low : zero<Length>();
 }
 
-// What has been computed already stands in order: an index beyond the end has not.
-std::optional<Force> remembered(const std::vector<Force>& list, std::size_t i) {
-  return i < list.size() ? std::optional(list[i]) : std::nullopt;
+using Remembering = std::vector<std::optional<Force>>;
+std::optional<Force> remembered(const Remembering& list, std::size_t i) {
+  return i < list.size() ? list[i] : std::nullopt;
 }
-std::optional<Force> remembered(const std::vector<std::vector<Force>>& lists, std::size_t i, std::size_t k) {
+std::optional<Force> remembered(const std::vector<Remembering>& lists, std::size_t i, std::size_t k) {
   return i < lists.size() ? remembered(lists[i], k) : std::nullopt;
 }
+
+// What looks like a share but is nothing but the last bit of a sum.
+constexpr double no_share = 1e-9;
 
 Force sum_of(const std::vector<Piece_of_demand>& list) {
   Force f = zero<Force>();
@@ -39,25 +39,56 @@ Force sum_of(const std::vector<Piece_of_demand>& list) {
 
 }  // namespace
 
+std::string in_symbol(const std::string& name) {
+  for (const Floor f : {Floor::ground, Floor::first})
+    if (const std::string before = fmt::format("{} ", words(f)); name.starts_with(before))
+      return fmt::format("{},{}", name.substr(before.size()), words(f));
+  return name;
+}
+
 Forces::Forces(const House& h, const Shape& s, const Loads& l, const Table& p, bool cyclonic)
     : roof(h, s, l), house(h), shape(s), loads(l), practice(p), cyclonic_(cyclonic) {
   for (std::size_t i = 0; i < house.walls.size(); ++i) walls.push_back(set_out_wall(house, i, practice));
   lay_out_lines();
-  lay_out_studs();
-  land_studs();
+  lay_out_jamb_studs();
+  const Floor top = top_floor(house);
+  for (std::size_t b = 0; b < roof.bearings().size(); ++b)
+    for (const Foot& foot : roof.bearings()[b].feet) land(foot.wall, {b, 1.0, false, foot.at});
+  stand_studs(top);
+  land_studs(top);
+  if (top != Floor::ground) {
+    lay_out_crossings();
+    stand_studs(Floor::ground);
+    land_studs(Floor::ground);
+  }
   compute_all();
 }
+
+std::string Forces::of_floor(Floor f) const { return house.first ? fmt::format(",{}", words(f)) : std::string(); }
 
 // ---- what there is --------------------------------------------------------------------------------------------------
 
 void Forces::lay_out_lines() {
+  lay_out_lines(Floor::ground);
+  if (house.first) lay_out_lines(Floor::first);
+  for (std::size_t l = 0; l < lines.size(); ++l)
+    for (const std::size_t w : lines[l].walls)
+      for (std::size_t p = 0; p < house.walls[w].pieces.size(); ++p)
+        if (house.walls[w].pieces[p].brace) {
+          braces.push_back(
+              {w, p, l,
+               brace_capacity(house, house.walls[w].floor, house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
+          lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
+        }
+}
+void Forces::lay_out_lines(Floor floor) {
   for (const Along way : {Along::across, Along::up}) {
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < house.walls.size(); ++i) {
       const Wall& w = house.walls[i];
       const bool braced =
           std::any_of(w.pieces.begin(), w.pieces.end(), [](const Piece& p) { return p.brace.has_value(); });
-      if (w.runs == way && (w.outside || braced)) order.push_back(i);
+      if (w.floor == floor && w.runs == way && (w.outside || braced)) order.push_back(i);
     }
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return house.walls[a].line < house.walls[b].line; });
@@ -69,17 +100,22 @@ void Forces::lay_out_lines() {
         lines.back().name += "+" + w.name;
         lines.back().props = lines.back().props || w.outside;
       } else {
-        lines.push_back({w.name, way, w.line, {i}, w.outside});
+        lines.push_back({w.name, way, w.line, {i}, w.outside, floor});
       }
     }
   }
-  for (std::size_t l = 0; l < lines.size(); ++l)
-    for (const std::size_t w : lines[l].walls)
-      for (std::size_t p = 0; p < house.walls[w].pieces.size(); ++p)
-        if (house.walls[w].pieces[p].brace) {
-          braces.push_back({w, p, l, brace_capacity(house, house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
-          lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
-        }
+}
+
+std::optional<std::size_t> Forces::line_below(std::size_t line) const {
+  const Line& me = lines[line];
+  const Length reach = practice.get<Length>("anchor_near", "within");
+  std::optional<std::size_t> nearest;
+  if (me.floor == Floor::ground) return nearest;
+  for (const std::size_t l : lines_running(me.runs, Floor::ground)) {
+    const Length off = distance(lines[l].at, me.at);
+    if (off <= reach + same_place && (!nearest || off < distance(lines[*nearest].at, me.at))) nearest = l;
+  }
+  return nearest;
 }
 
 std::size_t Forces::brace_on(std::size_t wall, std::size_t piece) const {
@@ -95,33 +131,32 @@ std::size_t Forces::stud_of(std::size_t wall, const Jamb& jamb) const {
   throw std::logic_error("no stud stands beside this opening");
 }
 
-// A bearing comes down on a stud of its own, beside an opening or, over one, on both its jambs.
-void Forces::land_foot(std::size_t b, const Foot& foot, Length merge) {
-  const auto& pieces = house.walls[foot.wall].pieces;
-  const Length x = foot.at;
+// What comes down at a place of a wall lands on a stud of its own, beside an opening or, over one, on both its jambs.
+void Forces::land(std::size_t wall, const Stud::Load& load) {
+  const Length merge = practice.get<Length>("stud", "same_within");
+  const auto& pieces = house.walls[wall].pieces;
+  const Length x = load.at;
   bool landed = false;
   // On a post between two openings both jambs are asked for the whole: which of them carries it is not known.
-  const auto land = [&](std::size_t i, End e, double share, bool over) {
-    studs[stud_of(foot.wall, {i, e})].loads.push_back({b, share, over, x});
+  const auto on_jamb = [&](std::size_t i, End e, double share, bool over) {
+    studs[stud_of(wall, {i, e})].loads.push_back({load.bearing, share, over, x, load.crossing});
     landed = true;
   };
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const Piece& p = pieces[i];
     if (!p.opening) continue;
     if (x > p.from + same_place && x < p.to - same_place) {
-      land(i, End::left, formulas::lever_left(nullptr, p.to, x, p.from), true);
-      land(i, End::right, formulas::lever_right(nullptr, x, p.from, p.to), true);
+      on_jamb(i, End::left, formulas::lever_left(nullptr, p.to, x, p.from), true);
+      on_jamb(i, End::right, formulas::lever_right(nullptr, x, p.from, p.to), true);
       continue;
     }
-    if (distance(x, p.from) <= merge + same_place && x <= p.from + same_place) land(i, End::left, 1.0, false);
-    if (distance(x, p.to) <= merge + same_place && x >= p.to - same_place) land(i, End::right, 1.0, false);
+    if (distance(x, p.from) <= merge + same_place && x <= p.from + same_place) on_jamb(i, End::left, 1.0, false);
+    if (distance(x, p.to) <= merge + same_place && x >= p.to - same_place) on_jamb(i, End::right, 1.0, false);
   }
-  if (!landed) studs.push_back({foot.wall, x, std::nullopt, {{b, 1.0, false, x}}, std::nullopt, std::nullopt, false});
+  if (!landed) studs.push_back({wall, x, std::nullopt, {load}, std::nullopt, std::nullopt, false});
 }
 
-void Forces::lay_out_studs() {
-  const Length merge = practice.get<Length>("stud", "same_within");
-  const Length reach = practice.get<Length>("anchor_near", "within");
+void Forces::lay_out_jamb_studs() {
   // Jambs first, in the order of the walls' runs: studs under trusses join them where they stand on them.
   for (std::size_t w = 0; w < house.walls.size(); ++w)
     for (std::size_t i = 0; i < house.walls[w].pieces.size(); ++i) {
@@ -130,9 +165,13 @@ void Forces::lay_out_studs() {
       for (const End e : {End::left, End::right})
         studs.push_back({w, e == End::left ? p.from : p.to, Jamb{i, e}, {}, std::nullopt, std::nullopt, true});
     }
-  for (std::size_t b = 0; b < roof.bearings().size(); ++b)
-    for (const Foot& foot : roof.bearings()[b].feet) land_foot(b, foot, merge);
+}
+
+// What each stud of a floor stands on.
+void Forces::stand_studs(Floor floor) {
+  const Length reach = practice.get<Length>("anchor_near", "within");
   for (Stud& s : studs) {
+    if (house.walls[s.wall].floor != floor) continue;
     const WallSetOut& out = walls[s.wall];
     if (s.jamb) {
       for (std::size_t i = 0; i < out.supports.size(); ++i)
@@ -148,12 +187,12 @@ void Forces::lay_out_studs() {
   }
 }
 
-void Forces::land_studs() {
+void Forces::land_studs(Floor floor) {
   landings_.resize(house.walls.size());
   for (std::size_t w = 0; w < house.walls.size(); ++w) landings_[w].resize(walls[w].supports.size());
   for (std::size_t i = 0; i < studs.size(); ++i) {
     const Stud& s = studs[i];
-    if (s.loads.empty()) continue;
+    if (s.loads.empty() || house.walls[s.wall].floor != floor) continue;
     if (s.support) landings_[s.wall][*s.support].push_back({i, 1.0, 1.0, true});
     if (!s.plate) continue;
     const auto& on = walls[s.wall].plates[*s.plate].supports;
@@ -165,28 +204,77 @@ void Forces::land_studs() {
   }
 }
 
-// What has been computed is remembered, case by case, in the order in which one thing rests on another.
+void Forces::lay_out_crossings() {
+  const Length reach = practice.get<Length>("anchor_near", "within");
+  for (std::size_t w = 0; w < walls.size(); ++w) {
+    const Wall& above = house.walls[w];
+    if (above.floor == Floor::ground) continue;
+    for (std::size_t s = 0; s < walls[w].supports.size(); ++s) {
+      if (!can_be_pulled(w, s)) continue;
+      const Length x = above.from + walls[w].supports[s].at;
+      Crossing crossing{w, s, std::nullopt, zero<Length>()};
+      const auto nearer = [&](const Wall& below) {
+        return !crossing.below ||
+               distance(below.line, above.line) < distance(house.walls[*crossing.below].line, above.line);
+      };
+      for (std::size_t b = 0; b < walls.size(); ++b) {
+        const Wall& below = house.walls[b];
+        if (below.floor != Floor::ground || below.runs != above.runs || x < below.from - same_place ||
+            x > below.to + same_place || distance(below.line, above.line) > reach + same_place || !nearer(below))
+          continue;
+        crossing.below = b;
+        crossing.at = x - below.from;
+      }
+      if (crossing.below) land(*crossing.below, {roof.bearings().size(), 1.0, false, crossing.at, crossings.size()});
+      crossings.push_back(crossing);
+    }
+  }
+}
+
+std::vector<std::size_t> Forces::crossings_to(const Stud& s) const {
+  std::vector<std::size_t> r;
+  for (const Stud::Load& load : s.loads)
+    if (load.crossing && load.share > no_share) r.push_back(*load.crossing);
+  return r;
+}
+std::vector<std::size_t> Forces::crossings_to(std::size_t wall, std::size_t support) const {
+  std::vector<std::size_t> r;
+  for (const Landing& l : landings_[wall][support])
+    if (l.direct || std::abs(l.lever) > no_share || std::abs(l.continuous) > no_share) {
+      const std::vector<std::size_t> more = crossings_to(studs[l.stud]);
+      r.insert(r.end(), more.begin(), more.end());
+    }
+  return r;
+}
+
+// What has been computed is remembered, case by case, in the order in which one thing rests on another; what is asked
+// for before its turn is worked out when it is asked for.
 void Forces::compute_all() {
   memo_.resize(loads.cases.size());
   for (std::size_t c = 0; c < loads.cases.size(); ++c) {
     Remembered& m = memo_[c];
-    for (std::size_t s = 0; s < studs.size(); ++s) m.stud.push_back(stud_uplift(c, s));
-    for (std::size_t l = 0; l < lines.size(); ++l) m.line.push_back(line_force(c, l));
-    for (std::size_t l = 0; l < lines.size(); ++l) m.exact_line.push_back(exact_line_force(c, l));
-    for (std::size_t i = 0; i < braces.size(); ++i) m.brace_counted.push_back(brace_capacity_counted(c, i));
-    for (std::size_t l = 0; l < lines.size(); ++l) m.line_capacity.push_back(line_capacity(c, l));
-    for (std::size_t i = 0; i < braces.size(); ++i) m.brace.push_back(brace_force(c, i));
-    for (std::size_t b = 0; b < roof.bearings().size(); ++b) m.bracket_across.push_back(bracket_across(c, b));
-    for (std::size_t b = 0; b < roof.bearings().size(); ++b) m.bracket_along.push_back(bracket_along(c, b));
-    const auto each_support = [&](std::vector<std::vector<Force>>& to, const auto& compute) {
-      to.resize(walls.size());
-      for (std::size_t w = 0; w < walls.size(); ++w)
-        for (std::size_t s = 0; s < walls[w].supports.size(); ++s) to[w].push_back(compute(w, s));
+    const auto each = [](Remembered::Forces_of& to, std::size_t count, const auto& compute) {
+      to.resize(count);
+      for (std::size_t i = 0; i < count; ++i) to[i] = compute(i);
     };
-    each_support(m.roof_on, [&](std::size_t w, std::size_t s) { return roof_on(c, w, s); });
-    each_support(m.pull, [&](std::size_t w, std::size_t s) { return pull(c, w, s); });
-    each_support(m.along, [&](std::size_t w, std::size_t s) { return along(c, w, s); });
-    each_support(m.across, [&](std::size_t w, std::size_t s) { return across(c, w, s); });
+    const auto each_support = [&](std::vector<Remembered::Forces_of>& to, const auto& compute) {
+      to.resize(walls.size());
+      for (std::size_t w = 0; w < walls.size(); ++w) to[w].resize(walls[w].supports.size());
+      for (std::size_t w = walls.size(); w-- > 0;)  // the first floor's walls stand after those that they stand on
+        for (std::size_t i = 0; i < walls[w].supports.size(); ++i) to[w][i] = compute(w, i);
+    };
+    each(m.exact_line, lines.size(), [&](std::size_t l) { return exact_line_force(c, l); });
+    each(m.line, lines.size(), [&](std::size_t l) { return line_force(c, l); });
+    each(m.brace_counted, braces.size(), [&](std::size_t i) { return brace_capacity_counted(c, i); });
+    each(m.line_capacity, lines.size(), [&](std::size_t l) { return line_capacity(c, l); });
+    each(m.brace, braces.size(), [&](std::size_t i) { return brace_force(c, i); });
+    each(m.bracket_across, roof.bearings().size(), [&](std::size_t b) { return bracket_across(c, b); });
+    each(m.bracket_along, roof.bearings().size(), [&](std::size_t b) { return bracket_along(c, b); });
+    each(m.stud, studs.size(), [&](std::size_t i) { return stud_uplift(c, i); });
+    each_support(m.roof_on, [&](std::size_t w, std::size_t i) { return roof_on(c, w, i); });
+    each_support(m.pull, [&](std::size_t w, std::size_t i) { return pull(c, w, i); });
+    each_support(m.along, [&](std::size_t w, std::size_t i) { return along(c, w, i); });
+    each_support(m.across, [&](std::size_t w, std::size_t i) { return across(c, w, i); });
   }
 }
 
@@ -224,16 +312,17 @@ std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length
     if (!wall.outside || s.side != wall.side) continue;
     const Length width = overlap(from, to, s.from, s.to);
     if (width <= zero<Length>()) continue;
+    const Length height = wall_height(house, wall.floor);
     if (!w) {
-      rows.push_back(as("", formulas::pushed_square_on(nullptr, f, s.p, house.height, width)));
+      rows.push_back(as("", formulas::pushed_square_on(nullptr, f, s.p, height, width)));
       continue;
     }
     const std::string row = fmt::format("{}{}", symbol, rows.size() + 1);
     given(w, "f_w", "factor on the wind", f, of(c).combination.source);
-    given(w, "h_w", wall_height_words, house.height, "the job's block");
+    tell_wall_height(house, wall.floor, w);
     given(w, "b", width_words, width, "the set-out");
-    rows.push_back(
-        as(row, formulas::pushed_square_on.told(w, row, source, f, as("p_sq," + s.label, s.p), house.height, width)));
+    rows.push_back(as(row, formulas::pushed_square_on.told(w, row, source, f, as("p_sq," + s.label, s.p),
+                                                           as(height_symbol(house, wall.floor), height), width)));
   }
   return rows;
 }
@@ -260,9 +349,9 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
       given(w, "b" + mark, fmt::format("length of wall that this {} serves", words(roof.member_of(bearing).kind)),
             width, along_source(house));
       given(w, "L" + mark, "length of the wall", wall.length(), "the job");
-      walls_of.push_back(
-          as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source, as("V", size),
-                                                        as("b" + mark, width), as("L" + mark, wall.length()))));
+      walls_of.push_back(as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source,
+                                                                       as(line_symbol(l), size), as("b" + mark, width),
+                                                                       as("L" + mark, wall.length()))));
       break;
     }
   }
@@ -275,11 +364,32 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
 
 // ---- down the wall --------------------------------------------------------------------------------------------------
 
-// One truss that stands on the stud and lifts is told as that truss's uplift.
+// A load on a stud: a truss's uplift, or what crosses the floor from the fixing of a wall above.
+Force Forces::brought(std::size_t c, const Stud::Load& load, Working* w) const {
+  if (!load.crossing) return uplift(c, load.bearing, w);
+  const Crossing& from = crossings[*load.crossing];
+  if (w && !w->first(brought_symbol(load))) w = nullptr;
+  const Force f = pull(c, from.wall, from.support, w);
+  if (!w) return f;
+  w->heading(fmt::format("Across the floor from {}", support_words(from.wall, from.support)));
+  return greatest<Force>(w, brought_symbol(load), "pull that the fixing above hands down", "statics", {as("T", f)});
+}
+std::string Forces::number(const Stud::Load& load) const {
+  return load.crossing ? fmt::format("x{}", *load.crossing + 1) : roof.number(load.bearing);
+}
+std::string Forces::brought_symbol(const Stud::Load& load) const {
+  return load.crossing ? fmt::format("X_{}", *load.crossing + 1) : roof.symbol(load.bearing);
+}
+std::string Forces::brought_words(const Stud::Load& load) const {
+  if (!load.crossing) return roof.bearings()[load.bearing].words;
+  return support_words(crossings[*load.crossing].wall, crossings[*load.crossing].support);
+}
+
+// One load that stands on the stud and lifts is told as that load itself.
 std::string Forces::stud_symbol(std::size_t c, std::size_t stud) const {
   const auto& on = studs[stud].loads;
-  if (on.size() == 1 && !on.front().over_opening && uplift(c, on.front().bearing) >= zero<Force>())
-    return roof.symbol(on.front().bearing);
+  if (on.size() == 1 && !on.front().over_opening && brought(c, on.front()) >= zero<Force>())
+    return brought_symbol(on.front());
   return fmt::format("S_{}", stud + 1);
 }
 
@@ -289,9 +399,9 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
   std::vector<As<Force>> rows;
   if (w && !w->first(fmt::format("stud {}", stud))) w = nullptr;
   if (w)
-    for (const auto& load : s.loads) uplift(c, load.bearing, w);
+    for (const auto& load : s.loads) brought(c, load, w);
   const std::string symbol = w ? stud_symbol(c, stud) : std::string();
-  if (w && symbol.starts_with('U')) return uplift(c, s.loads.front().bearing);
+  if (w && !symbol.starts_with('S')) return brought(c, s.loads.front());
   if (w) w->heading(fmt::format("Down to the stud: {}", stud_words(s)));
   if (w && s.jamb) {
     const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
@@ -301,23 +411,22 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
   if (w)
     for (const auto& load : s.loads)
       if (load.over_opening)
-        given(w, fmt::format("t_{}", roof.number(load.bearing)),
-              fmt::format("place of {}", roof.bearings()[load.bearing].words), load.at, "the job");
+        given(w, fmt::format("t_{}", number(load)), fmt::format("place of {}", brought_words(load)), load.at,
+              "the job");
   for (const auto& load : s.loads) {
-    const Force u = uplift(c, load.bearing);
+    const Force u = brought(c, load);
     if (!w) {
       rows.push_back(as("", formulas::landed(nullptr, load.share, u)));
       continue;
     }
-    const std::string number = roof.number(load.bearing);
-    const std::string k = fmt::format("j_{}", number), f = fmt::format("F_{}", number),
-                      up = fmt::format("U_{}", number);
+    const std::string n = number(load);
+    const std::string k = fmt::format("j_{}", n), f = fmt::format("F_{}", n), up = brought_symbol(load);
     if (!load.over_opening) {
       rows.push_back(as(up, u));  // the truss stands on this stud
       continue;
     }
     const Piece& p = house.walls[s.wall].pieces[s.jamb->piece];
-    const auto place = as(fmt::format("t_{}", number), load.at);
+    const auto place = as(fmt::format("t_{}", n), load.at);
     if (s.jamb->end == End::left) formulas::lever_left.told(w, k, "the lintel is a simple span", p.to, place, p.from);
     else formulas::lever_right.told(w, k, "the lintel is a simple span", place, p.from, p.to);
     rows.push_back(as(f, formulas::landed.told(w, f, "statics", as(k, load.share), as(up, u))));
@@ -334,8 +443,9 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
 std::vector<Piece_of_demand> Forces::stud_made_of(std::size_t c, std::size_t stud) const {
   std::vector<Piece_of_demand> r;
   for (const auto& load : studs[stud].loads)
-    r.push_back({load.over_opening ? "roof over the opening" : "roof on this stud", roof.bearings()[load.bearing].words,
-                 load.share * uplift(c, load.bearing)});
+    r.push_back({fmt::format("{} {}", load.crossing ? "first floor" : "roof",
+                             load.over_opening ? "over the opening" : "on this stud"),
+                 brought_words(load), load.share * brought(c, load)});
   const Force sum = sum_of(r);
   if (sum < zero<Force>()) r.push_back({"pressed down: counted as nothing", "", -sum});
   return r;
@@ -343,16 +453,20 @@ std::vector<Piece_of_demand> Forces::stud_made_of(std::size_t c, std::size_t stu
 
 // ---- bracing --------------------------------------------------------------------------------------------------------
 
-std::vector<std::size_t> Forces::lines_running(Along way) const {
+std::vector<std::size_t> Forces::lines_running(Along way, Floor floor) const {
   std::vector<std::size_t> r;
   for (std::size_t i = 0; i < lines.size(); ++i)
-    if (lines[i].runs == way && lines[i].props) r.push_back(i);
+    if (lines[i].runs == way && lines[i].floor == floor && lines[i].props) r.push_back(i);
   return r;
 }
 
 std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) const {
   if (!lines[line].props) return {};  // nothing on it counts: the others do without it
-  const auto order = lines_running(lines[line].runs);
+  const Floor floor = lines[line].floor;
+  const auto order = lines_running(lines[line].runs, floor);
+  // From mid-height of this floor's walls up: to the sky, or to where the floor above takes over.
+  const Length low = foot_of_walls(house, floor) + wall_height(house, floor) / 2.0,
+               high = floor == top_floor(house) ? everywhere : shape.racking_from;
   const auto me = static_cast<std::size_t>(std::find(order.begin(), order.end(), line) - order.begin());
   std::vector<LineRow> rows;
   if (order.size() < 2) throw std::logic_error("fewer than two bracing lines in a direction");
@@ -361,7 +475,7 @@ std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) 
   // Past the first and the last line the ceiling is a cantilever: the same two formulas, with a share above 1 for the
   // end line and below 0 (relief) for the next.
   const auto add = [&](const Push& push, Length from, Length to, Length other, bool relief) {
-    const Polygon g = between_x(between_y(push.part, house.height / 2.0, everywhere), from, to);
+    const Polygon g = between_x(between_y(push.part, low, high), from, to);
     if (g.empty()) return;
     const Area a = area(g);
     const Length middle = moment_x(g) / a;
@@ -393,52 +507,84 @@ template <class Rows> Force sum_of_rows(const Rows& rows, bool with_relief) {
 Force size(Force f) { return f < zero<Force>() ? -f : f; }
 }  // namespace
 
+// A line above stands on its own line below. One that stands off all of them is shared out by the floor between the
+// lines beside it, as simple spans; past the end line it is a lever.
+std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t line, bool exact) const {
+  std::vector<FromAbove> r;
+  const Line& me = lines[line];
+  if (!house.first || me.floor != Floor::ground || !me.props) return r;
+  const auto order = lines_running(me.runs, Floor::ground);
+  std::vector<Length> at;
+  for (const std::size_t l : order) at.push_back(lines[l].at);
+  const auto place = static_cast<std::size_t>(std::find(order.begin(), order.end(), line) - order.begin());
+  for (const std::size_t u : lines_running(me.runs, Floor::first)) {
+    const Force v = exact ? exact_line_force(c, u) : line_force(c, u);
+    if (const auto below = line_below(u)) {
+      if (*below == line) r.push_back({u, 1.0, v, false, false});
+      continue;
+    }
+    const double share = exact_lever_shares(at, lines[u].at)[place];
+    if (share != 0.0) r.push_back({u, share, share * v, share < 0.0, true});
+  }
+  return r;
+}
+
 Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
   if (const auto known = remembered(memo_[c].line, line); known && (!w || !w->first(fmt::format("line {}", line))))
     return *known;
   auto rows = line_rows(c, line);
-  const Force without = sum_of_rows(rows, false), with = sum_of_rows(rows, true);
+  auto above = from_above(c, line, false);
+  const Force without = sum_of_rows(rows, false) + sum_of_rows(above, false),
+              with = sum_of_rows(rows, true) + sum_of_rows(above, true);
   // Relief that a ceiling past its end line would give the next line is not used; if it is no relief, it is.
   const bool keep = size(with) > size(without);
   const Force v = keep ? with : without;
   if (!w) return v;
-  if (!keep) std::erase_if(rows, [](const LineRow& row) { return row.past_end_relief; });
-  tell_line(c, line, rows, v < zero<Force>(), *w);
+  if (!keep) {
+    std::erase_if(rows, [](const LineRow& row) { return row.past_end_relief; });
+    std::erase_if(above, [](const FromAbove& a) { return a.past_end_relief; });
+  }
+  for (const FromAbove& a : above) line_force(c, a.line, w);
+  tell_line(c, line, rows, above, v < zero<Force>(), *w);
   return v;
 }
 
 // Told in the direction in which the line is pushed, so that V is positive; pushes the other way count negative in it.
-void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>& rows, bool negative,
-                       Working& w) const {
+void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>& rows,
+                       const std::vector<FromAbove>& above, bool negative, Working& w) const {
   const Line& me = lines[line];
+  const std::string floor = of_floor(me.floor);
   const double f = of(c).combination.wind;
-  const auto symbol = [&](Length at) {
-    const auto there = std::find_if(lines.begin(), lines.end(),
-                                    [&](const Line& l) { return l.runs == me.runs && value(l.at) == value(at); });
-    return "x_" + house.walls[there->walls.front()].name;
+  const auto line_at = [&](Length at) {
+    return std::find_if(lines.begin(), lines.end(), [&](const Line& l) {
+      return l.runs == me.runs && l.floor == me.floor && value(l.at) == value(at);
+    });
   };
+  const auto symbol = [&](Length at) { return "x_" + in_symbol(house.walls[line_at(at)->walls.front()].name); };
   const auto tell_place = [&](Length at) {
-    const auto there = std::find_if(lines.begin(), lines.end(),
-                                    [&](const Line& l) { return l.runs == me.runs && value(l.at) == value(at); });
-    given(&w, symbol(at), fmt::format("place of bracing line {} along the face", there->name), at, "the job");
+    given(&w, symbol(at), fmt::format("place of bracing line {} along the face", line_at(at)->name), at, "the job");
   };
   w.heading(fmt::format("What bracing line {} has to hold", me.name));
   given(&w, "f_w", "factor on the wind", f, of(c).combination.source);
   tell_place(me.at);
   for (const LineRow& row : rows) tell_place(row.other);
+  const std::string_view which = me.floor == top_floor(house)
+                                     ? "area above half-height that pushes here"
+                                     : "area from half-height to that of the walls above that pushes here";
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    given(&w, fmt::format("A_{}", i + 1), fmt::format("area above half-height that pushes here: {}", rows[i].what),
-          rows[i].area, "measured from the job");
-    given(&w, fmt::format("m_{}", i + 1), "its middle, along the face", rows[i].middle, "measured from the job");
+    given(&w, fmt::format("A_{}{}", i + 1, floor), fmt::format("{}: {}", which, rows[i].what), rows[i].area,
+          "measured from the job");
+    given(&w, fmt::format("m_{}{}", i + 1, floor), "its middle, along the face", rows[i].middle,
+          "measured from the job");
   }
   std::vector<As<Force>> told;
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const LineRow& row = rows[i];
     const auto p = as("p_" + row.label, row.p);
-    const auto a = as(fmt::format("A_{}", i + 1), row.area);
-    const auto m = as(fmt::format("m_{}", i + 1), row.middle), here = as(symbol(me.at), me.at),
+    const auto a = as(fmt::format("A_{}{}", i + 1, floor), row.area);
+    const auto m = as(fmt::format("m_{}{}", i + 1, floor), row.middle), here = as(symbol(me.at), me.at),
                there = as(symbol(row.other), row.other);
-    const std::string own = fmt::format("R_{}", i + 1);
+    const std::string own = fmt::format("R_{}{}", i + 1, floor);
     const bool against = row.positive == negative, upper = row.other <= me.at;
     const Force r =
         upper ? (against ? formulas::racking_share_upper_against.told(&w, own, "moments", f, p, a, m, there, here)
@@ -447,18 +593,43 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
                          : formulas::racking_share.told(&w, own, "moments", f, p, a, there, m, here));
     told.push_back(as(own, r));
   }
-  total<Force>(&w, "V", fmt::format("force on line {}", me.name), "sum", told);
+  for (const FromAbove& a : above) told.push_back(tell_from_above(c, line, a, negative, w));
+  w.heading(fmt::format("What bracing line {} has to hold", me.name));
+  total<Force>(&w, line_symbol(line), fmt::format("force on line {}", me.name), "sum", told);
+}
+
+// Its force in the sense in which the line below is pushed.
+As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbove& a, bool negative,
+                                  Working& w) const {
+  const Line &me = lines[line], &above = lines[a.line];
+  const Force v = line_force(c, a.line);
+  const std::string name = in_symbol(house.walls[above.walls.front()].name);
+  const auto force = as(line_symbol(a.line), size(v));
+  w.heading(fmt::format("From line {} down to line {}", above.name, me.name));
+  const bool against = (v < zero<Force>()) != negative;
+  const std::string symbol = "D_" + name;
+  if (!a.beside && !against)
+    return as(symbol, greatest<Force>(&w, symbol, fmt::format("the line above, {}, stands on this one", above.name),
+                                      "the job", {force}));
+  const double share = against ? -a.share : a.share;
+  const auto k = as("k_" + name, given(&w, "k_" + name,
+                                       fmt::format("share of line {} that the floor brings to this one{}", above.name,
+                                                   against ? ", pushed the other way" : ""),
+                                       share, "lever rule, the floor as simple spans"));
+  return as(symbol, formulas::handed_down.told(&w, symbol, "statics", k, force));
 }
 
 Force Forces::exact_line_force(std::size_t c, std::size_t line) const {
   if (const auto known = remembered(memo_[c].exact_line, line)) return *known;
-  return sum_of_rows(line_rows(c, line), true);
+  return sum_of_rows(line_rows(c, line), true) + sum_of_rows(from_above(c, line, true), true);
 }
 
 std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t line) const {
   // Rows of one push are one entry: the builder asks which part of the face pushes, not which bay.
   const auto rows = line_rows(c, line);
-  const Force without = sum_of_rows(rows, false), with = sum_of_rows(rows, true);
+  const auto above = from_above(c, line, false);
+  const Force without = sum_of_rows(rows, false) + sum_of_rows(above, false),
+              with = sum_of_rows(rows, true) + sum_of_rows(above, true);
   const bool keep = size(with) > size(without);
   const double sign = (keep ? with : without) < zero<Force>() ? -1.0 : 1.0;
   std::vector<Piece_of_demand> r;
@@ -468,6 +639,9 @@ std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t lin
     if (same != r.end()) same->value += sign * row.value;
     else r.push_back({row.what, of(c).wind, sign * row.value});
   }
+  for (const FromAbove& a : above)
+    if (keep || !a.past_end_relief)
+      r.push_back({"line " + lines[a.line].name + " above", lines[a.line].name, sign * a.value});
   return r;
 }
 
@@ -480,13 +654,14 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
   };
   const Force capacity = own(b.capacity);
   const Brace& drawn = *house.walls[b.wall].pieces[b.piece].brace;
-  const std::string symbol = w ? "C_" + drawn.name : std::string();
+  const std::string symbol = w ? "C_" + in_symbol(drawn.name) : std::string();
   if (w) {
     if (!w->first("capacity " + drawn.name)) w = nullptr;
   }
   if (w) {
     w->heading(fmt::format("What brace {} can hold", drawn.name));
-    if (b.capacity.refused.empty()) brace_capacity(house, house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
+    if (b.capacity.refused.empty())
+      brace_capacity(house, house.walls[b.wall].floor, house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
     if (capacity == zero<Force>())
       return given(w, symbol, fmt::format("brace {} does not count in this sense", drawn.name), zero<Force>(),
                    "its conditions");
@@ -512,7 +687,7 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
   given(w, "k_l", "greatest share of lining", share, practice.source("lining"));
   line_force(c, b.line, w);
   w->heading(fmt::format("What brace {} can hold", drawn.name));
-  const std::string force = exact < size(v) ? "V_e" : "V";
+  const std::string force = exact < size(v) ? "V_e" : line_symbol(b.line);
   if (exact < size(v))
     given(w, force, "the line's force with the relief past the end lines left in", exact, "the sum of the line's rows");
   formulas::half_of.told(w, "C_n", practice.source("lining"), as("k_l", share), as(force, std::min(exact, size(v))));
@@ -521,14 +696,18 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
                                        as("C_l", all));
 }
 
+std::string Forces::line_symbol(std::size_t line) const {
+  return house.first ? "V_l," + in_symbol(house.walls[lines[line].walls.front()].name) : "V";
+}
 std::string Forces::capacity_symbol(std::size_t line) const {
+  const std::string whole = house.first ? "C_l," + in_symbol(house.walls[lines[line].walls.front()].name) : "C";
   std::string only;
   for (const BraceAt& b : braces)
     if (b.line == line) {
-      if (!only.empty()) return "C";
-      only = "C_" + house.walls[b.wall].pieces[b.piece].brace->name;
+      if (!only.empty()) return whole;
+      only = "C_" + in_symbol(house.walls[b.wall].pieces[b.piece].brace->name);
     }
-  return only.empty() ? "C" : only;
+  return only.empty() ? whole : only;
 }
 
 Force Forces::line_capacity(std::size_t c, std::size_t line, Working* w) const {
@@ -539,11 +718,12 @@ Force Forces::line_capacity(std::size_t c, std::size_t line, Working* w) const {
   for (std::size_t i = 0; i < braces.size(); ++i)
     if (braces[i].line == line) {
       const std::string& name = house.walls[braces[i].wall].pieces[braces[i].piece].brace->name;
-      rows.push_back(as(w ? "C_" + name : std::string(), brace_capacity_counted(c, i, w)));
+      rows.push_back(as(w ? "C_" + in_symbol(name) : std::string(), brace_capacity_counted(c, i, w)));
     }
   if (w && rows.size() == 1) return rows.front().quantity;  // told as the brace's: see capacity_symbol
   if (w) w->heading(fmt::format("What bracing line {} can hold", lines[line].name));
-  return total<Force>(w, "C", fmt::format("strength of line {} in this sense", lines[line].name), "sum", rows);
+  return total<Force>(w, w ? capacity_symbol(line) : std::string(),
+                      fmt::format("strength of line {} in this sense", lines[line].name), "sum", rows);
 }
 
 Force Forces::brace_force(std::size_t c, std::size_t brace, Working* w) const {
@@ -557,8 +737,8 @@ Force Forces::brace_force(std::size_t c, std::size_t brace, Working* w) const {
   if (!w) return formulas::brace_share(nullptr, v, own, all);
   const std::string& name = house.walls[b.wall].pieces[b.piece].brace->name;
   w->heading(fmt::format("Brace {}'s share", name));
-  return formulas::brace_share.told(w, "V_" + name, "shared by capacity", as("V", v), as("C_" + name, own),
-                                    as(capacity_symbol(b.line), all));
+  return formulas::brace_share.told(w, "V_" + in_symbol(name), "shared by capacity", as(line_symbol(b.line), v),
+                                    as("C_" + in_symbol(name), own), as(capacity_symbol(b.line), all));
 }
 
 // ---- a brace's ends -------------------------------------------------------------------------------------------------
@@ -577,7 +757,7 @@ Length Forces::arm(std::size_t brace, Working* w) const {
     given(w, "e_h", "from the brace's end to its hold-down", in, "the job, or common practice");
     given(w, "e_c", "from the other end to the middle of the compression studs", studs_in,
           practice.source("hold_down"));
-    return formulas::tipping_arm.told(w, "z_" + p.brace->name, "geometry", l, in, studs_in);
+    return formulas::tipping_arm.told(w, "z_" + in_symbol(p.brace->name), "geometry", l, in, studs_in);
   }
   return formulas::tipping_arm(nullptr, l, in, studs_in);
 }
@@ -587,36 +767,78 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   const Force v = brace_force(c, brace, w);
   if (v <= zero<Force>()) return zero<Force>();
   if (w) w->heading(fmt::format("Brace {} wants to tip over", drawn.name));
-  if (w) given(w, "h_w", wall_height_words, house.height, "the job's block");
+  const Floor floor = house.walls[braces[brace].wall].floor;
+  const Length h = tipping_height(floor, w);
   const Length z = arm(brace, w);
-  if (!w) return formulas::tipping_pull(nullptr, v, house.height, z);
-  return formulas::tipping_pull.told(w, "T_v", "moments", as("V_" + drawn.name, v), house.height,
-                                     as("z_" + drawn.name, z));
+  if (!w) return formulas::tipping_pull(nullptr, v, h, z);
+  const std::string name = in_symbol(drawn.name);
+  return formulas::tipping_pull.told(w, house.first ? "T_v," + name : "T_v", "moments", as("V_" + name, v),
+                                     as(floor == top_floor(house) ? height_symbol(house, floor) : "h_t", h),
+                                     as("z_" + name, z));
+}
+// A framed floor pushes at its top, the roof at the top of the wall.
+Length Forces::tipping_height(Floor floor, Working* w) const {
+  const Length h = tell_wall_height(house, floor, w);
+  if (floor == top_floor(house)) return h;
+  const Length depth =
+      given(w, "d_f", "from the top of the ground floor's walls to the underside of the first floor's bottom plates",
+            house.first->depth, "the job's block");
+  return formulas::tipping_height(w, h, depth);
+}
+Force Forces::press(std::size_t c, std::size_t brace, End end, Working* w) const {
+  const auto other = [](End e) { return e == End::left ? End::right : End::left; };
+  const auto place = [&](std::size_t b, End e) {
+    const Wall& wall = house.walls[braces[b].wall];
+    const Piece& p = wall.pieces[braces[b].piece];
+    return wall.from + (e == End::left ? p.from : p.to);
+  };
+  const auto symbol = [&](std::size_t b) {
+    const BraceAt& at = braces[b];
+    return house.first ? "T_v," + in_symbol(house.walls[at.wall].pieces[at.piece].brace->name) : std::string("T_v");
+  };
+  std::vector<As<Force>> rows;
+  if (pulls(c, brace, other(end))) rows.push_back(as(w ? symbol(brace) : std::string(), tip(c, brace, w)));
+  const Length reach = practice.get<Length>("anchor_near", "within");
+  const Wall& own = house.walls[braces[brace].wall];
+  for (std::size_t i = 0; i < braces.size() && own.floor == Floor::ground; ++i) {
+    const Wall& above = house.walls[braces[i].wall];
+    if (above.floor == Floor::ground || above.runs != own.runs || distance(above.line, own.line) > reach + same_place)
+      continue;
+    for (const End e : {End::left, End::right})
+      if (distance(place(i, e), place(brace, end)) <= reach + same_place && pulls(c, i, other(e)))
+        rows.push_back(as(w ? symbol(i) : std::string(), tip(c, i, w)));
+  }
+  if (rows.size() == 1) return rows.front().quantity;
+  if (w) w->heading("Pressed at one end of the brace");
+  return total<Force>(w, "P_c", "what presses on the compression studs", "sum", rows);
 }
 
 Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) const {
   const Piece& p = house.walls[braces[brace].wall].pieces[braces[brace].piece];
-  const std::string symbol = w ? "T_" + p.brace->name : std::string();
+  const std::string name = w ? in_symbol(p.brace->name) : std::string(), symbol = "T_" + name;
+  const Floor floor = house.walls[braces[brace].wall].floor;
+  const Length height = wall_height(house, floor);
+  const std::string tipping = house.first ? "T_v," + name : "T_v";
   const Force pull = tip(c, brace, w);
   if (pull <= zero<Force>()) return zero<Force>();
   const Length z = arm(brace);
   if (house.wall_weight <= zero<Pressure>())
     return w ? greatest<Force>(w, symbol, "pull at the brace's end before the roof (no wall weight stated: no relief)",
-                               "the job", {as("T_v", pull)})
+                               "the job", {as(tipping, pull)})
              : pull;
   const Length l = p.to - p.from, in = practice.get<Length>("hold_down", "compression_in");
   const double f = of(c).combination.dead;
   if (!w)
     return formulas::tip_less_weight(
         nullptr, pull,
-        formulas::weight_relief(nullptr, f, formulas::brace_weight(nullptr, house.wall_weight, house.height, l), l, in,
-                                z));
+        formulas::weight_relief(nullptr, f, formulas::brace_weight(nullptr, house.wall_weight, height, l), l, in, z));
   given(w, "g_w", "weight of the wall", house.wall_weight, "the job, wall_weight");
   given(w, "f_d", "factor on weight that holds down", f, of(c).combination.source);
-  given(w, "h_w", wall_height_words, house.height, "the job's block");
-  const Force weight = formulas::brace_weight.told(w, "G_w", "statics", house.wall_weight, house.height, l);
-  const Force relief = formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + p.brace->name, z));
-  return formulas::tip_less_weight.told(w, symbol, "statics", pull, relief);
+  tell_wall_height(house, floor, w);
+  const Force weight =
+      formulas::brace_weight.told(w, "G_w", "statics", house.wall_weight, as(height_symbol(house, floor), height), l);
+  const Force relief = formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + name, z));
+  return formulas::tip_less_weight.told(w, symbol, "statics", as(tipping, pull), relief);
 }
 
 // ---- fixings through the bottom plate -------------------------------------------------------------------------------
@@ -624,6 +846,7 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
 Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
   if (const auto known = remembered(memo_[c].roof_on, wall, support); known && !w) return *known;
   std::vector<As<Force>> direct, lever, continuous;
+  const std::string what = !w ? std::string() : house.walls[wall].floor == top_floor(house) ? "roof" : "first floor";
   const Support& me = walls[wall].supports[support];
   const auto& on = walls[wall].plates[me.plate].supports;
   std::vector<Length> at;
@@ -657,13 +880,13 @@ Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Work
                                                          as(fmt::format("c_{}", n), l.continuous), as(s, u))));
   }
   if (w) w->heading(fmt::format("Along the plate to {}", support_words(wall, support)));
-  if (lever.empty()) return total<Force>(w, "P", "roof on this fixing", "sum", direct);
-  const Force by_lever = total<Force>(w, "N", "roof on this fixing by the lever rule", "sum", lever);
-  const Force by_beam = total<Force>(w, "M", "roof on this fixing with a continuous plate", "sum", continuous);
+  if (lever.empty()) return total<Force>(w, "P", what + " on this fixing", "sum", direct);
+  const Force by_lever = total<Force>(w, "N", what + " on this fixing by the lever rule", "sum", lever);
+  const Force by_beam = total<Force>(w, "M", what + " on this fixing with a continuous plate", "sum", continuous);
   const Force along_plate =
       greatest<Force>(w, "Q", "the worse of the two", "the safe one", {as("N", by_lever), as("M", by_beam)});
   direct.push_back(as("Q", along_plate));
-  return total<Force>(w, "P", "roof on this fixing", "sum", direct);
+  return total<Force>(w, "P", what + " on this fixing", "sum", direct);
 }
 
 Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
@@ -671,8 +894,8 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
   std::vector<As<Force>> rows;
   for (const BraceEnd& e : walls[wall].supports[support].ends)
     if (const std::size_t i = brace_on(wall, e.piece); pulls(c, i, e.end))
-      rows.push_back(
-          as(w ? "T_" + house.walls[wall].pieces[e.piece].brace->name : std::string(), tip_less_weight(c, i, w)));
+      rows.push_back(as(w ? "T_" + in_symbol(house.walls[wall].pieces[e.piece].brace->name) : std::string(),
+                        tip_less_weight(c, i, w)));
   if (roof_lands(wall, support)) rows.push_back(as("P", roof_on(c, wall, support, w)));
   if (w) w->heading(fmt::format("Added up at {}", support_words(wall, support)));
   const Force sum = total<Force>(w, "T_n", "pull on this fixing", "sum", rows);
@@ -685,10 +908,9 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
 
 bool Forces::roof_lands(std::size_t wall, std::size_t support) const {
   // A share that is nothing but the last bit of a sum is none: a stud that stands on the fixing beside this one.
-  constexpr double nothing = 1e-9;
   const auto& landings = landings_[wall][support];
   return std::any_of(landings.begin(), landings.end(), [](const Landing& l) {
-    return l.direct || std::abs(l.lever) > nothing || std::abs(l.continuous) > nothing;
+    return l.direct || std::abs(l.lever) > no_share || std::abs(l.continuous) > no_share;
   });
 }
 
@@ -734,8 +956,9 @@ Force Forces::along(std::size_t c, std::size_t wall, std::size_t support, Workin
           braces[i].capacity.strap ? "a strap gives it all to the fixing at its foot"
                                    : "fixings that take this brace's slide",
           n, "the job");
-    const std::string symbol = "H_" + name;
-    rows.push_back(as(symbol, formulas::slide_share.told(w, symbol, "shared equally", as("V_" + name, v), n)));
+    const std::string symbol = "H_" + in_symbol(name);
+    rows.push_back(
+        as(symbol, formulas::slide_share.told(w, symbol, "shared equally", as("V_" + in_symbol(name), v), n)));
   }
   return total<Force>(w, "H_a", "slide along the wall", "sum", rows);
 }
@@ -767,13 +990,16 @@ std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wal
     if (net != whole) r.push_back({"own weight of brace " + name, name, net - whole});
   }
   const Force all = roof_on(c, wall, support);
+  const bool floors = house.walls[wall].floor != top_floor(house);
+  const std::string what = floors ? "first floor" : "roof";
   Force direct = zero<Force>();
   for (const Landing& l : landings_[wall][support])
     if (l.direct) {
-      r.push_back({"roof on the " + stud_words(studs[l.stud]), stud_words(studs[l.stud]), stud_uplift(c, l.stud)});
+      r.push_back({what + " on the " + stud_words(studs[l.stud]), stud_words(studs[l.stud]), stud_uplift(c, l.stud)});
       direct += r.back().value;
     }
-  if (all != direct) r.push_back({"roof along the plate", "trusses beside it", all - direct});
+  if (all != direct)
+    r.push_back({what + " along the plate", floors ? "fixings above, beside it" : "trusses beside it", all - direct});
   const Force sum = sum_of(r);
   if (sum < zero<Force>()) r.push_back({"held down: counted as nothing", "", -sum});
   return r;
@@ -818,6 +1044,7 @@ void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size
 std::string Forces::stud_words(const Stud& s) const {
   const Wall& w = house.walls[s.wall];
   if (!s.jamb) {
+    if (s.loads.front().crossing) return "below " + brought_words(s.loads.front());
     const Bearing& b = roof.bearings()[s.loads.front().bearing];
     return b.feet.size() > 1 ? fmt::format("{} on {}", b.words, w.name) : b.words;
   }

@@ -1,7 +1,8 @@
 // The forces that every link has to hold, one load case at a time: roof to truss bearings, bearings to studs and
-// anchors, wind to bracing lines, lines to braces, braces to their ends. Load cases are carried to the end: nothing
-// here is a worst. Every function has two lives: with a null Working it computes (and remembers); with a Working it
-// computes again and tells its steps, those that it rests on first, each once.
+// anchors, wind to bracing lines, lines to braces, braces to their ends, and across a first floor to the walls below.
+// Load cases are carried to the end: nothing here is a worst. Every function has two lives: with a null Working it
+// computes (and remembers); with a Working it computes again and tells its steps, those that it rests on first, each
+// once.
 #pragma once
 #include "capacity/capacity.hpp"
 #include "load_path/roof.hpp"
@@ -15,7 +16,15 @@
 
 namespace belay {
 
-// A stud that roof load comes down: under a bearing, or beside an opening whose lintel carries bearings.
+// A fixing of a first floor's wall that can be pulled hands its pull across the floor, in plan where it stands.
+// below: the wall of the ground floor under it, the same way and within reach of its line; at: along that wall.
+struct Crossing {
+  std::size_t wall, support;
+  std::optional<std::size_t> below;
+  Length at;
+};
+// A stud that load from above comes down: under a bearing or a crossing, or beside an opening whose lintel carries
+// some.
 struct Stud {
   std::size_t wall;
   Length at;
@@ -24,7 +33,8 @@ struct Stud {
     std::size_t bearing;
     double share;
     bool over_opening;
-    Length at;  // where the bearing stands, from the wall's start
+    Length at;                                           // where the bearing stands, from the wall's start
+    std::optional<std::size_t> crossing = std::nullopt;  // what crosses the floor instead of a bearing
   };
   std::vector<Load> loads;
   std::optional<std::size_t> support;  // jamb: the fixing that serves it, direct
@@ -38,11 +48,14 @@ struct Line {
   Length at;
   std::vector<std::size_t> walls;
   bool props;
+  Floor floor = Floor::ground;
 };
 struct BraceAt {
   std::size_t wall, piece, line;
   BraceCapacity capacity;
 };
+// A name in a symbol: "A1"; "first A1" as "A1,first".
+std::string in_symbol(const std::string& name);
 enum class Sense : unsigned char { plus, minus };  // to the right or to the back; to the left or to the front
 inline constexpr std::array<Sense, 2> senses{Sense::plus, Sense::minus};
 
@@ -56,6 +69,7 @@ class Forces {
   std::vector<Stud> studs;
   std::vector<Line> lines;
   std::vector<BraceAt> braces;
+  std::vector<Crossing> crossings;
   const House& house;
   const Shape& shape;
   const Loads& loads;
@@ -82,13 +96,22 @@ class Forces {
   std::string stud_symbol(std::size_t load_case, std::size_t stud) const;  // under which its working tells it
   std::vector<Piece_of_demand> stud_made_of(std::size_t load_case, std::size_t stud) const;
 
-  // ---- bracing. A line's force is positive to the right or to the back.
+  // What crosses the floor and comes down to a stud, or to a fixing of the ground floor's walls, in any measure.
+  std::vector<std::size_t> crossings_to(const Stud&) const;
+  std::vector<std::size_t> crossings_to(std::size_t wall, std::size_t support) const;
+
+  // ---- bracing. A line's force is positive to the right or to the back. A line of the ground floor takes the wind
+  // between mid-height of its walls and of those above, and what the lines above hand down.
   Force line_force(std::size_t load_case, std::size_t line, Working* = nullptr) const;
   Force exact_line_force(std::size_t load_case, std::size_t line) const;  // relief past the end lines left in
   std::vector<Piece_of_demand> line_made_of(std::size_t load_case, std::size_t line) const;
   // What the line can hold against that force: braces that count, lining cut to its share.
   Force line_capacity(std::size_t load_case, std::size_t line, Working* = nullptr) const;
-  std::string capacity_symbol(std::size_t line) const;  // under which its working tells it
+  std::string line_symbol(std::size_t line) const;      // under which its working tells the force, in size
+  std::string capacity_symbol(std::size_t line) const;  // and what it can hold
+  // The ground floor's line under one of the first floor's, within reach of it; none: the floor would have to carry its
+  // force to lines beside it.
+  std::optional<std::size_t> line_below(std::size_t line) const;
   Force brace_capacity_counted(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
   Force brace_force(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // its share, not below zero
 
@@ -97,6 +120,8 @@ class Forces {
   Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // tipping alone
   Force tip_less_weight(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
   Length arm(std::size_t brace, Working* = nullptr) const;  // above zero for a brace that counts
+  // On the compression studs of an end: its own tipping, and that of braces above whose pressed end stands there.
+  Force press(std::size_t load_case, std::size_t brace, End, Working* = nullptr) const;
 
   // ---- fixings through the bottom plate
   Force roof_on(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
@@ -119,9 +144,12 @@ class Forces {
   };
 
   void lay_out_lines();
-  void lay_out_studs();
-  void land_foot(std::size_t bearing, const Foot&, Length merge);
-  void land_studs();
+  void lay_out_lines(Floor);
+  void lay_out_jamb_studs();
+  void land(std::size_t wall, const Stud::Load&);
+  void stand_studs(Floor);
+  void land_studs(Floor);
+  void lay_out_crossings();
   void compute_all();
 
   const LoadCase& of(std::size_t c) const { return loads.cases[c]; }
@@ -135,9 +163,26 @@ class Forces {
     Length middle, other;
     bool positive;
   };
+  // What a line above hands to this one. beside: it stands off every line below and the floor shares it out.
+  struct FromAbove {
+    std::size_t line;
+    double share;
+    Force value;
+    bool past_end_relief, beside;
+  };
   std::vector<LineRow> line_rows(std::size_t c, std::size_t line) const;
-  void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, bool negative, Working&) const;
-  std::vector<std::size_t> lines_running(Along) const;
+  std::vector<FromAbove> from_above(std::size_t c, std::size_t line, bool exact) const;
+  void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, const std::vector<FromAbove>&,
+                 bool negative, Working&) const;
+  As<Force> tell_from_above(std::size_t c, std::size_t line, const FromAbove&, bool negative, Working&) const;
+  std::vector<std::size_t> lines_running(Along, Floor) const;
+  // Of symbols that both floors have: "" in a house of one floor, else ",ground" or ",first".
+  std::string of_floor(Floor) const;
+  Length tipping_height(Floor, Working*) const;
+  Force brought(std::size_t c, const Stud::Load&, Working* = nullptr) const;
+  std::string number(const Stud::Load&) const;
+  std::string brought_symbol(const Stud::Load&) const;
+  std::string brought_words(const Stud::Load&) const;
   void tell_lever_share(const std::vector<Length>& at, Length x, std::size_t me, const std::string& symbol,
                         double share, Working*) const;
   std::vector<As<Force>> square_on(std::size_t c, const Wall&, Length from, Length to, const std::string& symbol,
@@ -148,8 +193,9 @@ class Forces {
   std::vector<std::vector<std::vector<Landing>>> landings_;  // wall, support
   // Remembered results, per case.
   struct Remembered {
-    std::vector<Force> stud, line, exact_line, brace, brace_counted, line_capacity, bracket_across, bracket_along;
-    std::vector<std::vector<Force>> roof_on, pull, along, across;
+    using Forces_of = std::vector<std::optional<Force>>;
+    Forces_of stud, line, exact_line, brace, brace_counted, line_capacity, bracket_across, bracket_along;
+    std::vector<Forces_of> roof_on, pull, along, across;
   };
   std::vector<Remembered> memo_;
 };

@@ -111,6 +111,9 @@ inline constexpr auto racking_share_upper_against =
     formula<Force>("R", "share of a bracing line in a push the other way: counted negative", "moments",
                    {"f_w", "p", "A", "x", "x_1", "x_2"},
                    [](auto f, auto p, auto a, auto x, auto x1, auto x2) { return -f * p * a * (x - x1) / (x2 - x1); });
+inline constexpr auto handed_down =
+    formula<Force>("D", "what a line above hands down to this one", "statics", {"k", "V"},
+                   [](auto k, auto v) { return k * v; });
 inline constexpr auto half_of =
     formula<Force>("C_n", "most that lining may count: half of what the line has to hold", "AS 1684.2 Table 8.17",
                    {"k", "V"}, [](auto k, auto v) { return k * v; });
@@ -125,6 +128,9 @@ inline constexpr auto brace_share =
 inline constexpr auto tipping_arm =
     formula<Length>("z", "arm: from the hold-down to the middle of the compression studs", "geometry",
                     {"L", "e_h", "e_c"}, [](auto l, auto h, auto c) { return l - h - c; });
+inline constexpr auto tipping_height =
+    formula<Length>("h_t", "height at which the floor above pushes: to the top of that floor", "geometry",
+                    {"h_ground", "d_f"}, [](auto h, auto d) { return h + d; });
 inline constexpr auto tipping_pull =
     formula<Force>("T_v", "tipping: the push at the top over the arm at the foot", "moments", {"V_b", "h_w", "z"},
                    [](auto v, auto h, auto z) { return v * h / z; });

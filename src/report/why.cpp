@@ -107,6 +107,17 @@ constexpr std::array wordings{
             [](const Link& l) {
               return fmt::format("the sheet of {} does not say how its forces act together", fixing_words(l));
             }},
+    Wording{"no-wall-below",
+            [](const Link&) {
+              return std::string("no wall of the ground floor stands under it: what the floor does is not worked out");
+            }},
+    Wording{"no-line-below",
+            [](const Link& l) {
+              return fmt::format(
+                  "no bracing line of the ground floor stands under line {}: whether the floor carries its force to "
+                  "those beside it is not worked out",
+                  harmless(l.why.subject));
+            }},
     Wording{"no-table", [](const Link&) { return std::string("the table that limits it is not in hand"); }},
     Wording{"not-in-this-program", [](const Link&) { return std::string("this program has no sum for it"); }},
     Wording{"basis-differs",
@@ -128,10 +139,17 @@ std::string_view key_of(std::string_view kind) {
   struct Row {
     std::string_view kind, key;
   };
-  static constexpr std::array rows{
-      Row{"bracket", "truss"},       Row{"girder bracket", "onto"}, Row{"top tie", "top_tie"},
-      Row{"stud tie", "stud_tie"},   Row{"plate", "plate_fixing"},  Row{"brace", "brace"},
-      Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"},           Row{"anchor", "anchor"}};
+  static constexpr std::array rows{Row{"bracket", "truss"},
+                                   Row{"girder bracket", "onto"},
+                                   Row{"top tie", "top_tie"},
+                                   Row{"stud tie", "stud_tie"},
+                                   Row{"plate", "plate_fixing"},
+                                   Row{"brace", "brace"},
+                                   Row{"hold-down", "hold_down"},
+                                   Row{"jamb", "jamb"},
+                                   Row{"anchor", "anchor"},
+                                   Row{"floor tie", "floor_tie"},
+                                   Row{"floor fixing", "floor_fixing"}};
   const auto found = std::ranges::find(rows, kind, &Row::kind);
   return found == rows.end() ? std::string_view() : found->key;
 }
