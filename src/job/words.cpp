@@ -47,6 +47,7 @@ std::string_view words(How h) {
     case How::bonded: return "bonded";
     case How::into_timber: return "into timber";
     case How::into_steel: return "into steel";
+    case How::through_floor: return "through floor";
   }
   throw std::logic_error("a way to set an anchor that is not in the list");
 }
