@@ -401,3 +401,216 @@ TEST_CASE("what cannot be meant of two floors is refused where it stands") {
   }
   CHECK(told >= 20);
 }
+
+TEST_CASE("what two floors lack is said all at once") {
+  const auto codes = [](const std::string& job) {
+    const Opened o = read_lane(job);
+    CHECK_FALSE(o.house.has_value());
+    std::vector<std::string> all;
+    for (const Problem& p : o.problems) all.push_back(fmt::format("{} {}: {}", p.line, p.code, p.message));
+    return all;
+  };
+  const auto starts = [](const std::vector<std::string>& all, const std::vector<std::string>& with) {
+    std::string joined;
+    for (const std::string& s : all) joined += s + '\n';
+    INFO(joined);
+    REQUIRE(all.size() == with.size());
+    for (std::size_t i = 0; i < all.size(); ++i) CHECK_THAT(all[i], Catch::Matchers::StartsWith(with[i]));
+  };
+  const std::string ground_walls(
+      lane.substr(lane.find("[wall.ground]"), lane.find("[wall.first]") - lane.find("[wall.ground]")));
+  const std::string first_walls(lane.substr(lane.find("[wall.first]")));
+  const std::string floor_line = "floor = { first = { depth = 350 } }\n";
+  // Heights of two, and nothing else of them.
+  std::string job = with(with(with(lane, first_walls, ""), "[wall.ground]", "[wall]"), floor_line, "");
+  starts(codes(job),
+         {"12 missing-key: `floor` is missing", "52 missing-key: `[wall.ground]` is missing",
+          "52 missing-key: `[wall.first]` is missing", "53 wall-of-no-floor: walls A, B, C, D, E and F stand"});
+  // A floor without a height for it and without its walls.
+  job = with(with(lane, first_walls, ""), "{ ground = 2700, first = 2550 }", "2700");
+  starts(codes(job), {"16 missing-key: `height` is one length", "53 missing-key: `[wall.first]` is missing"});
+  // Walls of floors alone: one floor by its height.
+  job = with(with(lane, "{ ground = 2700, first = 2550 }", "2700"), floor_line, "");
+  starts(codes(job), {"30 wrong-key: `floor_tie` belongs to a house of two floors",
+                      "31 wrong-key: `floor_fixing` belongs", "33 wrong-key: `ground` is for a house of two floors",
+                      "38 wrong-key: `first` is for", "52 one-floor: walls of the ground floor, but the house has one",
+                      "60 one-floor: walls of the first floor, but the house has one"});
+  // One of the four walls on one floor alone; and what runs over from it.
+  job = with(lane, "D = \"B 1800 | 1500 | W1 | 1800 | W1 | 1800 | W1 | 1700 | B 1800\"\n", "");
+  starts(codes(job), {"15 unknown-wall: no wall `D` under [wall.first]"});
+  job = with(with(lane, "B = \"B 1800 | 10400 | B 1800\"\n", ""), "B = { same_as = \"ground\" }\n", "");
+  starts(codes(job),
+         {"15 unknown-wall: no wall `B` under [wall.ground]", "15 unknown-wall: no wall `B` under [wall.first]"});
+}
+
+TEST_CASE("walls that are the same in a circle are refused, on one floor and across two") {
+  const std::string_view ground_d = "D = \"B 1800 | 1500 | W1 | 3000 | W1 | 3500 | B 1800\"\n";
+  const std::string_view first_d = "D = \"B 1800 | 1500 | W1 | 1800 | W1 | 1800 | W1 | 1700 | B 1800\"\n";
+  const auto said_of = [](const std::string& job) {
+    const Opened o = read_lane(job);
+    CHECK_FALSE(o.house.has_value());
+    std::vector<std::string> all;
+    for (const Problem& p : o.problems) {
+      CHECK(p.code == "same-as-itself");
+      all.push_back(fmt::format("{}:{} {}", p.line, p.column, p.message));
+    }
+    return all;
+  };
+  CHECK(
+      said_of(with(with(lane, ground_d, "D = { same_as = \"first\" }\n"), first_d, "D = { same_as = \"ground\" }\n")) ==
+      std::vector<std::string>{"57:17 wall ground D comes back to itself by `same_as`",
+                               "65:17 wall first D comes back to itself by `same_as`"});
+  CHECK(said_of(with(lane, first_d, "D = { same_as = \"first\" }\n")) ==
+        std::vector<std::string>{"65:17 wall first D comes back to itself by `same_as`"});
+  CHECK(said_of(with(lane, first_d, "D = { same_as = \"D\" }\n")) ==
+        std::vector<std::string>{"65:17 wall first D comes back to itself by `same_as`"});
+  // Through a third: first D is first B, that is ground B, that is first B.
+  const Opened o = read_lane(with(with(lane, "B = \"B 1800 | 10400 | B 1800\"", "B = { same_as = \"first\" }"), first_d,
+                                  "D = { same_as = \"B\" }\n"));
+  CHECK(o.problems.size() == 3);
+  CHECK_FALSE(o.house.has_value());
+}
+
+TEST_CASE("an opening too high for one floor is said of every wall that it comes to by the other floor's run") {
+  const std::string job =
+      with(with(lane, "B = \"B 1800 | 10400 | B 1800\"", "B = \"B 1800 | 5000 | TW | 4500 | B 1800\""),
+           "W1 = ", "TW = \"2600 x 900\"\nW1 = ");
+  const Opened o = read_lane(job);
+  INFO(render(o.problems, false));
+  CHECK_FALSE(o.house.has_value());
+  REQUIRE(o.problems.size() == 1);
+  CHECK(o.problems[0].line == 64);
+  CHECK(o.problems[0].column == 17);
+  CHECK(o.problems[0].message == "wall first B: `TW` is 2600 high, the first floor's frame 2550");
+  // As high as the frame is no higher.
+  CHECK(read_lane(with(job, "2600 x 900", "2550 x 900")).house.has_value());
+  // On the ground floor alone it may stand.
+  CHECK(read_lane(with(job, "B = { same_as = \"ground\" }", "B = { same_as = \"D\" }")).house.has_value());
+}
+
+TEST_CASE("an anchor set into what a floor has none of is said at the key that chose it, once") {
+  const auto problems = [](const std::string& job) {
+    const Opened o = read_lane(job);
+    CHECK_FALSE(o.house.has_value());
+    std::vector<std::string> all;
+    for (const Problem& p : o.problems) {
+      CHECK(p.code == "anchor-on-the-wrong-floor");
+      all.push_back(fmt::format("{}:{} {}", p.line, p.column, p.message.substr(0, p.message.find(','))));
+    }
+    return all;
+  };
+  // Nothing of its own on the first floor: what holds for both is in concrete there. The first wall that takes it is
+  // named.
+  std::string job = with(lane, "[unless_noted.first]\nhold_down = \"demo-through\"\njamb = \"demo-screw\"\n",
+                         "[unless_noted.first]\nhold_down = \"demo-through\"\n");
+  job = with(job, "plate = 90\n", "plate = 90\njamb = \"demo-bolt\"\n");
+  CHECK(problems(job) == std::vector<std::string>{"29:8 wall first A: `demo-bolt` is cast in"});
+  // A mark's own, on both floors: right on one of them is not enough.
+  CHECK(problems(
+            with(lane, "B = { brace = \"demo-sheet\" }", "B = { brace = \"demo-sheet\", hold_down = \"demo-rod\" }")) ==
+        std::vector<std::string>{"26:41 wall first A: `demo-rod` is bonded into concrete"});
+  CHECK(problems(with(lane, "B = { brace = \"demo-sheet\" }",
+                      "B = { brace = \"demo-sheet\", hold_down = \"demo-through\" }")) ==
+        std::vector<std::string>{"26:41 wall ground A: `demo-through` goes through a floor into the wall below"});
+  // What no wall of that floor takes is nobody's slip.
+  CHECK(read_lane(with(lane, "plate = 90\n", "plate = 90\njamb = \"demo-bolt\"\n")).house.has_value());
+  // Into timber it may stand on either floor.
+  CHECK(read_lane(with(lane, "jamb = \"demo-bolt\"", "jamb = \"demo-screw\"")).house.has_value());
+  // A house of one floor has no floor to go through.
+  const Opened one = read(with(good_job, "jamb = \"demo-bolt\"", "jamb = \"demo-through\""), lane_fixings);
+  REQUIRE(one.problems.size() == 1);
+  CHECK(one.problems[0].line == 34);
+  CHECK_THAT(one.problems[0].message, Contains("into the wall below, and this house has one floor"));
+}
+
+TEST_CASE("what goes through a floor is no anchor in concrete, and tires as thin metal does") {
+  CHECK(words(How::through_floor) == "through floor");
+  CHECK_FALSE(in_concrete(How::through_floor));
+  CHECK(needs_cyclic_test(How::through_floor));
+  for (const How how : {How::cast_in, How::drilled, How::screwed, How::bonded}) CHECK(in_concrete(how));
+  for (const How how : {How::into_timber, How::into_steel}) CHECK_FALSE(in_concrete(how));
+}
+
+TEST_CASE("the links between two floors may be left to others") {
+  const House h =
+      lane_house(with(lane, "[site]", "[job.by_others]\n\"floor tie\" = \"an engineer, invented\"\n[site]"));
+  REQUIRE(h.by_others.size() == 1);
+  CHECK(h.by_others[0].what == "floor tie");
+  const Opened one = read(with(good_job, "[site]", "[job.by_others]\n\"floor tie\" = \"nobody\"\n[site]"));
+  REQUIRE(one.problems.size() == 1);
+  CHECK(one.problems[0].line == 9);
+  CHECK(one.problems[0].message == "`floor tie` is a link of a house of two floors");
+}
+
+TEST_CASE("the house of two floors is said back floor by floor") {
+  const std::vector<Station> stations{{"ground A", "anchor", "demo-bolt", "unless noted", metre * 0.9, {}},
+                                      {"first A", "anchor", "demo-screw", "unless noted", metre * 0.45, {}}};
+  const auto page_of = [&](const House& h) { return said_back(h, stations, RoofSaid{}, Look{}); };
+  const std::string page = page_of(lane_house());
+  INFO(page);
+  std::size_t from = 0;
+  for (const char* line : {"\n  Ground floor's frame 2700 mm high, first floor's 2550 mm",
+                           "\n  Framed floor between them 350 mm deep",
+                           "first floor's plates\n    3050 mm, the roof's bearings 5600 mm\n",
+                           "\n  17 trusses, each on wall first D (left) and wall first B (right)",
+                           "\n  Top plate to stud: demo-tie (unless noted, line 30)\n",
+                           "\n  From a first floor's fixing to the wall below: demo-tie (unless noted, line\n    31)\n",
+                           "\n  First floor on to the walls below: demo-screw (unless noted, line 32), at most\n    "
+                           "600 mm apart along each bracing line\n",
+                           "\n\nGround floor\n\nWall A, the front\n",
+                           "900 to 3600   door GD 2100 high x 2700 wide\n",
+                           "demo-bolt (unless noted, ground floor, line 37), at most 1200 mm",
+                           "\n  1 fixing to the slab, set out by rule:\n",
+                           "\nWall B, the right\n",
+                           "\n  No fixing to the slab stands on this wall.\n",
+                           "\nWall F, inside\n",
+                           "\n\nFirst floor\n\nWall A, the front\n",
+                           "brace first A1\n",
+                           "demo-screw (unless noted, first floor, line 42), at most 450 mm",
+                           "\n  1 fixing to the floor, set out by rule:\n",
+                           "\n  No fixing to the floor stands on this wall.\n",
+                           "\nWall F, inside\n",
+                           "5400 mm long, runs across the sheet, 9800 mm from the front",
+                           "both floors have one outline"}) {
+    const std::size_t at = page.find(line, from);
+    INFO(line);
+    REQUIRE(at != std::string::npos);
+    from = at;
+  }
+  // Ties that differ are told floor by floor, from the top down; links without a fixing say what they need.
+  const std::string differ =
+      page_of(lane_house(with(with(lane, "[unless_noted.first]\n", "[unless_noted.first]\nstud_tie = \"demo-tie\"\n"),
+                              "floor_tie = \"demo-tie\"\n", "")));
+  CHECK_THAT(differ,
+             Contains("  Stud to bottom plate, first floor: demo-tie (unless noted, first floor, line\n    39)\n"
+                      "  Stud to bottom plate, ground floor: none given; not judged until"));
+  CHECK_THAT(
+      differ,
+      Contains(
+          "  From a first floor's fixing to the wall below: none given; not judged until\n    `floor_tie` is given"));
+  // One floor: none of these words.
+  const std::string one = said_back(good(good_job), {}, RoofSaid{}, Look{});
+  for (const char* word : {"Ground floor", "First floor", "first floor", "to the floor"})
+    CHECK(one.find(word) == std::string::npos);
+  CHECK_THAT(one, Contains("Frame 2700 mm high") && Contains("\nWall A, the front\n"));
+}
+
+TEST_CASE("a job of two floors cut short anywhere is refused or whole, and never a crash") {
+  const std::size_t whole_from =
+      lane.find("\nE = { from_front = 5200");  // the four walls of both floors stand before it
+  std::size_t refused = 0;
+  constexpr std::size_t cuts = 60;
+  for (std::size_t i = 0; i < cuts; ++i) {
+    const std::size_t at = lane.size() * i / cuts;
+    const Opened o = read_lane(lane.substr(0, at));
+    INFO("cut at " << at);
+    CHECK(o.house.has_value() == o.problems.empty());
+    if (at < whole_from) CHECK_FALSE(o.house.has_value());
+    refused += o.house ? 0 : 1;
+    // A piece torn out of the middle.
+    const std::size_t to = std::min(lane.size(), at + 97);
+    const Opened torn = read_lane(std::string(lane.substr(0, at)) + std::string(lane.substr(to)));
+    CHECK(torn.house.has_value() == torn.problems.empty());
+  }
+  CHECK(refused > 50);
+}

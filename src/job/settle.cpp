@@ -289,7 +289,7 @@ class Settling : private Slips {
     const raw::Walls& w = job_.walls;
     const auto walls_of = [&](Floor f) { return f == Floor::ground ? &w.ground : &w.first; };
     if (!two_floors()) {
-      storeys_.push_back({Floor::ground, &w.only, "wall"});
+      if (!w.only.empty() || (!w.ground && !w.first)) storeys_.push_back({Floor::ground, &w.only, "wall"});
       for (const Floor f : {Floor::ground, Floor::first})
         if (*walls_of(f)) {
           names_good_ = false;
@@ -300,6 +300,7 @@ class Settling : private Slips {
       return;
     }
     house_.first = raised();
+    remark("both floors have one outline: the block's size");
     if (block_->height && !block_->height->by_floor)
       slip(under(at_, "height"), "missing-key", "`height` is one length, and the house has a first floor",
            fmt::format("height = {{ ground = {}, first = ... }}", drawn(house_.height)));
@@ -654,8 +655,7 @@ class Settling : private Slips {
                fmt::format("wall `{}` stands at the {} and at the {}", *sides[i].name, sides[k].key, sides[i].key));
         }
       for (const Storey& s : storeys_)
-        if (!s.walls->contains(*sides[i].name) && !unread(under(s.path, *sides[i].name)) && !unread_itself(s.path) &&
-            (two_floors() || !job_.walls.ground)) {
+        if (!s.walls->contains(*sides[i].name) && !unread(under(s.path, *sides[i].name)) && !unread_itself(s.path)) {
           names_good_ = false;
           unknown_wall(s, under(names, sides[i].key), *sides[i].name);
         }
