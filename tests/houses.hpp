@@ -35,8 +35,14 @@ inline std::string plenty(std::string_view basis = "design") {
          in_concrete + end +
          "[[anchor]]\nname = \"demo-rod\"\nhow = \"cast in\"\npull = \"90 kN\"\nslide = \"90 kN\"\ntogether = "
          "\"straight sum\"\n" +
-         in_concrete + end + "[[sheet]]\nname = \"demo-sheet\"\nracking = \"6.0 kN/m\"\nleast_length = \"900 mm\"\n" +
-         end + "[[strap]]\nname = \"demo-pair\"\ntension = \"10 kN\"\nend_fixing = \"10 kN\"\npair = true\n" + end +
+         in_concrete + end +
+         "[[anchor]]\nname = \"demo-screw\"\nhow = \"into timber\"\npull = \"60 kN\"\nslide = \"60 kN\"\ntogether = "
+         "\"straight sum\"\n" +
+         end +
+         "[[anchor]]\nname = \"demo-through\"\nhow = \"through floor\"\npull = \"90 kN\"\nslide = \"90 "
+         "kN\"\ntogether = \"straight sum\"\n" +
+         end + "[[sheet]]\nname = \"demo-sheet\"\nracking = \"6.0 kN/m\"\nleast_length = \"900 mm\"\n" + end +
+         "[[strap]]\nname = \"demo-pair\"\ntension = \"10 kN\"\nend_fixing = \"10 kN\"\npair = true\n" + end +
          "[[strap]]\nname = \"demo-single\"\ntension = \"8 kN\"\nend_fixing = \"8 kN\"\npair = false\n" + end +
          "[[rated]]\nname = \"demo-unit\"\nracking = \"9 kN\"\nlength = \"900 mm\"\ngreatest_height = \"2.7 m\"\n" +
          end + "[[lining]]\nname = \"demo-board\"\nracking = \"0.45 kN/m\"\nleast_length = \"450 mm\"\n" + end +
@@ -67,6 +73,9 @@ struct Draft {
                        {"plate_fixing", "\"demo-plate\""}};
   Keys marks = {{"B", "{ brace = \"demo-sheet\", hold_down = \"demo-rod\" }"}};
   Keys walls = {};  // A front, B right, C back, D left; others say where they stand
+  // A floor above, where it has a height: then `walls` are the ground floor's, and each floor may have its own fixings.
+  std::string first_height = "", floor_depth = "";
+  Keys first_walls = {}, ground_noted = {}, first_noted = {};
   std::string fixings = plenty();
 
   // Sets one key among those of a list, or adds it; an empty value takes it away.
@@ -95,6 +104,18 @@ struct Draft {
     set(walls, key, to);
     return *this;
   }
+  Draft& first_wall(const std::string& key, const std::string& to) {
+    set(first_walls, key, to);
+    return *this;
+  }
+  Draft& noted_on_ground(const std::string& key, const std::string& to) {
+    set(ground_noted, key, to);
+    return *this;
+  }
+  Draft& noted_on_first(const std::string& key, const std::string& to) {
+    set(first_noted, key, to);
+    return *this;
+  }
   Draft& fixing(const std::string& entry) {
     fixings += entry + "source = \"invented\"\n\n";
     return *this;
@@ -117,6 +138,11 @@ struct Draft {
       for (const auto& [k, v] : keys) r += fmt::format("\"{}\" = {}\n", k, v);
       return r + "\n";
     };
+    const bool two = !first_height.empty();
+    const std::string heights =
+        two ? fmt::format("{{ ground = {}, first = {} }}\nfloor = {{ first = {{ depth = {} }} }}", height, first_height,
+                          floor_depth)
+            : height;
     return fmt::format(
                "[job]\ntitle = \"Test house\"\ndrawing = \"{}\"\nimportance = {}\ndrawn = \"none\"\nfixings = "
                "\"demo-test.toml\"\n\n",
@@ -125,10 +151,12 @@ struct Draft {
            fmt::format(
                "\n\n[block.main]\nfloor_level = {}\nsize = [{}, {}]\nwalls = {{ front = \"A\", right = \"B\", back = "
                "\"C\", left = \"D\" }}\nheight = {}\n",
-               floor_level, across, up, height) +
+               floor_level, across, up, heights) +
            "roof = " + roof() + "\n" + (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") +
            "trusses = " + trusses + "\n\n" + table("slab", slab) + table("frame", frame) +
-           table("unless_noted", unless_noted) + table("mark", marks) + table("wall", walls);
+           table("unless_noted", unless_noted) + table("unless_noted.ground", ground_noted) +
+           table("unless_noted.first", first_noted) + table("mark", marks) +
+           table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls);
   }
   Opened opened() const {
     return read_job(text(), "job.toml", [&](std::string_view name) -> std::optional<std::string> {
@@ -148,6 +176,19 @@ inline Draft closed_box(std::string across = "12 m", std::string up = "7.8 m", c
   d.up = fmt::format("\"{}\"", up);
   for (const char* w : {"A", "C"}) d.wall(w, fmt::format("\"{} {}\"", mark, across));
   for (const char* w : {"B", "D"}) d.wall(w, fmt::format("\"{} {}\"", mark, up));
+  return d;
+}
+// The same on two floors, each with what holds on it: cast in below, into timber and through the floor above.
+inline Draft two_floor_box(std::string across = "12 m", std::string up = "7.8 m", const std::string& mark = "B") {
+  Draft d = closed_box(std::move(across), std::move(up), mark);
+  d.first_height = "\"2.55 m\"";
+  d.floor_depth = "\"0.35 m\"";
+  d.first_walls = d.walls;
+  d.mark("B", "{ brace = \"demo-sheet\" }");
+  d.noted("floor_tie", "\"demo-tie\"").noted("floor_fixing", "{ use = \"demo-screw\", max = \"0.6 m\" }");
+  d.noted_on_ground("hold_down", "\"demo-rod\"");
+  d.noted_on_first("hold_down", "\"demo-through\"").noted_on_first("jamb", "\"demo-screw\"");
+  d.noted_on_first("anchor", "{ use = \"demo-screw\", max = \"1.2 m\" }");
   return d;
 }
 

@@ -25,12 +25,12 @@ std::string_view words(FigureIs);  // "design", "characteristic", "allowable"
 enum class CyclicTest : unsigned char { tested, only_static };
 std::string_view words(CyclicTest);  // "tested", "static"
 
-// How an anchor is set.
+// How an anchor is set. through_floor: through the framed floor into the wall below, a strap or a rod.
 enum class How : unsigned char { cast_in, drilled, screwed, bonded, into_timber, into_steel, through_floor };
-std::string_view words(How);  // "cast in", "drilled", "screwed", "bonded", "into timber", "into steel"
+std::string_view words(How);  // "cast in", "drilled", "screwed", "bonded", "into timber", "into steel", "through floor"
 // Into the slab, whose edge, strength and cracks decide what it holds.
 constexpr bool in_concrete(How h) {
-  return h != How::into_timber && h != How::into_steel && h != How::through_floor;
+  return h == How::cast_in || h == How::drilled || h == How::screwed || h == How::bonded;
 }
 // Steel all round in concrete: it does not tire as screws and thin metal do.
 constexpr bool needs_cyclic_test(How h) { return h != How::cast_in && h != How::bonded; }

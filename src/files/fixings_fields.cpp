@@ -58,7 +58,7 @@ template <class E> inline constexpr std::optional<E> last_of = std::nullopt;
 template <> inline constexpr std::optional<Together> last_of<Together> = Together::alone;
 template <> inline constexpr std::optional<FigureIs> last_of<FigureIs> = FigureIs::allowable;
 template <> inline constexpr std::optional<CyclicTest> last_of<CyclicTest> = CyclicTest::only_static;
-template <> inline constexpr std::optional<How> last_of<How> = How::into_steel;
+template <> inline constexpr std::optional<How> last_of<How> = How::through_floor;
 template <class E>
 requires(last_of<E>.has_value()) struct Codec<E> {
   static constexpr std::string_view takes = "text";
@@ -106,7 +106,9 @@ template <> struct Rows<Anchor> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<Anchor>(
         field<&Anchor::how>(
-            "how", "how it is set: \"cast in\", \"drilled\", \"screwed\", \"bonded\", \"into timber\", \"into steel\""),
+            "how",
+            "how it is set: \"cast in\", \"drilled\", \"screwed\", \"bonded\", \"into timber\", \"into steel\"; "
+            "\"through floor\": through a framed floor into the wall below"),
         force<&Anchor::pull>("pull", "what it holds in pull"),
         force<&Anchor::slide>("slide", "what it holds along the plate or square to it"),
         field<&Anchor::together>(

@@ -1,5 +1,6 @@
 // Every key of a job: one row each.
 #include "files/fields.hpp"
+#include "job/nearest.hpp"
 #include "job/path.hpp"
 #include "job/settle.hpp"
 #include <cmath>
@@ -25,6 +26,7 @@ constexpr std::string_view ridges[]{"across", "up"};
 constexpr std::string_view roof_shapes[]{"gable", "hip", "skillion", "flat"};
 constexpr std::string_view sides[]{"front", "right", "back", "left"};
 constexpr std::string_view planes[]{"plan", "slope"};
+constexpr std::string_view floor_words[]{"ground", "first"};
 constexpr std::string_view feet[]{"left", "right"};
 
 // A key that takes text or a table; the text stands for the table's first key.
@@ -45,16 +47,6 @@ struct DoorKey {
       return wrong_type(n, r, f, "false, without quotes, when it is no door");
     to = door;
     return true;
-  }
-};
-// One height; a height for each floor is not worked out yet.
-struct HeightKey {
-  static constexpr std::string_view takes = "a length";
-  static constexpr std::span<const Field> (*inside)() = nullptr;
-  static bool read(Maybe<Length>& to, const toml::node& n, Reading& r, const Field& f) {
-    if (!n.is_table()) return Codec<Maybe<Length>>::read(to, n, r, f);
-    r.problem(r.key_at, "not-yet", "a height for each floor cannot be worked out yet: one floor only");
-    return false;
   }
 };
 
@@ -449,6 +441,56 @@ template <> struct Rows<TrussRow> {
     return rows;
   }
 };
+template <> struct Rows<Heights> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&Heights::ground>("ground", "of the ground floor's frame: underside of bottom plate to top of top plate")
+            .needed()
+            .within(Bound::positive)
+            .believed(mm(1800), mm(6000)),
+        field<&Heights::first>("first", "of the first floor's frame, in the same way")
+            .needed()
+            .within(Bound::positive)
+            .believed(mm(1800), mm(6000))};
+    return rows;
+  }
+};
+template <> struct Rows<FramedFloor> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&FramedFloor::depth>(
+            "depth", "from the top of the walls below to the underside of the first floor's bottom plates")
+            .needed()
+            .within(Bound::positive)
+            .believed(mm(100), mm(800)),
+        not_yet("joists", "joists are not looked at"), not_yet("spacing", "joists are not looked at"),
+        not_yet("weight", "a floor's weight is not counted against lifting")};
+    return rows;
+  }
+};
+template <> struct Rows<Floors> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&Floors::first>("first", "the framed floor between the ground floor's walls and the first floor's")
+            .needed()};
+    return rows;
+  }
+};
+namespace {
+// One height, or one for each of two floors.
+struct HeightKey {
+  static constexpr std::string_view takes = "a length, or { ground, first }";
+  static constexpr std::span<const Field> (*inside)() = &Rows<Heights>::list;
+  static bool read(Maybe<Heights>& to, const toml::node& n, Reading& r, const Field& f) {
+    Heights heights;
+    heights.by_floor = n.is_table();
+    const bool good =
+        heights.by_floor ? read_rows(&heights, inside(), n, r) : Codec<Maybe<Length>>::read(heights.ground, n, r, f);
+    if (good) to = heights;
+    return good;
+  }
+};
+}  // namespace
 template <> struct Rows<Block> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -465,6 +507,7 @@ template <> struct Rows<Block> {
             .needed()
             .within(Bound::positive)
             .believed(mm(1800), mm(6000)),
+        field<&Block::floor>("floor", "of a house of two floors, the framed one: { first = { depth } }"),
         field<&Block::roof>("roof", "the roof over it").needed(),
         field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it")
             .within(Bound::positive)
@@ -472,8 +515,6 @@ template <> struct Rows<Block> {
         field<&Block::trusses>("trusses", "the trusses by mark and greatest space, or by their places").needed(),
         not_yet("place", "one block only"),
         not_yet("slab", "one block, on one level of slab"),
-        not_yet("floor", "one floor only"),
-        not_yet("first", "one floor only"),
         not_yet("frames", "frames as they come off the truck"),
         not_yet("mirror", "a mirrored block")};
     return rows;
@@ -510,12 +551,25 @@ template <> struct Codec<raw::Mark> : TextOr<raw::Mark> {
 };
 template <> struct Rows<Anchors> {
   static std::span<const Field> list() {
-    static constexpr Field rows[]{field<&Anchors::use>("use", "the anchor's entry in the fixings file").needed(),
-                                  field<&Anchors::max>("max", "the greatest space between plate anchors")
-                                      .needed()
-                                      .within(Bound::positive)
-                                      .firmly(mm(200), mm(3000)),
-                                  not_yet("each", "anchors at each joist come with a second floor")};
+    static constexpr Field rows[]{
+        field<&Anchors::use>("use", "the anchor's entry in the fixings file").needed(),
+        field<&Anchors::max>("max", "the greatest space between plate anchors")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(200), mm(3000)),
+        not_yet("each", "anchors at each joist are not set out: `max` is their greatest space")};
+    return rows;
+  }
+};
+template <> struct Rows<FloorFixing> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&FloorFixing::use>("use", "the anchor's entry in the fixings file, of one that is not in concrete")
+            .needed(),
+        field<&FloorFixing::max>("max", "the greatest space between two of them along a bracing line")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(50), mm(3000))};
     return rows;
   }
 };
@@ -534,33 +588,51 @@ struct TrussKey {
   }
 };
 }  // namespace
+// What is said for every floor at once (then in a member), and in the same keys for one of two.
+template <auto... Where, class... Own> constexpr auto rows_of_floor(Own... own) {
+  constexpr Field plate = field<Where..., &OfFloor::plate>("plate", "the width of the bottom plate")
+                              .within(Bound::positive)
+                              .believed(mm(35), mm(300));
+  return std::array<Field, 9 + sizeof...(Own)>{
+      field<Where..., &OfFloor::jamb>("jamb", "the anchor at the foot of every jamb"),
+      field<Where..., &OfFloor::anchor>("anchor", "the plate anchors: { use, max }"),
+      sizeof...(Where) > 0 ? plate.needed() : plate,
+      field<Where..., &OfFloor::top_tie>("top_tie", "the tie from top plate to stud; left out: NOT JUDGED"),
+      field<Where..., &OfFloor::stud_tie>("stud_tie", "the tie from stud to bottom plate; left out: NOT JUDGED"),
+      field<Where..., &OfFloor::plate_fixing>(
+          "plate_fixing", "what carries a stud's pull along the plate to its anchors; left out: NOT JUDGED"),
+      field<Where..., &OfFloor::hold_down>("hold_down", "the anchor at every brace's ends, where its mark names none"),
+      field<Where..., &OfFloor::hold_down_in>("hold_down_in", "from a brace's end to its hold-down; left out: 100 mm")
+          .within(Bound::not_negative)
+          .believed(mm(20), mm(300)),
+      field<Where..., &OfFloor::plate_anchors_share>(
+          "plate_anchors_share", "plate anchors within a brace's length share its slide with the hold-downs"),
+      own...};
+}
+template <> struct Rows<OfFloor> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of_floor<>();
+    return rows;
+  }
+};
 template <> struct Rows<UnlessNoted> {
   static std::span<const Field> list() {
-    static constexpr Field rows[]{
-        field<&UnlessNoted::jamb>("jamb", "the anchor at the foot of every jamb"),
-        field<&UnlessNoted::anchor>("anchor", "the plate anchors: { use, max }"),
+    static constexpr auto rows = rows_of_floor<&UnlessNoted::every>(
         field_by<TrussKey, &UnlessNoted::truss>(
             "truss", "the bracket at a truss's bearing on a wall: one, or one for each mark and `rest`"),
         field_by<TrussKey, &UnlessNoted::onto>(
             "onto",
             "the bracket of jacks and hip rafters on their girder, of short jacks on the hip rafter: one, or "
             "one for each mark and `rest`"),
-        field<&UnlessNoted::plate>("plate", "the width of the bottom plate")
-            .needed()
-            .within(Bound::positive)
-            .believed(mm(35), mm(300)),
-        field<&UnlessNoted::top_tie>("top_tie", "the tie from top plate to stud; left out: NOT JUDGED"),
-        field<&UnlessNoted::stud_tie>("stud_tie", "the tie from stud to bottom plate; left out: NOT JUDGED"),
-        field<&UnlessNoted::plate_fixing>(
-            "plate_fixing", "what carries a stud's pull along the plate to its anchors; left out: NOT JUDGED"),
-        field<&UnlessNoted::hold_down>("hold_down", "the anchor at every brace's ends, where its mark names none"),
-        field<&UnlessNoted::hold_down_in>("hold_down_in", "from a brace's end to its hold-down; left out: 100 mm")
-            .within(Bound::not_negative)
-            .believed(mm(20), mm(300)),
-        field<&UnlessNoted::plate_anchors_share>(
-            "plate_anchors_share", "plate anchors within a brace's length share its slide with the hold-downs"),
-        not_yet("ground", "defaults for each floor come with a second floor"),
-        not_yet("first", "defaults for each floor come with a second floor")};
+        field<&UnlessNoted::floor_tie>("floor_tie",
+                                       "the tie that takes what lifts a fixing of the first floor's walls down to the "
+                                       "wall below; left out: NOT JUDGED"),
+        field<&UnlessNoted::floor_fixing>(
+            "floor_fixing",
+            "the anchor of the first floor on to the walls below, along each bracing line: { use, max }; left out: NOT "
+            "JUDGED"),
+        field<&UnlessNoted::ground>("ground", "of a house of two floors, what its ground floor has of its own"),
+        field<&UnlessNoted::first>("first", "of a house of two floors, what its first floor has of its own"));
     return rows;
   }
 };
@@ -569,6 +641,8 @@ namespace {
 bool default_mark(void* object, std::string_view key, const toml::node& n, Reading& r) {
   const toml::table* t = n.as_table();
   if (t == nullptr || !(t->contains("brace") || t->contains("size") || t->contains("hold_down"))) return false;
+  // A floor misspelt is no mark.
+  if (!t->contains("brace") && !t->contains("size") && !nearest(key, floor_words).empty()) return false;
   static constexpr Field any{"",    "a mark",         "a table",        false, Bound::any, false,
                              false, {0, Kind::ratio}, {0, Kind::ratio}, {},    nullptr,    nullptr};
   raw::Mark mark;
@@ -609,13 +683,41 @@ template <> struct Codec<raw::Wall> : TextOr<raw::Wall> {
   static bool read(raw::Wall& to, const toml::node& n, Reading& r, const Field& f) {
     if (n.is_string()) return Codec<Maybe<std::string>>::read(to.run, n, r, f);
     if (!n.is_table()) return wrong_type(n, r, f, "a run, such as \"B 1200 | 3600 | B 1200\"");
-    if (r.key == "ground" || r.key == "first") {
-      r.problem(r.key_at, "not-yet",
-                fmt::format("`{}`: walls for each floor cannot be worked out yet; one floor only", r.key),
-                "put its walls under [wall]");
-      return false;
-    }
     return read_rows(&to, Rows<raw::Wall>::list(), n, r);
+  }
+};
+// Walls by their names; or a table of them for each of two floors. A table with a run is a wall, whatever it is called.
+template <> struct Codec<Walls> {
+  static constexpr std::string_view takes = "a table";
+  static constexpr std::span<const Field> (*inside)() = &Rows<raw::Wall>::list;
+  static bool read(Walls& to, const toml::node& n, Reading& r, const Field& f) {
+    const toml::table* table = n.as_table();
+    if (table == nullptr) return wrong_type(n, r, f);
+    for (const auto& entry : *table) {
+      r.key = entry.first.str();
+      r.key_at = entry.first.source();
+      const toml::table* t = entry.second.as_table();
+      const std::string name(entry.first.str());
+      const bool a_wall = t == nullptr || t->contains("run") || t->contains("same_as");
+      const bool floor = !a_wall && (name == "ground" || name == "first");
+      const std::string_view near_floor =
+          a_wall || floor || t->contains("from_left") || t->contains("from_front") ? "" : nearest(name, floor_words);
+      const std::string missing_floor = path_under(r, near_floor);
+      step_into(r, path_under(r, name), [&] {
+        if (floor) return Codec<Maybe<WallsByName>>::read(name == "ground" ? to.ground : to.first, entry.second, r, f);
+        if (!near_floor.empty()) {
+          r.problem(r.key_at, "unknown-key", fmt::format("unknown floor `{}`", name),
+                    fmt::format("did you mean `{}`?", near_floor));
+          r.unread.insert(r.unread.end(), {r.path, missing_floor});
+          return false;
+        }
+        raw::Wall wall;
+        const bool good = Codec<raw::Wall>::read(wall, entry.second, r, f);
+        if (good) to.only.emplace(name, std::move(wall));
+        return good;
+      });
+    }
+    return true;
   }
 };
 template <> struct Rows<raw::Slab> {

@@ -94,8 +94,20 @@ struct TrussRow {
   std::vector<std::string> also_on;
   Maybe<int> plies;
 };
+struct Heights {  // by_floor: written floor by floor; else one length, the ground floor's
+  Maybe<Length> ground, first;
+  bool by_floor = false;
+};
+struct FramedFloor {
+  Maybe<Length> depth;
+};
+struct Floors {  // what is said of the floors over the walls
+  Maybe<FramedFloor> first;
+};
 struct Block {  // [block.NAME]
-  Maybe<Length> floor_level, height;
+  Maybe<Length> floor_level;
+  Maybe<Heights> height;
+  Maybe<Floors> floor;
   Maybe<Pair> size;  // across, up
   Maybe<WallNames> walls;
   Maybe<Roof> roof;
@@ -115,18 +127,35 @@ struct TrussTies {
   Maybe<std::string> all;
   Texts by_mark;
 };
-struct UnlessNoted {
+struct FloorFixing {
+  Maybe<std::string> use;
+  Maybe<Length> max;
+};
+// What each floor of a house may have of its own.
+struct OfFloor {
   Maybe<std::string> jamb, hold_down, top_tie, stud_tie, plate_fixing;
   Maybe<Anchors> anchor;
-  Maybe<TrussTies> truss, onto;
   Maybe<Length> plate, hold_down_in;
   Maybe<bool> plate_anchors_share;
+};
+// every: of all floors; ground, first: what is their own.
+struct UnlessNoted {
+  OfFloor every;
+  Maybe<OfFloor> ground, first;
+  Maybe<TrussTies> truss, onto;
+  Maybe<std::string> floor_tie;
+  Maybe<FloorFixing> floor_fixing;
   std::map<std::string, Mark> marks;
 };
 struct Wall {  // [wall] NAME
   Maybe<std::string> run, same_as, from, in;
   Maybe<Length> from_left, from_front;
   Maybe<Pair> between;
+};
+using WallsByName = std::map<std::string, Wall>;
+struct Walls {  // [wall]: of a house of one floor. [wall.ground], [wall.first]: of a house of two
+  WallsByName only;
+  Maybe<WallsByName> ground, first;
 };
 struct Slab {
   Maybe<Length> thickness, beyond;
@@ -145,7 +174,7 @@ struct Job {
   std::map<std::string, Block> blocks;
   UnlessNoted unless_noted;
   std::map<std::string, Mark> marks;
-  std::map<std::string, Wall> walls;
+  Walls walls;
   Slab slab;
   Frame frame;
   Texts checked;                    // figure -> who compared it, when, with which copy

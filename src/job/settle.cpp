@@ -17,7 +17,8 @@ using raw::Maybe;
 
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200;
-constexpr std::string_view by_others_words[]{"top tie", "stud tie", "plate", "ground", "compression", "line spacing"};
+constexpr std::string_view by_others_words[]{"top tie",     "stud tie",     "plate",     "ground",
+                                             "compression", "line spacing", "floor tie", "floor fixing"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining };
@@ -35,10 +36,31 @@ constexpr SortName sorts[]{{Sort::bracket, "bracket", "a bracket (truss to top p
                            {Sort::lining, "lining", "a lining brace"}};
 constexpr Sort brace_sorts[]{Sort::strap, Sort::sheet, Sort::rated, Sort::lining};
 
-// One entry of the fixings file under its name.
+// One entry of the fixings file under its name. how: of an anchor.
 struct Named {
   Sort sort;
   const Terms* terms;
+  std::string path;
+  std::optional<How> how = std::nullopt;
+};
+
+// What the job picked, and the path of the key that did.
+struct Pick {
+  Chosen chosen;
+  std::string path;
+};
+// What holds on one floor unless a mark says otherwise.
+struct Standing {
+  Pick jamb, hold_down, anchor;
+  Chosen top_tie, stud_tie, plate_fixing;
+  Length anchor_spacing, plate, hold_down_in;
+  bool plate_anchors_share;
+};
+
+// The walls of one floor as they are written, and the path that they stand under.
+struct Storey {
+  Floor floor;
+  const raw::WallsByName* walls;
   std::string path;
 };
 
@@ -46,13 +68,7 @@ class Settling : private Slips {
  public:
   Settling(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place,
            const Defaults& unsaid, const Sites& known)
-      : Slips(job.unread),
-        job_(job),
-        fixings_(fixings),
-        place_(place),
-        unsaid_(unsaid),
-        known_(known),
-        anchor_spacing_(unsaid.anchor_spacing) {
+      : Slips(job.unread), job_(job), fixings_(fixings), place_(place), unsaid_(unsaid), known_(known) {
     if (fixings != nullptr) list_fixings();
   }
 
@@ -61,6 +77,7 @@ class Settling : private Slips {
     site();
     block();
     if (block_ != nullptr) {
+      floors();
       marks();
       defaults();
       trusses();
@@ -96,7 +113,10 @@ class Settling : private Slips {
   template <class Entry> void list_sort(Sort sort, const std::vector<Entry>& entries) {
     const std::string_view table = sorts[static_cast<std::size_t>(sort)].table;
     for (std::size_t i = 0; i < entries.size(); ++i)
-      if (!entries[i].terms.name.empty()) named_.push_back({sort, &entries[i].terms, under(table, i)});
+      if (!entries[i].terms.name.empty()) {
+        named_.push_back({sort, &entries[i].terms, under(table, i)});
+        if constexpr (std::is_same_v<Entry, Anchor>) named_.back().how = entries[i].how;
+      }
   }
   void list_fixings() {
     list_sort(Sort::bracket, fixings_->brackets);
@@ -174,6 +194,9 @@ class Settling : private Slips {
         const std::string help = advice(what, by_others_words);
         slip_on_key(path, "unknown-link",
                     fmt::format("`{}` is no link that others may answer for: {}", what, listed(by_others_words)), help);
+      } else if (what.starts_with("floor ") && !two_floors()) {
+        slip_on_key(path, "wrong-key", fmt::format("`{}` is a link of a house of two floors", what),
+                    std::string(two_floors_help));
       } else if (who) {
         house_.by_others.push_back({what, *who});
       }
@@ -216,7 +239,7 @@ class Settling : private Slips {
       sized_ = (*b.size)[0] && (*b.size)[1];
     }
     house_.floor_level = b.floor_level.value_or(zero<Length>());
-    house_.height = b.height.value_or(zero<Length>());
+    if (b.height) house_.height = b.height->ground.value_or(zero<Length>());
     house_.wall_weight = b.wall_weight.value_or(zero<Pressure>());
     if (!b.wall_weight && !unread(under(at_, "wall_weight")))
       remark("no wall weight is given: none is counted against lifting or tipping");
@@ -230,6 +253,84 @@ class Settling : private Slips {
   template <class Part> void take(Part& part) {
     slips.insert(slips.end(), std::make_move_iterator(part.slips.begin()), std::make_move_iterator(part.slips.end()));
     for (std::string& r : part.remarks) remark(std::move(r));
+  }
+
+  // --- floors --------------------------------------------------------------------------------------------------------
+  static constexpr std::string_view two_floors_help =
+      "a house of two floors has height = { ground, first } and floor = { first = { depth } } under [block.main]";
+  // By what stands under [block.NAME].
+  bool two_floors() const {
+    const raw::Block* b = job_.blocks.size() == 1 ? &job_.blocks.begin()->second : nullptr;
+    return b != nullptr && ((b->height && b->height->by_floor) || b->floor || unread(under(block_path(), "floor")));
+  }
+  std::string block_path() const { return under("block", job_.blocks.begin()->first); }
+  Maybe<Length> frame_height(Floor f) const {
+    if (!block_->height) return std::nullopt;
+    return f == Floor::ground ? block_->height->ground : block_->height->first;
+  }
+  // Nothing: that of some floor is not known.
+  Maybe<Length> highest_frame() const {
+    const Maybe<Length> ground = frame_height(Floor::ground);
+    if (!two_floors() || !ground) return ground;
+    const Maybe<Length> first = frame_height(Floor::first);
+    return first ? std::max(*ground, *first) : first;
+  }
+  std::string frames_in_words() const {
+    const std::string ground = drawn(*frame_height(Floor::ground));
+    return two_floors() ? fmt::format("{} on the ground floor and {} on the first floor", ground,
+                                      drawn(*frame_height(Floor::first)))
+                        : ground;
+  }
+  std::string in_full(Floor f, std::string_view key) const {
+    return two_floors() ? fmt::format("{} {}", words(f), key) : std::string(key);
+  }
+  // Two floors are told of in four places: what is missing in one of them.
+  void floors() {
+    const raw::Walls& w = job_.walls;
+    const auto walls_of = [&](Floor f) { return f == Floor::ground ? &w.ground : &w.first; };
+    if (!two_floors()) {
+      if (!w.only.empty() || (!w.ground && !w.first)) storeys_.push_back({Floor::ground, &w.only, "wall"});
+      for (const Floor f : {Floor::ground, Floor::first})
+        if (*walls_of(f)) {
+          names_good_ = false;
+          slip_on_key(under("wall", words(f)), "one-floor",
+                      fmt::format("walls of the {} floor, but the house has one floor by its height", words(f)),
+                      std::string(two_floors_help) + "; one floor's walls stand under [wall]");
+        }
+      return;
+    }
+    house_.first = raised();
+    remark("both floors have one outline: the block's size");
+    if (block_->height && !block_->height->by_floor)
+      slip(under(at_, "height"), "missing-key", "`height` is one length, and the house has a first floor",
+           fmt::format("height = {{ ground = {}, first = ... }}", drawn(house_.height)));
+    if (!block_->floor)
+      missing(under(at_, "floor"),
+              "`floor` is missing: how deep the framed floor is between the two floors' walls, floor = { first = { "
+              "depth = ... } }");
+    if (!w.only.empty()) {
+      std::vector<std::string_view> stray;
+      for (const auto& [name, wall] : w.only) stray.push_back(name);
+      slip_on_key(under("wall", stray.front()), "wall-of-no-floor",
+                  stray.size() == 1 ? fmt::format("wall {} stands under [wall] itself: on which floor?", stray[0])
+                                    : fmt::format("walls {} and {} stand under [wall] itself: on which floor?",
+                                                  fmt::join(stray.begin(), stray.end() - 1, ", "), stray.back()),
+                  "in a house of two floors every wall stands under [wall.ground] or [wall.first]");
+    }
+    for (const Floor f : {Floor::ground, Floor::first}) {
+      const std::string path = under("wall", words(f));
+      if (*walls_of(f)) storeys_.push_back({f, &**walls_of(f), path});
+      else if (!unread_itself("wall")) {
+        names_good_ = false;
+        missing(path, fmt::format("`[wall.{}]` is missing: the walls of the {} floor", words(f), words(f)));
+      }
+    }
+  }
+  FirstFloor raised() const {
+    FirstFloor up{};
+    up.height = frame_height(Floor::first).value_or(zero<Length>());
+    if (block_->floor && block_->floor->first) up.depth = block_->floor->first->depth.value_or(zero<Length>());
+    return up;
   }
 
   // --- marks ---------------------------------------------------------------------------------------------------------
@@ -263,9 +364,9 @@ class Settling : private Slips {
       RunSlip s;
       use.size = read_opening_size(*m.size, job_.drawing, s);
       if (!use.size) slip_in(under(path, "size"), s.at, s.size, s.code, s.message, s.help);
-      else if (block_->height && use.size->height > *block_->height)
+      else if (const auto frame = highest_frame(); frame && use.size->height > *frame)
         slip(under(path, "size"), "opening-too-high",
-             fmt::format("`{}` is {} high, the frame {}", name, drawn(use.size->height), drawn(*block_->height)),
+             fmt::format("`{}` is {} high, the frame {}", name, drawn(use.size->height), frames_in_words()),
              "height x width, in this order");
     }
     if (m.wind_rated) rating(*m.wind_rated, under(path, "wind_rated"));
@@ -278,9 +379,9 @@ class Settling : private Slips {
                       "leave out one of them");
     const std::string by = by_default ? "unless noted" : "mark " + name;
     Choices c;
-    c.jamb = choose(m.jamb, under(path, "jamb"), by, Sort::anchor, "anchor");
+    c.jamb = {choose(m.jamb, under(path, "jamb"), by, Sort::anchor, "anchor"), under(path, "jamb")};
     c.brace = choose(m.brace, under(path, "brace"), by, brace_sorts, "brace");
-    c.hold_down = choose(m.hold_down, under(path, "hold_down"), by, Sort::anchor, "anchor");
+    c.hold_down = {choose(m.hold_down, under(path, "hold_down"), by, Sort::anchor, "anchor"), under(path, "hold_down")};
     if (m.brace && fixings_ != nullptr) {
       const StrapBrace* strap = find(fixings_->straps, *m.brace);
       const bool single = strap != nullptr && !strap->pair;
@@ -315,21 +416,121 @@ class Settling : private Slips {
   // --- [unless_noted] ------------------------------------------------------------------------------------------------
   void defaults() {
     const raw::UnlessNoted& u = job_.unless_noted;
-    const auto at = [](std::string_view key) { return under("unless_noted", key); };
-    jamb_ = choose(u.jamb, at("jamb"), "unless noted", Sort::anchor, "anchor");
-    hold_down_ = choose(u.hold_down, at("hold_down"), "unless noted", Sort::anchor, "anchor");
-    top_tie_ = choose(u.top_tie, at("top_tie"), "unless noted", Sort::tie, "tie");
-    stud_tie_ = choose(u.stud_tie, at("stud_tie"), "unless noted", Sort::tie, "tie");
-    plate_fixing_ = choose(u.plate_fixing, at("plate_fixing"), "unless noted", Sort::plate, "plate fixing");
-    if (u.anchor) {
-      anchor_ = choose(u.anchor->use, under(at("anchor"), "use"), "unless noted", Sort::anchor, "anchor");
-      if (u.anchor->max) anchor_spacing_ = *u.anchor->max;
-    } else if (!unread(at("anchor"))) {
-      remark(
-          fmt::format("no plate anchor is given under [unless_noted] (anchor): stations at {} are shown, common "
-                      "practice, no source",
-                      size_text(unsaid_.anchor_spacing, metric)));
+    const Standing unsaid{.jamb = {},
+                          .hold_down = {},
+                          .anchor = {},
+                          .top_tie = {},
+                          .stud_tie = {},
+                          .plate_fixing = {},
+                          .anchor_spacing = unsaid_.anchor_spacing,
+                          .plate = zero<Length>(),
+                          .hold_down_in = unsaid_.hold_down_in,
+                          .plate_anchors_share = false};
+    const Standing every = standing(unsaid, u.every, "unless_noted", "unless noted");
+    for (const Floor f : {Floor::ground, Floor::first}) {
+      const Maybe<raw::OfFloor>& own = f == Floor::ground ? u.ground : u.first;
+      const std::string path = under("unless_noted", words(f));
+      if (own && !two_floors())
+        slip_on_key(path, "wrong-key", fmt::format("`{}` is for a house of two floors", words(f)),
+                    std::string(two_floors_help));
+      Standing& here = standing_[static_cast<std::size_t>(f)];
+      here = own && two_floors() ? standing(every, *own, path, fmt::format("unless noted, {} floor", words(f))) : every;
+      if (own && two_floors())
+        for (const Pick* p : {&here.jamb, &here.hold_down, &here.anchor})
+          if (p->path.starts_with(path + ".")) anchor_fits(*p, f, {});
     }
+    floor_links();
+    nothing_said_of_anchors();
+  }
+  // `before`, with what these keys say in its place.
+  Standing standing(Standing before, const raw::OfFloor& keys, const std::string& path, const std::string& by) {
+    const auto pick = [&](Pick& to, const Maybe<std::string>& name, std::string at) {
+      if (name) to = {choose(name, at, by, Sort::anchor, "anchor"), std::move(at)};
+    };
+    const auto tie = [&](Chosen& to, const Maybe<std::string>& name, std::string_view key, Sort sort,
+                         std::string_view what) {
+      if (name) to = choose(name, under(path, key), by, sort, what);
+    };
+    pick(before.jamb, keys.jamb, under(path, "jamb"));
+    pick(before.hold_down, keys.hold_down, under(path, "hold_down"));
+    tie(before.top_tie, keys.top_tie, "top_tie", Sort::tie, "tie");
+    tie(before.stud_tie, keys.stud_tie, "stud_tie", Sort::tie, "tie");
+    tie(before.plate_fixing, keys.plate_fixing, "plate_fixing", Sort::plate, "plate fixing");
+    if (keys.anchor) {
+      pick(before.anchor, keys.anchor->use, under(under(path, "anchor"), "use"));
+      if (keys.anchor->max) before.anchor_spacing = *keys.anchor->max;
+    }
+    before.plate = keys.plate.value_or(before.plate);
+    before.hold_down_in = keys.hold_down_in.value_or(before.hold_down_in);
+    before.plate_anchors_share = keys.plate_anchors_share.value_or(before.plate_anchors_share);
+    return before;
+  }
+  const Standing& standing(Floor f) const { return standing_[static_cast<std::size_t>(f)]; }
+  // What carries force from one floor's walls to the other's.
+  void floor_links() {
+    const raw::UnlessNoted& u = job_.unless_noted;
+    const std::string tie = under("unless_noted", "floor_tie"), fixing = under("unless_noted", "floor_fixing");
+    for (const auto& [written, path, key] :
+         {std::tuple{u.floor_tie.has_value(), tie, "floor_tie"}, {u.floor_fixing.has_value(), fixing, "floor_fixing"}})
+      if (written && !two_floors())
+        slip_on_key(path, "wrong-key", fmt::format("`{}` belongs to a house of two floors", key),
+                    std::string(two_floors_help));
+    if (!house_.first || !two_floors()) return;
+    house_.first->tie = choose(u.floor_tie, tie, "unless noted", Sort::tie, "tie");
+    if (!u.floor_fixing) return;
+    const Pick use{choose(u.floor_fixing->use, under(fixing, "use"), "unless noted", Sort::anchor, "anchor"),
+                   under(fixing, "use")};
+    house_.first->fixing = use.chosen;
+    house_.first->fixing_spacing = u.floor_fixing->max.value_or(zero<Length>());
+    if (const auto how = how_of(use.chosen); how && in_concrete(*how))
+      slip(use.path, "anchor-on-the-wrong-floor",
+           fmt::format("`{}` is {}, and a framed floor stands on walls: no concrete there", use.chosen.name,
+                       set_in_words(*how)),
+           std::string(framed_help));
+  }
+  void nothing_said_of_anchors() {
+    const raw::UnlessNoted& u = job_.unless_noted;
+    const auto remark_on = [&](std::string_view where, Length spacing) {
+      remark(fmt::format("no plate anchor is given {}: stations at {} are shown, common practice, no source", where,
+                         size_text(spacing, metric)));
+    };
+    if (u.every.anchor || unread("unless_noted.anchor")) return;
+    if (!two_floors()) return remark_on("under [unless_noted] (anchor)", unsaid_.anchor_spacing);
+    for (const Floor f : {Floor::ground, Floor::first})
+      if (!(f == Floor::ground ? u.ground : u.first).value_or(raw::OfFloor()).anchor &&
+          !unread(under(under("unless_noted", words(f)), "anchor")))
+        remark_on(fmt::format("for the {} floor (anchor)", words(f)), unsaid_.anchor_spacing);
+  }
+
+  // --- what an anchor is set into, floor by floor
+  // ---------------------------------------------------------------------
+  std::optional<How> how_of(const Chosen& c) const {
+    for (const Named& n : named_)
+      if (n.sort == Sort::anchor && n.terms->name == c.name) return n.how;
+    return std::nullopt;
+  }
+  static std::string set_in_words(How how) {
+    return how == How::cast_in ? "cast in" : fmt::format("{} into concrete", words(how));
+  }
+  static constexpr std::string_view framed_help =
+      "an anchor whose sheet says how = \"into timber\", \"into steel\" or \"through floor\"";
+  // `wall`: in whose place it was found; empty: said of the floor's own table. Said once for a floor.
+  void anchor_fits(const Pick& p, Floor f, const std::string& wall) {
+    const auto how = how_of(p.chosen);
+    const bool through = how == How::through_floor;
+    if (!how || (f == Floor::ground ? !through : !in_concrete(*how))) return;
+    if (!wrong_on_floor_.emplace(p.path, f).second) return;
+    const std::string where = wall.empty() ? std::string() : fmt::format("wall {}: ", wall);
+    if (f == Floor::ground)
+      slip(p.path, "anchor-on-the-wrong-floor",
+           fmt::format("{}`{}` goes through a floor into the wall below, and {}", where, p.chosen.name,
+                       two_floors() ? "the ground floor has none below" : "this house has one floor"),
+           "\"through floor\" is for the first floor of two");
+    else
+      slip(p.path, "anchor-on-the-wrong-floor",
+           fmt::format("{}`{}` is {}, and the first floor stands on a framed floor: no concrete there", where,
+                       p.chosen.name, set_in_words(*how)),
+           std::string(framed_help));
   }
 
   // --- trusses -------------------------------------------------------------------------------------------------------
@@ -350,6 +551,9 @@ class Settling : private Slips {
     if (!block_->trusses || !sized_ || !roof_.ridge_known || !names_good_) return;
     const std::vector<Slip> wrong = slips_of_inside_bearings(roof_ask(), house_, row_of_);
     slips.insert(slips.end(), wrong.begin(), wrong.end());
+    if (!two_floors()) return;
+    for (Truss& t : house_.trusses)
+      for (std::string& on : t.also_on) on = in_full(Floor::first, on);
   }
 
   // --- walls ---------------------------------------------------------------------------------------------------------
@@ -366,55 +570,80 @@ class Settling : private Slips {
              {Side::back, Along::across, n.back, "back"},
              {Side::left, Along::up, n.left, "left"}}};
   }
-  // The wall whose run this one has: itself, or the end of its chain of `same_as`. Null: a slip was said.
-  const raw::Wall* source(const std::string& name, const raw::Wall& wall, std::string& run_path,
-                          const raw::Wall*& turned_by) {
+  // The wall whose run this one has: itself, or the end of its chain of `same_as`. No keys: a slip was said.
+  struct Source {
+    const raw::Wall* keys = nullptr;
+    const raw::Wall* turned_by = nullptr;  // the first on the way that says from where its run goes
+    Floor floor = Floor::ground;
+    std::string run_path = {};
+  };
+  const Storey* storey(Floor f) const {
+    const auto s = std::find_if(storeys_.begin(), storeys_.end(), [&](const Storey& x) { return x.floor == f; });
+    return s == storeys_.end() ? nullptr : &*s;
+  }
+  // The floor that `same_as` names, in a house of two.
+  std::optional<Floor> floor_named(const Maybe<std::string>& same_as) const {
+    if (!two_floors() || !same_as) return std::nullopt;
+    for (const Floor f : {Floor::ground, Floor::first})
+      if (*same_as == words(f)) return f;
+    return std::nullopt;
+  }
+  Source source(const Storey& own, const std::string& name, const raw::Wall& wall) {
     const raw::Wall* w = &wall;
+    const Storey* on = &own;
     std::string at = name;
-    std::set<std::string> seen;
-    turned_by = w->from ? w : nullptr;
+    std::set<std::pair<Floor, std::string>> seen;
+    Source out;
+    out.turned_by = w->from ? w : nullptr;
     for (;;) {
-      const std::string path = under("wall", at);
+      const std::string path = under(on->path, at);
       if (w->run) {
         if (w->same_as) {
           slip_on_key(under(path, "same_as"), "two-ways", "a wall has a `run` or is `same_as` another, not both");
-          return nullptr;
+          return {};
         }
-        run_path = under(path, "run");
-        return w;
+        out.run_path = under(path, "run");
+        out.floor = on->floor;
+        out.keys = w;
+        return out;
       }
       if (!w->same_as) {
         if (w == &wall)
-          missing(under(path, "run"),
-                  fmt::format("`run` is missing: the pieces of wall {} from one end to the other", at));
-        return nullptr;
+          missing(under(path, "run"), fmt::format("`run` is missing: the pieces of wall {} from one end to the other",
+                                                  in_full(on->floor, at)));
+        return {};
       }
-      if (!seen.insert(at).second) {
-        slip(under(under("wall", name), "same_as"), "same-as-itself",
-             fmt::format("wall {} comes back to itself by `same_as`", name));
-        return nullptr;
+      if (!seen.emplace(on->floor, at).second) {
+        slip(under(under(own.path, name), "same_as"), "same-as-itself",
+             fmt::format("wall {} comes back to itself by `same_as`", in_full(own.floor, name)));
+        return {};
       }
-      const auto next = job_.walls.find(*w->same_as);
-      if (next == job_.walls.end()) {
-        if (w == &wall) unknown_wall(under(path, "same_as"), *w->same_as);
-        return nullptr;
+      const std::optional<Floor> other = floor_named(w->same_as);
+      const Storey* there = other ? storey(*other) : on;
+      if (there == nullptr) return {};  // said: that floor has no walls
+      const auto next = there->walls->find(other ? at : *w->same_as);
+      if (next == there->walls->end()) {
+        if (w == &wall) unknown_wall(*there, under(path, "same_as"), other ? at : *w->same_as);
+        return {};
       }
+      on = there;
       at = next->first;
       w = &next->second;
-      if (turned_by == nullptr && w->from) turned_by = w;
+      if (out.turned_by == nullptr && w->from) out.turned_by = w;
     }
   }
-  void unknown_wall(const std::string& path, const std::string& name) {
-    if (unread(under("wall", name))) return;  // it is there, and what is wrong with it has been said
+  void unknown_wall(const Storey& on, const std::string& path, const std::string& name) {
+    if (unread(under(on.path, name))) return;  // it is there, and what is wrong with it has been said
     std::vector<std::string> names;
-    for (const auto& [n, w] : job_.walls) names.push_back(n);
+    for (const auto& [n, w] : *on.walls) names.push_back(n);
     const std::string help = advice_or_list(name, names, "walls");
-    slip(path, "unknown-wall", fmt::format("no wall `{}` under [wall]", name), help);
+    slip(path, "unknown-wall", fmt::format("no wall `{}` under [{}]", name, on.path), help);
   }
 
   void walls() {
-    if (job_.walls.size() > most_walls)
-      return slip("wall", "too-many-walls", fmt::format("more than {} walls", most_walls));
+    std::size_t count = 0;
+    for (const Storey& s : storeys_) count += s.walls->size();
+    if (count > most_walls) return slip("wall", "too-many-walls", fmt::format("more than {} walls", most_walls));
     const auto sides = outside();
     const std::string names = under(at_, "walls");
     for (std::size_t i = 0; i < sides.size(); ++i) {
@@ -425,40 +654,51 @@ class Settling : private Slips {
           slip(under(names, sides[i].key), "wall-twice",
                fmt::format("wall `{}` stands at the {} and at the {}", *sides[i].name, sides[k].key, sides[i].key));
         }
-      if (!job_.walls.contains(*sides[i].name) && !unread(under("wall", *sides[i].name)) && !unread_itself("wall")) {
-        names_good_ = false;
-        unknown_wall(under(names, sides[i].key), *sides[i].name);
-      }
+      for (const Storey& s : storeys_)
+        if (!s.walls->contains(*sides[i].name) && !unread(under(s.path, *sides[i].name)) && !unread_itself(s.path)) {
+          names_good_ = false;
+          unknown_wall(s, under(names, sides[i].key), *sides[i].name);
+        }
     }
-    const std::size_t slipsbefore = slips.size();
-    for (const auto& [name, w] : job_.walls) wall(name, w, sides);
-    if (slips.size() != slipsbefore || !sized_ || !names_good_) return;
-    // A wall that stands where another does would be counted twice.
-    for (std::size_t i = 0; i < house_.walls.size(); ++i)
-      for (std::size_t k = 0; k < i; ++k) {
+    for (const Storey& s : storeys_) {
+      const std::size_t slipsbefore = slips.size(), first = house_.walls.size();
+      for (const auto& [name, w] : *s.walls) wall(s, name, w, sides);
+      if (slips.size() == slipsbefore && sized_ && names_good_) apart(s, first);
+    }
+  }
+  // A wall that stands where another of its floor does would be counted twice. first: of this floor.
+  void apart(const Storey& s, std::size_t first) {
+    for (std::size_t i = first; i < house_.walls.size(); ++i)
+      for (std::size_t k = first; k < i; ++k) {
         const Wall &a = house_.walls[k], &b = house_.walls[i];
         const bool one_line = a.runs == b.runs && near(a.line, b.line);
         if (one_line && std::min(a.to, b.to) - std::max(a.from, b.from) > same_place)
-          slip_on_key(under("wall", b.name), "walls-in-one-place",
+          slip_on_key(under(s.path, b.key), "walls-in-one-place",
                       fmt::format("wall {} stands where wall {} stands", b.name, a.name), "one run for one wall");
       }
   }
 
-  void wall(const std::string& name, const raw::Wall& w, const std::array<Outside, 4>& sides) {
-    const std::string path = under("wall", name);
+  void wall(const Storey& on, const std::string& name, const raw::Wall& w, const std::array<Outside, 4>& sides) {
+    const std::string path = under(on.path, name);
     if (!good_name(name))
       return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a wall's name", name), std::string(name_help));
+    if (floor_named(name))
+      return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a wall's name: it is a floor's", name),
+                         "the word that the drawing has for the wall");
+    const Standing& here = standing(on.floor);
     Wall out;
-    out.name = name;
+    out.name = in_full(on.floor, name);
     out.at = place_(path);
-    out.anchor = anchor_;
-    out.anchor_spacing = anchor_spacing_;
-    out.plate_width = job_.unless_noted.plate.value_or(zero<Length>());
-    out.fixing_in = job_.unless_noted.hold_down_in.value_or(unsaid_.hold_down_in);
-    out.top_tie = top_tie_;
-    out.stud_tie = stud_tie_;
-    out.plate_fixing = plate_fixing_;
+    out.anchor = here.anchor.chosen;
+    out.anchor_spacing = here.anchor_spacing;
+    out.plate_width = here.plate;
+    out.fixing_in = here.hold_down_in;
+    out.top_tie = here.top_tie;
+    out.stud_tie = here.stud_tie;
+    out.plate_fixing = here.plate_fixing;
+    out.floor = on.floor;
     out.key = name;
+    anchor_fits(here.anchor, on.floor, out.name);
     out.side = Side::front;
     const auto side = std::find_if(sides.begin(), sides.end(), [&](const Outside& o) { return o.name == name; });
     out.outside = side != sides.end();
@@ -468,6 +708,8 @@ class Settling : private Slips {
       slip(under(path, "in"), "unknown-block", fmt::format("no block `{}`", *w.in), help);
     }
     bool placed = true;
+    const raw::Wall& place = place_keys(w, name, out.outside);
+    const bool own_place = &place == &w;
     if (out.outside) {
       out.side = side->side;
       out.runs = side->runs;
@@ -477,67 +719,78 @@ class Settling : private Slips {
                         : w.from_front ? "from_front"
                                        : "between"),
             "wrong-key",
-            fmt::format("wall {} is the {} wall of block {}: its place is known", name, side->key, house_.block));
+            fmt::format("wall {} is the {} wall of block {}: its place is known", out.name, side->key, house_.block));
       out.line = side->side == Side::back ? house_.up : side->side == Side::right ? house_.across : zero<Length>();
     } else {
       if (w.from_left && w.from_front)
         slip_on_key(under(path, "from_front"), "two-ways",
                     "an inside wall stands `from_left` or `from_front`, not both");
-      placed = w.from_left.has_value() != w.from_front.has_value();
-      if (!w.from_left && !w.from_front && !unread(under(path, "from_left")) && !unread(under(path, "from_front")) &&
-          names_good_ && !unread(path) && all_named(sides))
-        slip_on_key(path, "wall-without-place",
-                    fmt::format("wall {} is not one of the block's four walls, and nothing says where it stands", name),
-                    "from_left = ... for a wall that runs up the sheet, from_front = ... for one that runs across");
-      out.runs = w.from_front ? Along::across : Along::up;
-      out.line = w.from_front ? *w.from_front : w.from_left.value_or(zero<Length>());
-      const Length room = w.from_front ? house_.up : house_.across;
+      placed = place.from_left.has_value() != place.from_front.has_value();
+      if (own_place && !floor_named(w.same_as) && !w.from_left && !w.from_front && !unread(under(path, "from_left")) &&
+          !unread(under(path, "from_front")) && names_good_ && !unread(path) && all_named(sides))
+        slip_on_key(
+            path, "wall-without-place",
+            fmt::format("wall {} is not one of the block's four walls, and nothing says where it stands", out.name),
+            "from_left = ... for a wall that runs up the sheet, from_front = ... for one that runs across");
+      out.runs = place.from_front ? Along::across : Along::up;
+      out.line = place.from_front ? *place.from_front : place.from_left.value_or(zero<Length>());
+      const Length room = place.from_front ? house_.up : house_.across;
       if (placed && sized_ && (out.line < zero<Length>() || out.line > room + same_place)) {
-        slip(under(path, w.from_front ? "from_front" : "from_left"), "wall-off-the-block",
-             fmt::format("wall {} stands at {}, but the block is {} {}", name, drawn(out.line), drawn(room),
-                         w.from_front ? "up the sheet" : "across"));
+        if (own_place)
+          slip(under(path, w.from_front ? "from_front" : "from_left"), "wall-off-the-block",
+               fmt::format("wall {} stands at {}, but the block is {} {}", out.name, drawn(out.line), drawn(room),
+                           w.from_front ? "up the sheet" : "across"));
         placed = false;
       }
     }
     out.from = zero<Length>();
     out.to = out.runs == Along::across ? house_.across : house_.up;
-    if (w.between && !out.outside && placed && sized_) {
-      const Maybe<Length> a = (*w.between)[0], b = (*w.between)[1];
+    if (place.between && !out.outside && placed && sized_) {
+      const Maybe<Length> a = (*place.between)[0], b = (*place.between)[1];
       if (!a || !b) placed = false;
       else if (*a < zero<Length>() || *b > out.to + same_place || *a >= *b) {
-        slip(under(path, "between"), "wall-off-the-block",
-             fmt::format("wall {} reaches from {} to {}, but the block from 0 to {}", name, drawn(*a), drawn(*b),
-                         drawn(out.to)));
+        if (own_place)
+          slip(under(path, "between"), "wall-off-the-block",
+               fmt::format("wall {} reaches from {} to {}, but the block from 0 to {}", out.name, drawn(*a), drawn(*b),
+                           drawn(out.to)));
         placed = false;
       } else {
         out.from = *a;
         out.to = *b;
       }
     }
-    std::string run_path;
-    const raw::Wall* turned_by = nullptr;
-    const raw::Wall* from = source(name, w, run_path, turned_by);
-    if (from == nullptr) return;
+    const Source from = source(on, name, w);
+    if (from.keys == nullptr) return;
     bool turned = false;
-    if (turned_by != nullptr) {
+    if (from.turned_by != nullptr) {
       const std::string_view start = out.runs == Along::across ? "left" : "front",
                              end = out.runs == Along::across ? "right" : "back";
       const std::string_view words[]{start, end};
-      if (turned_by == &w && !is_word(w.from, under(path, "from"), words, "unknown-word", "an end of this wall"))
+      if (from.turned_by == &w && !is_word(w.from, under(path, "from"), words, "unknown-word", "an end of this wall"))
         return;
-      turned = *turned_by->from == "right" || *turned_by->from == "back";
+      turned = *from.turned_by->from == "right" || *from.turned_by->from == "back";
     }
-    pieces(out, *from->run, run_path, from == &w, path, turned, placed && sized_);
+    pieces(out, from, from.keys == &w, path, turned, placed && sized_);
     house_.walls.push_back(std::move(out));
+  }
+  // Where an inside wall stands: a wall that is the same as the other floor's stands where that one does, unless it
+  // says otherwise.
+  const raw::Wall& place_keys(const raw::Wall& w, const std::string& name, bool outside) const {
+    const std::optional<Floor> other = floor_named(w.same_as);
+    if (outside || !other || w.from_left || w.from_front || w.between) return w;
+    const Storey* there = storey(*other);
+    if (there == nullptr) return w;
+    const auto found = there->walls->find(name);
+    return found == there->walls->end() ? w : found->second;
   }
   static bool all_named(const std::array<Outside, 4>& sides) {
     return std::all_of(sides.begin(), sides.end(), [](const Outside& o) { return o.name.has_value(); });
   }
 
   // The run's pieces, with their lengths from the marks. `own`: the run is this wall's, so its slips are said here.
-  void pieces(Wall& out, const std::string& text, const std::string& run_path, bool own, const std::string& path,
-              bool turned, bool sized) {
-    Run run = read_run(text, job_.drawing);
+  void pieces(Wall& out, const Source& from, bool own, const std::string& path, bool turned, bool sized) {
+    const std::string& run_path = from.run_path;
+    Run run = read_run(*from.keys->run, job_.drawing);
     bool whole = run.slips.empty();
     if (own)
       for (RunSlip& s : run.slips)
@@ -548,6 +801,7 @@ class Settling : private Slips {
       if (!length) whole = false;
       else measured.push_back({p.mark, *length});
     }
+    if (own || from.floor != out.floor) openings_fit(out, run, own ? run_path : under(path, "same_as"), own);
     if (!whole || !sized) return;
     const std::string wrong =
         adds_up(measured, out.length(), job_.drawing == raw::Drawing::none ? raw::Drawing::mm : job_.drawing);
@@ -566,8 +820,8 @@ class Settling : private Slips {
       if (!m.mark.empty()) {
         const MarkUse& use = marks_.at(m.mark);
         const Choices& c = choices_.at(m.mark);
-        if (use.size) piece.opening = opening(m.mark, use, c);
-        else piece.brace = brace(fmt::format("{}{}{}", out.name, figure_last ? "-" : "", ++count), use, c);
+        if (use.size) piece.opening = opening(out, m.mark, use, c);
+        else piece.brace = brace(out, fmt::format("{}{}{}", out.name, figure_last ? "-" : "", ++count), use, c);
       }
       out.pieces.push_back(std::move(piece));
     }
@@ -621,10 +875,33 @@ class Settling : private Slips {
            unread(under("unless_noted", name));
   }
 
+  // Of two floors one may be too low for an opening; what fits neither is said at its mark.
+  void openings_fit(const Wall& out, const Run& run, const std::string& path, bool own) {
+    const Maybe<Length> frame = frame_height(out.floor), highest = highest_frame();
+    if (!two_floors() || !frame || !highest) return;
+    std::set<std::string> said;
+    for (const RunPiece& p : run.pieces) {
+      const auto found = marks_.find(p.mark);
+      if (p.mark.empty() || found == marks_.end() || !found->second.size) continue;
+      const Length height = found->second.size->height;
+      if (height <= *frame || height > *highest || (!own && !said.insert(p.mark).second)) continue;
+      slip_in(path, own ? p.at : 0, own ? p.size : 0, "opening-too-high",
+              fmt::format("wall {}: `{}` is {} high, the {} floor's frame {}", out.name, p.mark, drawn(height),
+                          words(out.floor), drawn(*frame)));
+    }
+  }
+
   struct Choices {
-    Chosen jamb, brace, hold_down;
+    Pick jamb, hold_down;
+    Chosen brace;
   };
-  Opening opening(const std::string& name, const MarkUse& use, const Choices& c) const {
+  // The mark's own, or what holds on the floor.
+  const Pick& chosen_for(const Wall& w, const Pick& own, const Pick& here) {
+    const Pick& p = own.chosen.given() ? own : here;
+    anchor_fits(p, w.floor, w.name);
+    return p;
+  }
+  Opening opening(const Wall& w, const std::string& name, const MarkUse& use, const Choices& c) {
     const raw::Mark& m = *use.mark;
     return {name,
             use.size->height,
@@ -632,19 +909,15 @@ class Settling : private Slips {
             m.door.value_or(looks_like_a_door(*use.size)),
             m.open.value_or(false),
             m.wind_rated,
-            c.jamb.given() ? c.jamb : jamb_,
+            chosen_for(w, c.jamb, standing(w.floor).jamb).chosen,
             m.impact_rated.value_or(false)};
   }
-  Brace brace(std::string name, const MarkUse& use, const Choices& c) const {
-    const raw::UnlessNoted& u = job_.unless_noted;
+  Brace brace(const Wall& w, std::string name, const MarkUse& use, const Choices& c) {
+    const Standing& here = standing(w.floor);
     std::optional<Side> foot;
     if (use.mark->foot) foot = *use.mark->foot == "left" ? Side::left : Side::right;
-    return {std::move(name),
-            c.brace,
-            c.hold_down.given() ? c.hold_down : hold_down_,
-            u.hold_down_in.value_or(unsaid_.hold_down_in),
-            u.plate_anchors_share.value_or(false),
-            foot};
+    return {std::move(name),          c.brace, chosen_for(w, c.hold_down, here.hold_down).chosen, here.hold_down_in,
+            here.plate_anchors_share, foot};
   }
   // When nothing is said of it.
   bool looks_like_a_door(const OpeningSize& s) const {
@@ -665,10 +938,17 @@ class Settling : private Slips {
                                          p.opening->mark, w.name),
                              "leave out `sealed`, or `open`");
   }
+  void hold_downs_said() {
+    const raw::UnlessNoted& u = job_.unless_noted;
+    if (u.every.hold_down_in || unread("unless_noted.hold_down_in")) return;
+    const auto says = [](const Maybe<raw::OfFloor>& f) { return f && f->hold_down_in; };
+    if (says(u.ground) && says(u.first)) return;
+    const std::string_view where = says(u.ground) ? " on the first floor" : says(u.first) ? " on the ground floor" : "";
+    remark(fmt::format("hold-downs{} stand {} in from a brace's end: nothing else is said (hold_down_in)", where,
+                       size_text(unsaid_.hold_down_in, metric)));
+  }
   void openings_said() {
-    if (!job_.unless_noted.hold_down_in && !unread("unless_noted.hold_down_in"))
-      remark(fmt::format("hold-downs stand {} in from a brace's end: nothing else is said (hold_down_in)",
-                         size_text(unsaid_.hold_down_in, metric)));
+    hold_downs_said();
     std::set<std::string> used;
     for (const Wall& w : house_.walls)
       for (const Piece& p : w.pieces) {
@@ -706,8 +986,9 @@ class Settling : private Slips {
   bool names_good_ = true;           // the four outside walls are known: what else stands is inside
   std::map<std::string, MarkUse> marks_;
   std::map<std::string, Choices> choices_;
-  Chosen jamb_, hold_down_, anchor_, top_tie_, stud_tie_, plate_fixing_;
-  Length anchor_spacing_;
+  std::vector<Storey> storeys_;
+  std::array<Standing, 2> standing_{};                      // of each floor
+  std::set<std::pair<std::string, Floor>> wrong_on_floor_;  // anchors of which that was said
   std::optional<Basis> basis_;
   std::string method_words_;
 };

@@ -516,33 +516,39 @@ class InsideBearings : private Slips {
   }
   // An inside wall that trusses can bear on; null: there is none, which is said here or was said before.
   const Wall* wall(const std::string& name, const std::string& path) {
-    const auto w =
-        std::find_if(house_.walls.begin(), house_.walls.end(), [&](const Wall& x) { return x.name == name; });
+    const auto w = std::find_if(house_.walls.begin(), house_.walls.end(),
+                                [&](const Wall& x) { return x.floor == top_floor(house_) && x.key == name; });
     const std::string_view way = across() ? "across" : "up", other = across() ? "up" : "across";
     if (w == house_.walls.end()) {
-      if (ask_.job.walls.contains(name) || unread(under("wall", name)) || unread_itself("wall")) return nullptr;
+      const bool two = house_.first.has_value();
+      const std::string table = two ? "wall.first" : "wall";
+      const raw::WallsByName* written = two ? (ask_.job.walls.first ? &*ask_.job.walls.first : nullptr)  //
+                                            : &ask_.job.walls.only;
+      if (written == nullptr || written->contains(name) || unread(under(table, name)) || unread_itself("wall") ||
+          unread_itself(table))
+        return nullptr;
       std::vector<std::string> inside;
       for (const Wall& x : house_.walls)
-        if (!x.outside && x.runs == house_.roof.ridge) inside.push_back(x.name);
+        if (!x.outside && x.runs == house_.roof.ridge && x.floor == top_floor(house_)) inside.push_back(x.key);
       const std::string help = advice_or_list(name, inside, "inside walls along the ridge");
-      slip(path, "unknown-wall", fmt::format("no wall `{}` under [wall] for a truss to bear on", name), help);
+      slip(path, "unknown-wall", fmt::format("no wall `{}` under [{}] for a truss to bear on", name, table), help);
       return nullptr;
     }
     if (w->outside) {
-      slip(path, "outside-wall", fmt::format("wall {} is the {} wall, not an inside wall", name, words(w->side)),
+      slip(path, "outside-wall", fmt::format("wall {} is the {} wall, not an inside wall", w->name, words(w->side)),
            w->runs == house_.roof.ridge ? "leave it out: every truss bears on it already"
                                         : "leave it out: it runs the way the trusses do");
       return nullptr;
     }
     if (w->runs != house_.roof.ridge) {
       slip(path, "wall-along-the-trusses",
-           fmt::format("wall {} runs {} the sheet, as the trusses do: none of them crosses it", name, other),
+           fmt::format("wall {} runs {} the sheet, as the trusses do: none of them crosses it", w->name, other),
            fmt::format("an inside wall that runs {} the sheet", way));
       return nullptr;
     }
     const Length span = across() ? house_.up : house_.across;
     if (w->line > same_place && w->line < span - same_place) return &*w;
-    slip(path, "outside-wall", fmt::format("wall {} stands in the line of an outside wall", name),
+    slip(path, "outside-wall", fmt::format("wall {} stands in the line of an outside wall", w->name),
          "leave it out: every truss bears on that wall already");
     return nullptr;
   }

@@ -255,14 +255,31 @@ void roof(Page& p) {
                       p.long_(p.roof().top)));
 }
 
+void frames_of_two(Page& p) {
+  const House& h = p.house();
+  p.say(fmt::format("Ground floor's frame {} high, first floor's {} (underside of bottom plate to top of top plate)",
+                    p.long_(h.height), p.long_(h.first->height)));
+  p.say(
+      fmt::format("Framed floor between them {} deep: from the top of the walls below to the underside of the first "
+                  "floor's plates",
+                  p.long_(h.first->depth)));
+  p.say(
+      fmt::format("Above the underside of the ground floor's plates: the first floor's plates {}, the roof's bearings "
+                  "{}",
+                  p.long_(foot_of_walls(h, Floor::first)), p.long_(top_of_walls(h))));
+  p.say(fmt::format("Ground floor {} above the ground's lowest side", p.long_(h.floor_level)));
+}
+
 void block(Page& p) {
   const House& h = p.house();
   p.heading(fmt::format("Block {}", harmless(h.block)));
   p.say(fmt::format("{} across the sheet, {} up the sheet, to the outside of the frame", p.long_(h.across),
                     p.long_(h.up)));
-  p.say(fmt::format(
-      "Frame {} high (underside of bottom plate to top of top plate); floor {} above the ground's lowest side",
-      p.long_(h.height), p.long_(h.floor_level)));
+  if (h.first) frames_of_two(p);
+  else
+    p.say(fmt::format(
+        "Frame {} high (underside of bottom plate to top of top plate); floor {} above the ground's lowest side",
+        p.long_(h.height), p.long_(h.floor_level)));
   roof(p);
   const RoofWeight& w = h.roof.weight;
   const std::string on = w.on_slope ? "on the slope" : "on plan";
@@ -289,10 +306,11 @@ void chain(Page& p) {
   const House& h = p.house();
   p.heading("From the truss to the ground, for the whole house");
   std::vector<std::string> said;
-  const auto row = [&](std::string_view what, const Chosen& c, std::string_view kind, std::string_view key) {
+  const auto row = [&](std::string_view what, const Chosen& c, std::string_view kind, std::string_view key,
+                       std::string_view spaced = {}) {
     const auto by = std::ranges::find(h.by_others, kind, &ByOthers::what);
     if (c.given()) {
-      p.say(fmt::format("{}: {} ({})", what, harmless(c.name), chosen_words(c)));
+      p.say(fmt::format("{}: {} ({}){}", what, harmless(c.name), chosen_words(c), spaced));
     } else if (by != h.by_others.end()) {
       p.say(fmt::format("{}: by others, {}", what, harmless(by->who)));
       said.emplace_back(kind);
@@ -300,9 +318,22 @@ void chain(Page& p) {
       p.say(fmt::format("{}: none given; not judged until `{}` is given or `by_others` says who answers", what, key));
     }
   };
-  row("Top plate to stud", h.walls.front().top_tie, "top tie", "top_tie");
-  row("Stud to bottom plate", h.walls.front().stud_tie, "stud tie", "stud_tie");
-  row("Plate to its anchors", h.walls.front().plate_fixing, "plate", "plate_fixing");
+  // Walls of one floor have the same ties; so have both floors, as a rule.
+  const Wall &upper = h.walls.back(), &lower = h.walls.front();
+  const auto rows = [&](std::string_view what, Chosen Wall::*tie, std::string_view kind, std::string_view key) {
+    const Chosen &above = upper.*tie, &below = lower.*tie;
+    if (above.name == below.name && above.at == below.at) return row(what, below, kind, key);
+    row(fmt::format("{}, first floor", what), above, kind, key);
+    row(fmt::format("{}, ground floor", what), below, kind, key);
+  };
+  rows("Top plate to stud", &Wall::top_tie, "top tie", "top_tie");
+  rows("Stud to bottom plate", &Wall::stud_tie, "stud tie", "stud_tie");
+  rows("Plate to its anchors", &Wall::plate_fixing, "plate", "plate_fixing");
+  if (h.first) {
+    row("From a first floor's fixing to the wall below", h.first->tie, "floor tie", "floor_tie");
+    row("First floor on to the walls below", h.first->fixing, "floor fixing", "floor_fixing",
+        fmt::format(", at most {} apart along each bracing line", p.long_(h.first->fixing_spacing)));
+  }
   for (const ByOthers& b : h.by_others)
     if (std::ranges::find(said, b.what) == said.end())
       p.say(fmt::format("By others: {}, {}", kind_words(harmless(b.what), true), harmless(b.who)));
@@ -332,9 +363,14 @@ void openings_of(Page& p, const Wall& w) {
 }
 
 void walls(Page& p, const std::vector<Station>& stations) {
+  const bool two = p.house().first.has_value();
+  std::optional<Floor> floor;
   for (const Wall& w : p.house().walls) {
+    if (two && floor != w.floor) p.heading(capitalised(fmt::format("{} floor", words(w.floor))));
+    floor = w.floor;
+    const std::string_view on = w.floor == Floor::ground ? "slab" : "floor";
     const std::string where = w.outside ? fmt::format("the {}", words(w.side)) : "inside";
-    p.heading(fmt::format("Wall {}, {}", harmless(w.name), where));
+    p.heading(fmt::format("Wall {}, {}", harmless(two ? w.key : w.name), where));
     p.say(fmt::format("{} long, runs {}, {} from the {} ({}){}", p.long_(w.length()),
                       w.runs == Along::across ? "across the sheet" : "up the sheet", p.long_(w.line),
                       w.runs == Along::across ? "front" : "left", file_name(w.at),
@@ -371,10 +407,10 @@ void walls(Page& p, const std::vector<Station>& stations) {
       if (s.wall == w.name) own.push_back(&s);
     std::ranges::stable_sort(own, {}, [](const Station* s) { return s->from_start; });
     if (own.empty()) {
-      p.say("No fixing to the slab stands on this wall.");
+      p.say(fmt::format("No fixing to the {} stands on this wall.", on));
       continue;
     }
-    p.say(fmt::format("{} to the slab, set out by rule:", counted(own.size(), "fixing", "fixings")));
+    p.say(fmt::format("{} to the {}, set out by rule:", counted(own.size(), "fixing", "fixings"), on));
     std::size_t at_wide = 0, what_wide = 0, fix_wide = 0;
     for (const Station* s : own) {
       at_wide = std::max(at_wide, columns(p.at(s->from_start)));
@@ -420,7 +456,7 @@ void trusses(Page& p) {
   p.heading("Trusses");
   std::string bear[2] = {across ? "front" : "left", across ? "back" : "right"};
   for (const Wall& w : h.walls)
-    if (w.outside)
+    if (w.outside && w.floor == top_floor(h))
       for (std::string& b : bear)
         if (b == words(w.side)) b = fmt::format("wall {} ({})", harmless(w.name), words(w.side));
   p.say(fmt::format("{}, each on {} and {}; places from the {}, in {}:", counted(h.trusses.size(), "truss", "trusses"),
