@@ -27,12 +27,15 @@ House as_high(House one, const House& two) {
 }
 bool by_class(const SiteAsk& site) { return std::holds_alternative<ClassSite>(site); }
 bool by_asce(const SiteAsk& site) { return std::holds_alternative<AsceSite>(site); }
-// A house under each roof, and some drawn at random.
+// A house under each roof, and the same with some drawn at random.
+std::vector<House> one_of_each() {
+  return {cottage(), hipped(metres(11.0), metres(8.0), degrees(25.0), metres(0.6), {Side::left}),
+          skillion(metres(9.0), metres(7.0), degrees(8.0), Side::right, metres(0.45), metres(0.3))};
+}
 std::vector<House> houses() {
-  std::vector<House> all{cottage(), hipped(metres(11.0), metres(8.0), degrees(25.0), metres(0.6), {Side::left}),
-                         skillion(metres(9.0), metres(7.0), degrees(8.0), Side::right, metres(0.45), metres(0.3))};
+  std::vector<House> all = one_of_each();
   std::mt19937 rng(20);
-  for (int i = 0; i < 3; ++i) all.push_back(any_roof(rng, true));
+  for (int i = 0; i < (sanitized ? 1 : 3); ++i) all.push_back(any_roof(rng, true));
   return all;
 }
 bool is_wall(const Push& p) { return p.what.find("wall") != std::string::npos && p.label != "friction"; }
@@ -181,7 +184,12 @@ TEST_CASE("two floors: an opening counts on either floor alike, and both floors'
     };
     const Loads ground = loads({"ground front"}), first = loads({"first front"}), shut = loads({});
     REQUIRE(ground.cases.size() == first.cases.size());
-    CHECK(ground.cases.size() + ground.excess.size() > shut.cases.size());
+    const auto insides = [](const Loads& l) {
+      std::set<std::string> all;
+      for (const LoadCase& c : l.cases) all.insert(c.inside);
+      return all;
+    };
+    CHECK(insides(first) != insides(shut));
     for (std::size_t i = 0; i < ground.cases.size(); ++i) {
       CHECK(ground.cases[i].id == first.cases[i].id);
       CHECK(ground.cases[i].net == first.cases[i].net);
@@ -300,10 +308,8 @@ TEST_CASE("ASCE 7, two floors: the least wind pushes on all of both floors' wall
   site.level = "strength";
   h.site = site;
   const LoadCase c = find_case(blow(h).loads, "front least");
-  double on_wall = 0.0;
-  for (const Push& p : c.push)
-    if (is_wall(p)) on_wall += (p.p * area(p.part)).value();
-  CHECK_THAT(on_wall / psf(1.0).value(), WithinRel(16.0 * 12.0 * 5.6, 1e-9));
+  const double on_wall = 16.0 * 12.0 * 5.6, on_roof = 8.0 * 12.6 * (1.61543 + 0.18640);
+  CHECK_THAT(push_total(c, Along::up) / psf(1.0) / metres(1.0) / metres(1.0), WithinRel(on_wall + on_roof, 1e-5));
 }
 
 // ---- EN 1991-1-4 ---------------------------------------------------------------------------------------------------
@@ -386,7 +392,7 @@ TEST_CASE("two floors: a house that is too high is outside the method, whichever
 // ---- the working ---------------------------------------------------------------------------------------------------
 
 TEST_CASE("two floors: the told case is the silent one, nothing is an orphan, each height has a symbol of its own") {
-  for (const House& roof : {houses()[0], houses()[1], houses()[2]})
+  for (const House& roof : one_of_each())
     for (const SiteAsk& site : every_site()) {
       House h = two_floors(roof);
       h.site = site;

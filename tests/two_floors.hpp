@@ -17,7 +17,7 @@ inline Wall on_floor(Wall w, Floor floor) {
 }
 // height: of the first floor's walls; depth: of the floor between them and those of the ground floor.
 inline House with_first_floor(House h, Length height, Length depth) {
-  h.first = FirstFloor{height, depth, Chosen{}, Chosen{}, Length()};
+  h.first = FirstFloor{height, depth, Chosen{}, Chosen{}, zero<Length>()};
   const std::vector<Wall> walls = std::move(h.walls);
   h.walls.clear();
   for (const Floor floor : {Floor::ground, Floor::first})
