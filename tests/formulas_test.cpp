@@ -58,6 +58,7 @@ std::vector<Listed> formulas_of_the_program() {
   list.room = "wind";
   FORMULA(pressure_of, n, p);
   FORMULA(linear_in_pitch, n, n, angle, angle, 2.0 * angle);
+  FORMULA(walls_of_two_floors, l, l, l);
   FORMULA(rise_of_ridge, l, angle);
   FORMULA(half_way_up, l, l, l);
   FORMULA(top_of_walls, l, l);

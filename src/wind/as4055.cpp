@@ -257,6 +257,10 @@ static SiteWind site_of(const WindAsk& ask, const ClassFound& found, Working* w)
       .service_gust = t.get<Speed>("service", found.name),
       .marks = t.mark(key) | t.mark("air") | found.marks};
   for (std::string& what : roof_cautions(ask.shape)) s.cautions.push_back(std::move(what));
+  if (ask.house.first)
+    s.cautions.emplace_back(
+        "The standard's racking tables for the lower of two storeys are not in hand: below mid-height of the first "
+        "floor's walls the wind pushes the walls as it does without a roof, with the real heights.");
   for (const Side side : {Side::left, Side::front, Side::right, Side::back})
     s.faces[static_cast<std::size_t>(side)] = {side, gust, q, ""};
   for (const std::string_view c : {"combination", "roof_light_frame", "combination_down"})
@@ -442,14 +446,20 @@ static std::string_view downwind_key(const Shape& s, Side face) {
   return narrow ? "downwind_hip" : "downwind_side";
 }
 
+// Of the walls under the roof: what the top floor's racking takes of them.
+static Length upper_half(Working* w, const WindAsk& ask) {
+  if (!ask.house.first) return formulas::half_wall(w, top_walls_of(ask));
+  return formulas::half_wall.told_as(w, "h_0", "upper half of the first floor's walls: what lies below is pushed alone",
+                                     formulas::half_wall.source, top_walls_of(ask));
+}
 static SlopingFace plain_long_side(const WindAsk& ask, Pressure q, Working* w) {
   const Shape& s = ask.shape;
   tell_measures(w, ask);
   const Length length = given(w, "L", "length of the face", s.length, "the job's block");
   const Length verge = given(w, "v", "verge", s.verge, "the job's roof");
   const Length overhang = given(w, "e", "eaves, on plan", s.eaves, "the job's roof");
-  const Length under = formulas::underside_of_eaves(w, s.floor_level, s.wall_height, overhang, s.pitch);
-  const Length half = formulas::half_wall(w, s.wall_height);
+  const Length under = formulas::underside_of_eaves(w, s.floor_level, walls_of(ask), overhang, s.pitch);
+  const Length half = upper_half(w, ask);
   const Area roof = formulas::roof_elevation(w, s.rise, length, verge);
   const Length over_breadth = formulas::roof_over_breadth(w, roof, as("L", length));
   return {.q = q,
@@ -470,8 +480,7 @@ static SlopingFace sloping_face(const WindAsk& ask, Side face, Pressure q, Worki
   const RoofSide &own = s.at(face), &other = s.at(facing(face));
   const std::vector<Polygon> parts = pushed_parts(s, face, ElevationPart::roof);
   const Length floor = given(w, "f", "floor above ground", s.floor_level, block);
-  const Length wall =
-      given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
+  const As<Length> wall = tell_walls(w, ask);
   const As<Angle> pitch = pitch_of(ask, face), beyond = pitch_of(ask, facing(face));
   given(w, pitch.name, "pitch of the slope that falls to this face", pitch.quantity, job);
   const bool uneven = other.pitch != own.pitch;
@@ -479,7 +488,7 @@ static SlopingFace sloping_face(const WindAsk& ask, Side face, Pressure q, Worki
   const Length breadth = given(w, "L", "length of the face", length_of(s, face), block);
   const Length overhang = given(w, "e", "eaves, on plan", own.overhang, job);
   const Length under = formulas::underside_of_eaves(w, floor, wall, overhang, pitch);
-  const Length half = formulas::half_wall(w, wall);
+  const Length half = upper_half(w, ask);
   const Length rise = given(w, "r", "rise of the roof above the bearings, as seen on this face",
                             highest_of(parts, s.wall_height) - s.wall_height, seen);
   Area sum = zero<Area>();
@@ -510,11 +519,24 @@ static SlopingFace sloping_face(const WindAsk& ask, Side face, Pressure q, Worki
   return at;
 }
 
+// On the walls of a house of two floors below mid-height of the first floor's, under a sloping roof: they hand it to
+// the ground floor's bracing, and the roof's share stands with the part above. So the force from mid-height of the
+// ground floor's walls up is that of the whole area of elevation there. Its part is set by the caller.
+static Push push_below(const WindAsk& ask, Way towards, Pressure q, Working* w) {
+  const double wall = figure<double>(w, ask.table, "racking_wall", "wall", "C_w", "both walls together, push and pull");
+  const Pressure p = formulas::pressure_of.told_as(
+      w, "p_below",
+      "pressure on the walls below mid-height of the first floor's: coefficient times the gust's pressure",
+      w ? ask.table.source("racking_wall") : std::string(), as("C_w", wall), q);
+  return {towards, {}, p, "below", "wall below mid-height of the first floor's"};
+}
 static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressure q, Working* w) {
   const Shape& s = ask.shape;
   const Table& t = ask.table;
   const Side face = windward(towards);
   const std::string label = "push";
+  // Of a house of two floors: where the wind on the wall no longer stands beside that on the roof.
+  std::optional<Push> below;
   Pressure p = zero<Pressure>();
   if (!under_a_slope(s, face)) {
     const bool end_walls = s.roof == RoofShape::gable;
@@ -528,11 +550,18 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
   } else {
     const SlopingFace at = plain_gable(s) ? plain_long_side(ask, q, w) : sloping_face(ask, face, q, w);
     p = racking_under_slope(t, at, w, "p_" + label);
+    if (ask.house.first) below = push_below(ask, towards, q, w);
   }
   std::vector<Push> pushes;
   for (const ElevationPart part : {ElevationPart::wall, ElevationPart::gable, ElevationPart::roof})
-    for (Polygon& g : pushed_parts(s, face, part))
+    for (Polygon& g : pushed_parts(s, face, part)) {
+      if (part == ElevationPart::wall && below) {
+        pushes.push_back(*below);
+        pushes.back().part = between_y(g, -everywhere, s.racking_from);
+        g = above(g, s.racking_from);
+      }
       pushes.push_back({towards, std::move(g), p, label, std::string(words(part))});
+    }
   return pushes;
 }
 static Marks racking_marks(const WindAsk& ask, Way towards) {

@@ -447,7 +447,7 @@ static void tell_ratios(const WindAsk& ask, const Wind& wind, Working* w) {
   if (!w) return;
   const Shape& s = ask.shape;
   tell_measures(w, ask);
-  formulas::half_way_up(w, s.floor_level, s.wall_height, s.rise);
+  formulas::half_way_up(w, s.floor_level, walls_of(ask), s.rise);
   given(w, "d_w", "plan along the wind", wind.d, "the job's block");
   given(w, "b_w", "plan across the wind", wind.b, "the job's block");
   formulas::height_to_depth.told(w, "h/d", "geometry", wind.h, as("d_w", wind.d));

@@ -541,7 +541,7 @@ static void by_chain(const WindAsk& ask, SiteWind& s, Working* w) {
   Common common{regional_gust(t, site.region, site.years, place_of(site.at), "", w),
                 regional_factor(t, site.region, site.years, "", w), zero<Length>(), std::nullopt};
   tell_measures(w, ask);
-  common.h = formulas::half_way_up(w, ask.shape.floor_level, ask.shape.wall_height, ask.shape.rise);
+  common.h = formulas::half_way_up(w, ask.shape.floor_level, walls_of(ask), ask.shape.rise);
   common.altitude = high_ground(ask, w);
   // Terrains are told here, once for all directions that share them.
   if (w)

@@ -38,8 +38,8 @@ Length mean_height(const WindAsk& ask, Working* w) {
   const Shape& s = ask.shape;
   tell_measures(w, ask);
   const bool low = steepest(s) <= ask.table.get<Angle>("mean_height", "low_pitch") && !one_slope(s);
-  return low ? formulas::top_of_walls(w, s.floor_level, s.wall_height)
-             : formulas::half_way_up(w, s.floor_level, s.wall_height, s.rise);
+  return low ? formulas::top_of_walls(w, s.floor_level, walls_of(ask))
+             : formulas::half_way_up(w, s.floor_level, walls_of(ask), s.rise);
 }
 
 namespace {
@@ -74,8 +74,8 @@ static Exposure exposure(const WindAsk& ask, Length h, Procedure procedure, Work
   const bool hips_alone =
       has_hip_end(s) && std::none_of(s.elevations.begin(), s.elevations.end(),
                                      [](const Elevation& e) { return e.part == ElevationPart::gable; });
-  if (!hips_alone && formulas::height_of_ridge(nullptr, s.floor_level, s.wall_height, s.rise) > lowest) {
-    const Length top = formulas::height_of_ridge(w, s.floor_level, s.wall_height, s.rise);
+  if (!hips_alone && formulas::height_of_ridge(nullptr, s.floor_level, walls_of(ask), s.rise) > lowest) {
+    const Length top = formulas::height_of_ridge(w, s.floor_level, walls_of(ask), s.rise);
     const double of_top = formulas::height_over_gradient.told(w, "r_t", source, as("h_t", top), gradient);
     all.gable = as("K_t", formulas::exposure_factor.told_as(w, "K_t", "exposure factor at the peak of the gables",
                                                             source, factor, as("r_t", of_top), alpha));
@@ -453,10 +453,18 @@ double wall_coefficient(const Table& t, std::string_view column, Area effective,
   return between_areas(t, read_wall(t, column, effective, w, symbol), column, w, symbol);
 }
 
+// The wall by whose studs the effective area goes: of two floors the lower one, whose smaller area is pushed harder.
+static As<Length> wall_of_studs(const WindAsk& ask, Working* w) {
+  if (!ask.house.first) return walls_of(ask);
+  const As<Length> ground = as("h_w,ground", ask.house.height), first = top_walls_of(ask);
+  return as("h_stud",
+            least<Length>(w, "h_stud", "height of a stud, the lesser of both floors': a smaller area is pushed harder",
+                          "the safe one", {ground, first}));
+}
 WallFigures read_walls(const WindAsk& ask, Working* w) {
   const Table& t = ask.table;
   // The bare sum: told by wall_pressures, once all has been read.
-  const Area effective = formulas::effective_wind_area(nullptr, ask.shape.wall_height);
+  const Area effective = formulas::effective_wind_area(nullptr, wall_of_studs(ask, nullptr));
   const WallColumns in = read_wall(t, "inward", effective, w, "GC_p,in");
   const WallColumns middle = read_wall(t, "out4", effective, w, "GC_p,out4");
   const WallColumns end = read_wall(t, "out5", effective, w, "GC_p,out5");
@@ -467,7 +475,7 @@ WallPressures wall_pressures(const WindAsk& ask, const WallFigures& read, const 
                              Working* w) {
   const Table& t = ask.table;
   const std::string source = w ? t.source("wall") : std::string();
-  formulas::effective_wind_area.told(w, "A_e", source, ask.shape.wall_height);
+  formulas::effective_wind_area.told(w, "A_e", source, wall_of_studs(ask, w));
   const double in = between_areas(t, read.in, "inward", w, "GC_p,in");
   const Pressure pushed = formulas::pushed_in.told(w, "p_in", source, q, as("GC_p,in", in), inside);
   const auto square_on = [&](const std::string& zone, const WallColumns& columns) {

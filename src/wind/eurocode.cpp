@@ -1083,10 +1083,12 @@ static OnWall on_wall(const Ask& a, const WallCoefficient& c, double k, double c
   return p;
 }
 
-// The band above the wall's top on which friction is set: half as high as the wall. It carries the force to the bracing
-// and is no part of the house.
-static Length friction_band(const Shape& s, Working* w) {
-  return formulas::half_wall.told(w, "h_f", "geometry", s.wall_height);
+// The band above the wall's top on which friction is set: half as high as the top floor's wall. It carries the force to
+// the bracing and is no part of the house. What sweeps the lower walls of two floors goes in up there too: safe.
+static Length friction_band(const WindAsk& ask, Working* w) {
+  if (!ask.house.first) return formulas::half_wall.told(w, "h_f", "geometry", top_walls_of(ask));
+  return formulas::half_wall.told_as(w, "h_f", "half as high as the first floor's walls", "geometry",
+                                     top_walls_of(ask));
 }
 static Pressure friction(const Ask& a, Working* w) {
   if (!(a.seen.swept_length > zero<Length>())) return zero<Pressure>();
@@ -1096,13 +1098,14 @@ static Pressure friction(const Ask& a, Working* w) {
   const double c = figure<double>(w, t, "friction", "c_fr", "c_fr", "friction coefficient of ribs and folds");
   // Under a single slope both walls as high as the highest; on the steepest slope.
   const bool one_slope = a.roof.slopes.count == 1;
-  const Length wall =
-      one_slope ? formulas::highest_wall.told(w, "h_s", "geometry", s.wall_height, s.rise) : s.wall_height;
+  const As<Length> walls = walls_of(a.wind),
+                   wall =
+                       one_slope ? as("h_s", formulas::highest_wall.told(w, "h_s", "geometry", walls, s.rise)) : walls;
   const Pitch& steepest = a.roof.steepest;
   const std::string theta = w ? tell_pitch(steepest, *w) : std::string();
-  const Area swept = formulas::swept_area.told(w, "A_f", source, as(one_slope ? "h_s" : "h_w", wall),
-                                               a.seen.swept_length, a.seen.b_r, as(theta, steepest.angle));
-  const Length band = friction_band(s, w);
+  const Area swept =
+      formulas::swept_area.told(w, "A_f", source, wall, a.seen.swept_length, a.seen.b_r, as(theta, steepest.angle));
+  const Length band = friction_band(a.wind, w);
   return formulas::friction_as_pressure.told(w, "p_friction", source, a.q, c, swept, a.seen.b, band);
 }
 
@@ -1154,9 +1157,10 @@ static std::vector<Push> wall_pushes(const Ask& a, const Pressures& p) {
                       fmt::format("{}, zone {}", words(e.part), zone)});
   }
   if (a.seen.swept_length > zero<Length>())
-    pushes.push_back({a.frame.own(Way::right),
-                      rectangle(zero<Length>(), a.seen.b, s.wall_height, s.wall_height + friction_band(s, nullptr)),
-                      p.friction, "friction", "friction along walls and roof"});
+    pushes.push_back(
+        {a.frame.own(Way::right),
+         rectangle(zero<Length>(), a.seen.b, s.wall_height, s.wall_height + friction_band(a.wind, nullptr)), p.friction,
+         "friction", "friction along walls and roof"});
   return pushes;
 }
 static std::vector<Push> pushes_on_roof(const Ask& a, const Pressures& p) {

@@ -13,9 +13,9 @@ Length reference_height(const WindAsk& ask, Working* w) {
   if (w && !w->first("reference height")) w = nullptr;
   const bool one_slope = s.roof == RoofShape::skillion || s.roof == RoofShape::flat;
   if (!one_slope || !(s.at(s.high).overhang > zero<Length>()))
-    return formulas::top_of_roof(w, s.floor_level, s.wall_height, s.rise);
+    return formulas::top_of_roof(w, s.floor_level, walls_of(ask), s.rise);
   const Length past = given(w, "o_h", "overhang past the high wall", s.at(s.high).overhang, "the job's roof");
-  return formulas::top_of_high_edge(w, s.floor_level, s.wall_height, s.rise, past,
+  return formulas::top_of_high_edge(w, s.floor_level, walls_of(ask), s.rise, past,
                                     pitch_of(ask, side_facing(opposite(outward(s.high)))));
 }
 
@@ -245,7 +245,10 @@ static void add_cautions_of_roof(std::vector<std::string>& all, const Table& t, 
     all.push_back(fmt::format(
         "{} has no table of roofs with two pitches: the slope in the lee takes the worse of both.", t.method));
 }
-static std::vector<std::string> cautions(const Table& t, const EnSite& site, Length h, const Shape& s) {
+static std::vector<std::string> cautions(const WindAsk& ask, Length h) {
+  const Table& t = ask.table;
+  const EnSite& site = asked(ask);
+  const Shape& s = ask.shape;
   std::vector<std::string> all;
   if (site.typed.given()) {
     all.emplace_back("The gust was typed in by an engineer. It is not worked out here.");
@@ -263,6 +266,10 @@ static std::vector<std::string> cautions(const Table& t, const EnSite& site, Len
     }
   }
   add_cautions_of_roof(all, t, s);
+  if (ask.house.first && h > std::min(s.across, s.up))
+    all.emplace_back(
+        "The house is higher than one side of its plan is long: its walls take the pressure of the gust at the top of "
+        "the roof to their full height; EN 1991-1-4 7.2.2 would allow less low down.");
   return all;
 }
 
@@ -285,7 +292,7 @@ SiteWind site(const WindAsk& ask, Working* w) {
                 .gust = gust.speed,
                 .q = gust.q,
                 .cyclonic = false,
-                .cautions = cautions(t, stated, h, ask.shape),
+                .cautions = cautions(ask, h),
                 .says = typed ? std::string() : "terrain " + stated.terrain,
                 .typed_in = typed};
   std::size_t i = 0;

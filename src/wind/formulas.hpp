@@ -15,6 +15,9 @@ inline constexpr auto linear_in_pitch =
                     [](auto c1, auto c2, auto t, auto t1, auto t2) { return c1 + (c2 - c1) * (t - t1) / (t2 - t1); });
 
 // ---- heights of the building
+inline constexpr auto walls_of_two_floors =
+    formula<Length>("h_walls", "height of the walls of both floors and of the floor between them", "geometry",
+                    {"h_w,ground", "d_floor", "h_w,first"}, [](auto g, auto d, auto f) { return g + d + f; });
 inline constexpr auto rise_of_ridge =
     formula<Length>("r", "rise of the ridge above the bearings", "geometry", {"s", "theta"},
                     [](auto s, auto theta) { return 0.5 * s * tangent(theta); });

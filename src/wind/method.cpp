@@ -8,6 +8,26 @@ As<Angle> pitch_of(const WindAsk& ask, Side side) {
   const Angle pitch = ask.shape.at(side).pitch;
   return pitch == ask.house.roof.pitch ? as("theta", pitch) : as("theta_" + std::string(words(side)), pitch);
 }
+As<Length> walls_of(const WindAsk& ask) { return as(ask.house.first ? "h_walls" : "h_w", ask.shape.wall_height); }
+As<Length> top_walls_of(const WindAsk& ask) {
+  return as(ask.house.first ? "h_w,first" : "h_w", wall_height(ask.house, top_floor(ask.house)));
+}
+As<Length> tell_walls(Working* w, const WindAsk& ask) {
+  if (!w) return walls_of(ask);
+  const std::string_view block = "the job's block", from = "from the underside of the bottom plate";
+  if (!ask.house.first) {
+    given(w, "h_w", fmt::format("height of the walls, {}", from), ask.shape.wall_height, block);
+    return walls_of(ask);
+  }
+  const FirstFloor& first = *ask.house.first;
+  const auto ground = as("h_w,ground", ask.house.height), depth = as("d_floor", first.depth), top = top_walls_of(ask);
+  given(w, ground.name, fmt::format("height of the ground floor's walls, {}", from), ground.quantity, block);
+  given(w, depth.name, "from the top of the ground floor's walls to the underside of the first floor's bottom plates",
+        depth.quantity, block);
+  given(w, top.name, fmt::format("height of the first floor's walls, {}", from), top.quantity, block);
+  formulas::walls_of_two_floors(w, ground, depth, top);
+  return walls_of(ask);
+}
 void tell_measures(Working* w, const WindAsk& ask) {
   if (!w) return;
   const Shape& s = ask.shape;
@@ -16,7 +36,7 @@ void tell_measures(Working* w, const WindAsk& ask) {
   const bool even = s.pitch == ask.house.roof.pitch && s.rise == formulas::rise_of_ridge(nullptr, s.span, s.pitch);
   if (w->first("measures of the building")) {
     given(w, "f", "floor above ground", s.floor_level, block);
-    given(w, "h_w", "height of the walls, from the underside of the bottom plate", s.wall_height, block);
+    tell_walls(w, ask);
     if (even) {
       given(w, "s", "span across the ridge, outside of frame", s.span, block);
       given(w, "theta", "pitch of the roof", s.pitch, roof);

@@ -92,10 +92,15 @@ LineSpacing line_spacing(const WindAsk&);
 }  // namespace eurocode
 
 // ---- shared
-// The job's own measures, told once under the symbols that the formulas use: f floor level, h_w wall, r rise; s span
-// and theta pitch where the ridge stands in the middle of two slopes alike, else each slope's own pitch. Bit for bit
-// those of the shape.
+// The job's own measures, told once under the symbols that the formulas use: f floor level, h_w wall (or what
+// `tell_walls` says), r rise; s span and theta pitch where the ridge stands in the middle of two slopes alike, else
+// each slope's own pitch. Bit for bit those of the shape.
 void tell_measures(Working*, const WindAsk&);
+// The height of all walls together, under the symbol by which it is told: "h_w"; of two floors "h_walls", the sum of
+// both floors' walls and the floor between. And that of the walls under the roof: "h_w", of two floors "h_w,first".
+As<Length> walls_of(const WindAsk&);
+As<Length> top_walls_of(const WindAsk&);
+As<Length> tell_walls(Working*, const WindAsk&);  // what both stand on; walls_of
 // Of the slope that falls to a side, under the symbol by which it is told: "theta" where it is the roof's own pitch,
 // "theta_back" where that slope has another.
 As<Angle> pitch_of(const WindAsk&, Side);
