@@ -502,8 +502,7 @@ class Settling : private Slips {
         remark_on(fmt::format("for the {} floor (anchor)", words(f)), unsaid_.anchor_spacing);
   }
 
-  // --- what an anchor is set into, floor by floor
-  // ---------------------------------------------------------------------
+  // --- what an anchor is set into, floor by floor --------------------------------------------------------------------
   std::optional<How> how_of(const Chosen& c) const {
     for (const Named& n : named_)
       if (n.sort == Sort::anchor && n.terms->name == c.name) return n.how;
@@ -663,7 +662,7 @@ class Settling : private Slips {
     for (const Storey& s : storeys_) {
       const std::size_t slipsbefore = slips.size(), first = house_.walls.size();
       for (const auto& [name, w] : *s.walls) wall(s, name, w, sides);
-      if (slips.size() == slipsbefore && sized_ && names_good_) apart(s, first);
+      if (slips.size() == slipsbefore && sized_ && names_good_ && !unread(s.path)) apart(s, first);
     }
   }
   // A wall that stands where another of its floor does would be counted twice. first: of this floor.
