@@ -608,14 +608,13 @@ As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbo
   w.heading(fmt::format("From line {} down to line {}", above.name, me.name));
   const bool against = (v < zero<Force>()) != negative;
   const std::string symbol = "D_" + name;
-  if (!a.beside && !against)
-    return as(symbol, greatest<Force>(&w, symbol, fmt::format("the line above, {}, stands on this one", above.name),
-                                      "the job", {force}));
   const double share = against ? -a.share : a.share;
-  const auto k = as("k_" + name, given(&w, "k_" + name,
-                                       fmt::format("share of line {} that the floor brings to this one{}", above.name,
-                                                   against ? ", pushed the other way" : ""),
-                                       share, "lever rule, the floor as simple spans"));
+  const std::string_view way = against ? ", pushed the other way" : "";
+  const std::string what = a.beside
+                               ? fmt::format("share of line {} that the floor brings to this one{}", above.name, way)
+                               : fmt::format("line {} stands on this one{}", above.name, way);
+  const auto k = as(
+      "k_" + name, given(&w, "k_" + name, what, share, a.beside ? "lever rule, the floor as simple spans" : "the job"));
   return as(symbol, formulas::handed_down.told(&w, symbol, "statics", k, force));
 }
 
