@@ -310,7 +310,7 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
     if (sample.name != "saltbush-cottage" && sample.name != "high walls, wide verge" &&
         sample.name != "ironbark-lodge" && sample.name != "heather-croft" && sample.name != "sagebrush-house" &&
         sample.name != "fernside-cottage" && sample.name != "mallee-hut" && sample.name != "banksia-rise" &&
-        sample.name != "dune-house" && sample.name != "low pitch, no wall weight" &&
+        sample.name != "dune-house" && sample.name != "fig-tree-lane" && sample.name != "low pitch, no wall weight" &&
         sample.name != "allowable, low pitch, high walls" && sample.name != "cyclonic, ridge up the sheet" &&
         sample.name != "lining above its half, an inside line")
       continue;

@@ -850,8 +850,13 @@ Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Work
   const auto& on = walls[wall].plates[me.plate].supports;
   std::vector<Length> at;
   for (const std::size_t k : on) at.push_back(walls[wall].supports[k].at);
+  const auto brings_nothing = [](const Landing& l) { return !l.direct && l.lever == 0.0 && l.continuous == 0.0; };
+  // What comes down first, then how the plate shares it out, without a break.
+  if (w)
+    for (const Landing& l : landings_[wall][support])
+      if (!brings_nothing(l)) stud_uplift(c, l.stud, w);
   for (const Landing& l : landings_[wall][support]) {
-    if (!l.direct && l.lever == 0.0 && l.continuous == 0.0) continue;
+    if (brings_nothing(l)) continue;
     const Force u = stud_uplift(c, l.stud, w);
     const std::string s = w ? stud_symbol(c, l.stud) : std::string();
     if (l.direct) {
