@@ -94,6 +94,10 @@ std::vector<Sample> samples() {
   add("lining above its half, an inside line", d);
 
   d = braced();
+  d.wall("C", "{ run = \"B 1800 | 8400 | B 1800\", frames = \"3600 | F2 8400\" }");
+  add("shop frames, a truss on their joint", d);
+
+  d = braced();
   d.height = "\"3.2 m\"";
   d.verge = "\"0.6 m\"";
   d.eaves = "\"0.6 m\"";

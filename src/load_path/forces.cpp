@@ -167,6 +167,8 @@ void Forces::lay_out_jamb_studs() {
     }
 }
 
+static bool stands_on(Length x, const Plate& p) { return x >= p.from - same_place && x <= p.to + same_place; }
+
 // What each stud of a floor stands on.
 void Forces::stand_studs(Floor floor) {
   const Length reach = practice.get<Length>("anchor_near", "within");
@@ -180,7 +182,7 @@ void Forces::stand_studs(Floor floor) {
       continue;
     }
     for (std::size_t i = 0; i < out.plates.size(); ++i)
-      if (s.at >= out.plates[i].from - same_place && s.at <= out.plates[i].to + same_place && !s.plate) s.plate = i;
+      if (stands_on(s.at, out.plates[i]) && !s.plate) s.plate = i;
     if (s.plate)
       for (const std::size_t i : out.plates[*s.plate].supports)
         s.beside_fixing = s.beside_fixing || distance(out.supports[i].at, s.at) <= reach + same_place;
@@ -195,12 +197,15 @@ void Forces::land_studs(Floor floor) {
     if (s.loads.empty() || house.walls[s.wall].floor != floor) continue;
     if (s.support) landings_[s.wall][*s.support].push_back({i, 1.0, 1.0, true});
     if (!s.plate) continue;
-    const auto& on = walls[s.wall].plates[*s.plate].supports;
-    if (on.empty()) continue;
-    std::vector<Length> at;
-    for (const std::size_t k : on) at.push_back(walls[s.wall].supports[k].at);
-    const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at);
-    for (std::size_t k = 0; k < on.size(); ++k) landings_[s.wall][on[k]].push_back({i, lever[k], continuous[k], false});
+    // On the joint of two frames it may be the one's or the other's: each plate is asked for the whole.
+    for (const Plate& p : walls[s.wall].plates) {
+      if (!stands_on(s.at, p) || p.supports.empty()) continue;
+      std::vector<Length> at;
+      for (const std::size_t k : p.supports) at.push_back(walls[s.wall].supports[k].at);
+      const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at);
+      for (std::size_t k = 0; k < p.supports.size(); ++k)
+        landings_[s.wall][p.supports[k]].push_back({i, lever[k], continuous[k], false});
+    }
   }
 }
 
