@@ -1,5 +1,6 @@
 // A house that is built mirrored, and a wall whose run is another's turned round: each against the same written out by
 // hand from the mirrored sheet. Invented, all of it.
+#include "any_roof.hpp"
 #include "houses.hpp"
 #include "job/mirrored.hpp"
 #include "job_text.hpp"
@@ -12,6 +13,7 @@
 #include "report/working_page.hpp"
 #include <algorithm>
 #include <map>
+#include <random>
 
 using namespace belay;
 using namespace belay::test;
@@ -48,7 +50,7 @@ stud_tie = "demo-tie"
 plate_fixing = "demo-plate"
 )";
 
-const std::string gable = std::string(head) + R"([site]
+const std::string gable_job = std::string(head) + R"([site]
 method = "AS/NZS 1170.2:2011"
 region = "A2"
 probability = "1:500"
@@ -83,7 +85,7 @@ D = "B 1200 | 5100 | B 1500"
 E = { from_left = 4500, run = "B 1800 | 1690 | D3 | 1790 | B 1700" }
 F = { from_front = 3000, between = [4500, 9000], run = "1200 | D3 | B 2480" }
 )";
-const std::string hip = std::string(head) + R"([site]
+const std::string hip_job = std::string(head) + R"([site]
 class = "N3"
 given_by = "nobody: a test"
 
@@ -95,7 +97,7 @@ height = 2700
 roof = { shape = "hip", ridge = "across", hipped = "left", pitch = "25 deg", eaves = 600, verge = 300, weight = "0.40 kPa", back = { overhang = 900 } }
 trusses = [{ mark = "T1", max = 900, odd_space = "right" }, { mark = "TG1", hip_girder = 2500 }, { mark = "J1", jacks = 900 }, { mark = "H1", hip_rafters = true }]
 )" + std::string(fixed) +
-                        R"(onto = "demo-cleat"
+                            R"(onto = "demo-cleat"
 
 [mark]
 D3 = "2100 x 820"
@@ -108,7 +110,17 @@ C = "B 1800 | 10800 | B 1800"
 D = { same_as = "B" }
 E = { from_left = 6000, run = "B 1800 | 1980 | D3 | 3800" }
 )";
-const std::string skillion = std::string(head) + R"([site]
+// Hips of their own pitch at both ends, one with a gable on it.
+const std::string& two_hips_job() {
+  static const std::string job = with(
+      with(with(hip_job, "hipped = \"left\", pitch = \"25 deg\"",
+                "pitch = \"25 deg\", left = { gable_above = 2700 }, right = { pitch = \"30 deg\" }"),
+           "verge = 300, ", ""),
+      "{ mark = \"TG1\", hip_girder = 2500 }",
+      "{ mark = \"TG1\", hip_girder = 2700, end = \"left\" }, { mark = \"TG2\", hip_girder = 3000, end = \"right\" }");
+  return job;
+}
+const std::string skillion_job = std::string(head) + R"([site]
 class = "N2"
 given_by = "nobody: a test"
 
@@ -131,7 +143,7 @@ C = "B 1200 | 8400 | B 1200"
 D = { same_as = "B" }
 E = { from_front = 3600, run = "B 1800 | 2700 | D2 | 3680 | B 1800" }
 )";
-const std::string two_floors = std::string(head) + R"([site]
+const std::string two_floor_job = std::string(head) + R"([site]
 class = "N2"
 given_by = "nobody: a test"
 
@@ -199,7 +211,7 @@ const std::vector<Twin>& twins() {
   static const std::vector<Twin> all{
       {"gable",
        "left-right",
-       gable,
+       gable_job,
        {{"20 deg left of up", "20 deg right of up"},
         {"right = \"B\", back = \"C\", left = \"D\"", "right = \"D\", back = \"C\", left = \"B\""},
         {"left = { overhang", "right = { overhang"},
@@ -212,7 +224,7 @@ const std::vector<Twin>& twins() {
          "between = [3000, 7500], run = \"B 2480 | D3 | 1200\""}}},
       {"gable",
        "front-back",
-       gable,
+       gable_job,
        {{"20 deg left of up", "160 deg left of up"},  // 20 left of down
         {"front = \"A\", right = \"B\", back = \"C\"", "front = \"C\", right = \"B\", back = \"A\""},
         {"front = { pitch", "back = { pitch"},
@@ -222,7 +234,7 @@ const std::vector<Twin>& twins() {
         {"from_front = 3000", "from_front = 4800"}}},  // 7800 - 3000
       {"hip",
        "left-right",
-       hip,
+       hip_job,
        {{"right = \"B\", back = \"C\", left = \"D\"", "right = \"D\", back = \"C\", left = \"B\""},
         {"hipped = \"left\"", "hipped = \"right\""},
         {"odd_space = \"right\"", "odd_space = \"left\""},
@@ -230,13 +242,23 @@ const std::vector<Twin>& twins() {
         {"from_left = 6000", "from_left = 8400"}}},
       {"hip",
        "front-back",
-       hip,
+       hip_job,
        {{"front = \"A\", right = \"B\", back = \"C\"", "front = \"C\", right = \"B\", back = \"A\""},
         {"back = { overhang", "front = { overhang"},
         {"B 1800 | 1980 | D3 | 3800", "3800 | D3 | 1980 | B 1800"}}},
+      {"two hips",
+       "left-right",
+       two_hips_job(),
+       {{"right = \"B\", back = \"C\", left = \"D\"", "right = \"D\", back = \"C\", left = \"B\""},
+        {"left = { gable_above = 2700 }, right = { pitch", "right = { gable_above = 2700 }, left = { pitch"},
+        {"hip_girder = 2700, end = \"left\"", "hip_girder = 2700, end = \"right\""},
+        {"hip_girder = 3000, end = \"right\"", "hip_girder = 3000, end = \"left\""},
+        {"odd_space = \"right\"", "odd_space = \"left\""},
+        {"B 1200 | W1 | 10200 | B 1200", "B 1200 | 10200 | W1 | B 1200"},
+        {"from_left = 6000", "from_left = 8400"}}},
       {"skillion",
        "left-right",
-       skillion,
+       skillion_job,
        {{"right = \"B\", back = \"C\", left = \"D\"", "right = \"D\", back = \"C\", left = \"B\""},
         {"0, 900, 1800, 2700, 3600, 4500, 5400, 6300, 7200, 8100, 9000, 9900, 10500",
          "300, 900, 1800, 2700, 3600, 4500, 5400, 6300, 7200, 8100, 9000, 9900, 10800"},
@@ -244,14 +266,14 @@ const std::vector<Twin>& twins() {
         {"B 1800 | 2700 | D2 | 3680 | B 1800", "B 1800 | 3680 | D2 | 2700 | B 1800"}}},
       {"skillion",
        "front-back",
-       skillion,
+       skillion_job,
        {{"front = \"A\", right = \"B\", back = \"C\"", "front = \"C\", right = \"B\", back = \"A\""},
         {"high = \"back\"", "high = \"front\""},
         {"B 1200 | 900 | W1 | 1500 | B 1200", "B 1200 | 1500 | W1 | 900 | B 1200"},
         {"from_front = 3600", "from_front = 3000"}}},  // 6600 - 3600
       {"two floors",
        "left-right",
-       two_floors,
+       two_floor_job,
        {{"right = \"B\", back = \"C\", left = \"D\"", "right = \"D\", back = \"C\", left = \"B\""},
         {"B 900 | GD | 300 | B 1500", "B 1500 | 300 | GD | B 900"},
         {"900 | 2700 | G3 1800", "G3 1800 | 2700 | 900"},
@@ -259,7 +281,7 @@ const std::vector<Twin>& twins() {
         {"B 1800 | 900 | D3 | 1880", "1880 | D3 | 900 | B 1800"}}},
       {"two floors",
        "front-back",
-       two_floors,
+       two_floor_job,
        {{"front = \"A\", right = \"B\", back = \"C\"", "front = \"C\", right = \"B\", back = \"A\""},
         {"odd_space = \"back\"", "odd_space = \"front\""},
         {"B 1800 | W1 | 3900 | B 1800", "B 1800 | 3900 | W1 | B 1800"},
@@ -349,7 +371,7 @@ TEST_CASE("a house built mirrored is judged as the house typed from the mirrored
 }
 
 TEST_CASE("mirrored twice, a house is itself") {
-  for (const std::string* job : {&gable, &hip, &skillion, &two_floors}) {
+  for (const std::string* job : {&gable_job, &hip_job, &two_hips_job(), &skillion_job, &two_floor_job}) {
     const House h = house_of(*job);
     const std::string own = all_of(h);
     for (const Mirror m : {Mirror::left_right, Mirror::front_back}) {
@@ -362,8 +384,28 @@ TEST_CASE("mirrored twice, a house is itself") {
   }
 }
 
+TEST_CASE("the roof of a mirrored house is the roof in the mirror, whatever roof it is") {
+  std::mt19937 rng(7);  // always the same roofs
+  std::uniform_real_distribution<double> part(0.0, 1.0);
+  for (int n = 0; n < 200; ++n) {
+    const House h = any_roof(rng, false);
+    for (const Mirror m : {Mirror::left_right, Mirror::front_back}) {
+      const House in_mirror = mirrored(h, m);
+      for (int i = 0; i < 20; ++i) {
+        const Point p{h.across * part(rng), h.up * part(rng)};
+        const Point there = m == Mirror::left_right ? Point{h.across - p.x, p.y} : Point{p.x, h.up - p.y};
+        const Lowest a = lowest_slope(h, p), b = lowest_slope(in_mirror, there);
+        CHECK_THAT(b.up.value(), WithinAbs(a.up.value(), 1e-9));
+        CHECK(b.falls == mirrored(a.falls, m));
+      }
+      REQUIRE(in_mirror.trusses.size() == h.trusses.size());
+      CHECK(std::ranges::is_sorted(in_mirror.trusses, {}, &Truss::at));
+    }
+  }
+}
+
 TEST_CASE("braces and places of a mirrored house count from the left of what is built") {
-  const House h = house_of(built_mirrored(gable, "left-right"));
+  const House h = house_of(built_mirrored(gable_job, "left-right"));
   const auto wall = [&](std::string_view name) { return *std::ranges::find(h.walls, name, &Wall::name); };
   // A, as drawn: a strap to 2700, D1 to 5700, plain to 9000, W1 to 10800, B to 12000.
   const Wall a = wall("A");
@@ -391,7 +433,7 @@ TEST_CASE("braces and places of a mirrored house count from the left of what is 
 
 TEST_CASE("remarks of a mirrored house tell of its sides as built") {
   const std::string job =
-      with(gable, "max = 900, odd_space = \"right\"", "at = [300, 900, 2700, 5400, 8100, 10500, 12000]");
+      with(gable_job, "max = 900, odd_space = \"right\"", "at = [300, 900, 2700, 5400, 8100, 10500, 12000]");
   const auto remarked = [](const House& h, std::string_view words) {
     return std::ranges::any_of(h.remarks, [&](const std::string& r) { return r.find(words) != std::string::npos; });
   };
@@ -403,7 +445,7 @@ TEST_CASE("remarks of a mirrored house tell of its sides as built") {
 }
 
 TEST_CASE("every page of a mirrored house says so, and none of another") {
-  const std::string two_sites = with(gable, "[site]\nmethod",
+  const std::string two_sites = with(gable_job, "[site]\nmethod",
                                      "[site]\njudge_by = \"as-4055\"\n[site.as-4055]\nclass = \"N2\"\ngiven_by = \"a "
                                      "test\"\n[site.as-nzs-1170-2-2011]\nmethod");
   const std::string job = with(two_sites, "[[site.upwind]]", "[[site.as-nzs-1170-2-2011.upwind]]");
@@ -494,13 +536,13 @@ TEST_CASE("mirror_of is the other wall's run turned round") {
 }
 
 TEST_CASE("mirror_of the other floor's wall of the same name") {
-  const House h = house_of(two_floors);
+  const House h = house_of(two_floor_job);
   CHECK(laid_out(h, "ground D") == "0 ground D1, 1800 W1, 3600 -, 7500 ground D2");
   CHECK(laid_out(h, "first D") == "0 first D1, 1800 -, 5700 W1, 7500 first D2");
   CHECK(laid_out(h, "ground A") == "0 ground A1, 900 GD, 3600 -, 3900 ground A2");
   CHECK(laid_out(h, "ground C") == "0 ground C1, 1500 -, 1800 GD, 4500 ground C2");
   // An inside wall stands where the other one does.
-  const House inside = house_of(with(two_floors, "D = { mirror_of = \"ground\" }\nE = { same_as",
+  const House inside = house_of(with(two_floor_job, "D = { mirror_of = \"ground\" }\nE = { same_as",
                                      "D = { mirror_of = \"ground\" }\nE = { mirror_of"));
   CHECK(laid_out(inside, "ground E") == "0 ground E1, 1800 -, 2700 D3, 3520 -");
   CHECK(laid_out(inside, "first E") == "0 -, 1880 D3, 2700 -, 3600 first E1");
