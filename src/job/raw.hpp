@@ -94,6 +94,10 @@ struct TrussRow {
   std::vector<std::string> also_on;
   Maybe<int> plies;
 };
+struct RoofBraceRow {
+  Maybe<std::string> use, slope;
+  Maybe<Length> foot, head, up_to;
+};
 struct Block {  // [block.NAME]
   Maybe<Length> floor_level, height;
   Maybe<Pair> size;  // across, up
@@ -101,6 +105,7 @@ struct Block {  // [block.NAME]
   Maybe<Roof> roof;
   Maybe<Pressure> wall_weight;
   Maybe<std::vector<TrussRow>> trusses;
+  Maybe<std::vector<RoofBraceRow>> roof_braces;
 };
 struct Mark {  // an opening has `size`, a brace has `brace`
   Maybe<std::string> size, wind_rated, jamb, brace, hold_down, foot;

@@ -1,6 +1,7 @@
 #include "judge/judge.hpp"
 
 #include "judge/formulas.hpp"
+#include "judge/roof_bracing_links.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -43,6 +44,8 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     case Of::top_tie: return "top tie";
     case Of::stud_tie: return "stud tie";
     case Of::plate: return "plate";
+    case Of::roof_plane: return "roof plane";
+    case Of::roof_brace: return "roof brace";
     case Of::line: return "line";
     case Of::brace: return "brace";
     case Of::support: {
@@ -77,7 +80,11 @@ bool has_downward_loads(const Loads& loads) {
 }
 
 Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m)
-    : f_(f), spacing_(s), method_(m), presses_(has_downward_loads(f.loads)) {
+    : f_(f),
+      spacing_(s),
+      method_(m),
+      roof_bracing_(f.house, f.shape, f.loads, f.practice, f.cyclonic()),
+      presses_(has_downward_loads(f.loads)) {
   sow();
 }
 
@@ -96,6 +103,9 @@ void Judge::sow() {
       if (!f_.studs[i].loads.empty()) add(of, i);
   for (std::size_t i = 0; i < f_.studs.size(); ++i)
     if (!f_.studs[i].loads.empty() && !f_.studs[i].beside_fixing) add(Of::plate, i);
+  for (std::size_t i = 0; i < roof_bracing_.planes.size(); ++i)
+    for (const Sense s : senses) add(Of::roof_plane, i, 0, s);
+  for (std::size_t i = 0; i < roof_bracing_.straps.size(); ++i) add(Of::roof_brace, i);
   for (std::size_t i = 0; i < f_.lines.size(); ++i)
     for (const Sense s : senses) add(Of::line, i, 0, s);
   for (std::size_t i = 0; i < f_.braces.size(); ++i) add(Of::brace, i);
@@ -125,6 +135,7 @@ const Chosen* Judge::fixing(const LinkSeed& s) const {
     case Of::top_tie: return &f_.house.walls[f_.studs[s.a].wall].top_tie;
     case Of::stud_tie: return &f_.house.walls[f_.studs[s.a].wall].stud_tie;
     case Of::plate: return &f_.house.walls[f_.studs[s.a].wall].plate_fixing;
+    case Of::roof_brace: return &f_.house.roof_braces[s.a].fixing;
     case Of::brace: return &drawn(f_, s.a).fixing;
     case Of::support: return &f_.walls[s.a].supports[s.b].fixing;
     default: return nullptr;
@@ -146,6 +157,7 @@ const Terms* Judge::terms(const LinkSeed& s) const {
     case Of::stud_tie: return in_list(x.ties);
     case Of::plate: return in_list(x.plates);
     case Of::support: return in_list(x.anchors);
+    case Of::roof_brace: return in_list(x.straps);
     case Of::brace:
       for (const Terms* t : {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings)})
         if (t) return t;
@@ -226,6 +238,17 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::top_tie:
     case Of::stud_tie: tie(find(x.ties, name), f_.stud_uplift(c, s.a)); break;
     case Of::plate: tie(find(x.plates, name), f_.stud_uplift(c, s.a)); break;
+    case Of::roof_plane:
+      add("along", roof_bracing_.plane_force(c, s.a, s.sense), roof_bracing_.plane_holds(s.a, s.sense));
+      break;
+    case Of::roof_brace: {
+      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
+      add("tension", roof_bracing_.tension(c, s.a), roof_bracing_.holds(s.a));
+      add("foot along", foot.along, std::nullopt, Role::reported);
+      add("foot inwards", foot.across, std::nullopt, Role::reported);
+      add("foot up", foot.lift, std::nullopt, Role::reported);
+      break;
+    }
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
       const bool mine = (v >= zero<Force>()) == (s.sense == Sense::plus);
@@ -345,6 +368,20 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       on_wall(f_.studs[s.a].wall, f_.studs[s.a].at);
       l.where.words = fmt::format("{} {}", l.kind, f_.stud_words(f_.studs[s.a]));
       break;
+    case Of::roof_plane: {
+      const RoofPlane& p = roof_bracing_.planes[s.a];
+      l.where.face = "roof";
+      if (const auto wall = wall_under(h, p.slope)) on_wall(*wall, std::nullopt);
+      l.where.words = roof_plane_words(p.slope, f_.shape.ridge, s.sense);
+      break;
+    }
+    case Of::roof_brace: {
+      const RoofBrace& b = h.roof_braces[s.a];
+      l.where.face = "roof";
+      if (const auto wall = wall_under(h, b.slope)) on_wall(*wall, b.foot - h.walls[*wall].from);
+      l.where.words = roof_brace_words(b);
+      break;
+    }
     case Of::line: {
       const Line& line = f_.lines[s.a];
       on_wall(line.walls.front(), std::nullopt);
@@ -465,6 +502,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   const House& h = f_.house;
   const Terms* t = terms(s);
   if (s.of == Of::brace) return f_.braces[s.a].capacity.conditions;
+  if (s.of == Of::roof_brace) return roof_bracing_.straps[s.a].capacity.conditions;
   if (!t) return {};
   if (s.of == Of::support) {
     const Support& x = f_.walls[s.a].supports[s.b];
@@ -529,6 +567,18 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate: return f_.stud_made_of(c, s.a);
+    case Of::roof_plane: return roof_bracing_.plane_made_of(c, s.a, s.sense);
+    case Of::roof_brace: {
+      const Side slope = f_.house.roof_braces[s.a].slope;
+      const Sense sense =
+          roof_bracing_.plane_force(c, roof_bracing_.straps[s.a].plane) < zero<Force>() ? Sense::minus : Sense::plus;
+      const std::string from = roof_plane_words(slope, f_.shape.ridge, sense);
+      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
+      if (part == "foot along") return only("its part along the wall", from, foot.along);
+      if (part == "foot inwards") return only("the level part of its pull up the slope", from, foot.across);
+      if (part == "foot up") return only("the upright part of its pull up the slope", from, foot.lift);
+      return only("its share of the slope's force, at its angle", from, roof_bracing_.tension(c, s.a));
+    }
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
       if ((v >= zero<Force>()) == (s.sense == Sense::plus)) return f_.line_made_of(c, s.a);
@@ -616,6 +666,8 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::stud_tie:
     case Of::plate:
     case Of::loose_jamb: m = net; break;
+    case Of::roof_plane:
+    case Of::roof_brace:
     case Of::line:
     case Of::brace:
     case Of::compression:
@@ -678,6 +730,14 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   };
   if (s.of == Of::compression || s.of == Of::ground) return unanswered("not-in-this-program");
   if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
+  if (s.of == Of::roof_plane) {
+    const bool enough = p.part[0].use && *p.part[0].use <= 1.0;
+    if (auto v = plane_verdict(f_.house, roof_bracing_, s.a, s.sense, enough)) {
+      if (!v->stated) return unanswered(std::move(v->code));
+      return say(v->code == "no-roof-brace" ? Verdict::fail : Verdict::not_judged, std::move(v->code),
+                 std::move(v->subject));
+    }
+  }
   if (s.of == Of::line) {
     const bool braced =
         std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a; });
@@ -879,6 +939,20 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         const Tie* t = find(x.ties, name);
         compare(symbol, pull, t ? &t->terms : nullptr, t ? std::optional(t->pull) : std::nullopt, "pull");
       }
+      break;
+    }
+    case Of::roof_plane: {
+      const Force p = roof_bracing_.plane_force(c, s.a, s.sense, &w);
+      brace_and_line(p, "P", roof_bracing_.plane_holds(s.a, s.sense, &w), "C_p");
+      break;
+    }
+    case Of::roof_brace: {
+      const Force t = roof_bracing_.tension(c, s.a, &w);
+      if (!(t > zero<Force>())) break;
+      roof_bracing_.foot_pull(c, s.a, &w);
+      for (std::size_t n = w.steps.size() - 2; n < w.steps.size(); ++n) ends.push_back(n);
+      w.heading("Against " + std::string(name));
+      brace_and_line(t, "T", roof_bracing_.holds(s.a, &w), "C_b");
       break;
     }
     case Of::line: {
