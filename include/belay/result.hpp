@@ -139,8 +139,8 @@ struct MemberSaid {
   std::string hip_end = {};
 };
 // A strap in the plane of the roof. foot, head: places along the ridge; level: from the wall to its head; length,
-// to_ridge: in the plane of the slope. pair: it and the one that crosses it. stops_short: below the top of the slope, as
-// the job says.
+// to_ridge: in the plane of the slope. pair: it and the one that crosses it. stops_short: below the top of the slope,
+// as the job says.
 struct RoofBraceSaid {
   std::string name, slope;
   Length foot, head, level, length;

@@ -456,12 +456,13 @@ template <> struct Rows<RoofBraceRow> {
         field<&RoofBraceRow::slope>("slope", "the slope that it lies in: the side that the slope falls to")
             .needed()
             .one_of(sides),
-        field<&RoofBraceRow::foot>("foot", "where its foot stands on the wall: along the ridge, from the left or the front")
+        field<&RoofBraceRow::foot>("foot",
+                                   "where its foot stands on the wall: along the ridge, from the left or the front")
             .needed()
             .within(Bound::any),
         field<&RoofBraceRow::head>("head", "where its head stands, in the same way").needed().within(Bound::any),
-        field<&RoofBraceRow::up_to>(
-            "up_to", "level distance from the wall to its head; left out: the head stands at the ridge")
+        field<&RoofBraceRow::up_to>("up_to",
+                                    "level distance from the wall to its head; left out: the head stands at the ridge")
             .within(Bound::positive)
             .firmly(mm(300), m(60))};
     return rows;

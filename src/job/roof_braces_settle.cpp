@@ -65,7 +65,8 @@ class BracesSettling : private Slips {
     }
     if (!(pitch_at(roof_, *found) > zero<Angle>())) {
       slip(path, "level-slope",
-           fmt::format("the slope to the {} is level: nothing stands upright at its ends for a roof brace to hold", *name));
+           fmt::format("the slope to the {} is level: nothing stands upright at its ends for a roof brace to hold",
+                       *name));
       return std::nullopt;
     }
     return found;

@@ -243,7 +243,8 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       break;
     case Of::roof_brace: {
       const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
-      add("tension", roof_bracing_.tension(c, s.a), roof_bracing_.holds(s.a));
+      const Force holds = roof_bracing_.holds(s.a);  // nothing: its sheet leaves the end fixing out
+      add("tension", roof_bracing_.tension(c, s.a), holds > zero<Force>() ? std::optional(holds) : std::nullopt);
       add("foot along", foot.along, std::nullopt, Role::reported);
       add("foot inwards", foot.across, std::nullopt, Role::reported);
       add("foot up", foot.lift, std::nullopt, Role::reported);
@@ -734,8 +735,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     const bool enough = p.part[0].use && *p.part[0].use <= 1.0;
     if (auto v = plane_verdict(f_.house, roof_bracing_, s.a, s.sense, enough)) {
       if (!v->stated) return unanswered(std::move(v->code));
-      return say(v->code == "no-roof-brace" ? Verdict::fail : Verdict::not_judged, std::move(v->code),
-                 std::move(v->subject));
+      return say(v->fails ? Verdict::fail : Verdict::not_judged, v->code, v->subject);
     }
   }
   if (s.of == Of::line) {
@@ -943,6 +943,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     }
     case Of::roof_plane: {
       const Force p = roof_bracing_.plane_force(c, s.a, s.sense, &w);
+      if (!(p > zero<Force>())) break;
       brace_and_line(p, "P", roof_bracing_.plane_holds(s.a, s.sense, &w), "C_p");
       break;
     }

@@ -8,8 +8,7 @@ namespace {
 const Units& units_of(const House& h) { return h.print == Print::us ? us : metric; }
 std::string list_of(const std::vector<std::string>& names) {
   std::string s;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    s += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  for (std::size_t i = 0; i < names.size(); ++i) s += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
   return s;
 }
 }  // namespace
@@ -17,8 +16,8 @@ std::string list_of(const std::vector<std::string>& names) {
 std::string roof_brace_words(const RoofBrace& b) { return "roof brace " + b.name; }
 
 std::string roof_plane_words(Side slope, Along ridge, Sense s) {
-  const std::string_view way = ridge == Along::across ? (s == Sense::plus ? "right" : "left")
-                                                      : (s == Sense::plus ? "back" : "front");
+  const std::string_view way =
+      ridge == Along::across ? (s == Sense::plus ? "right" : "left") : (s == Sense::plus ? "back" : "front");
   return fmt::format("roof plane {} to the {}", words(slope), way);
 }
 
@@ -32,16 +31,16 @@ std::optional<std::size_t> wall_under(const House& h, Side slope) {
 std::optional<PlaneVerdict> plane_verdict(const House& h, const RoofBracing& b, std::size_t plane, Sense s,
                                           bool enough) {
   const std::vector<std::size_t>& straps = b.planes[plane].straps;
-  if (straps.empty()) return PlaneVerdict{false, "no-roof-braces", ""};
+  if (straps.empty()) return PlaneVerdict{false, false, "no-roof-braces", ""};
   // Where a condition is not stated what the slope can hold is not known: no FAIL from a guess.
   const auto unsure = std::find_if(straps.begin(), straps.end(), [&](std::size_t i) {
     return b.works(i, s) && b.straps[i].capacity.refused == "condition-not-stated";
   });
   if (unsure != straps.end() && !enough)
-    return PlaneVerdict{true, "roof-brace-not-judged", h.roof_braces[*unsure].name};
+    return PlaneVerdict{true, false, "roof-brace-not-judged", h.roof_braces[*unsure].name};
   const auto one = [&](std::size_t i) { return b.counts(i, s); };
   if (std::none_of(straps.begin(), straps.end(), one))
-    return PlaneVerdict{true, "no-roof-brace", std::string(words(b.planes[plane].slope))};
+    return PlaneVerdict{true, true, "no-roof-brace", std::string(words(b.planes[plane].slope))};
   return std::nullopt;
 }
 
@@ -65,10 +64,12 @@ std::vector<Caution> roof_bracing_cautions(const House& h, const Loads& loads, c
       most.lift = std::max(most.lift, f.lift);
     }
   if (most.along > zero<Force>())
-    r.push_back({"roof-brace-foot",
-                 fmt::format("At its foot a roof brace pulls the wall's top and the truss beside it: at most {} along "
-                             "the wall, {} inwards, {} up (most along the wall: {}). The brackets and ties there are not judged for it.",
-                             text(value(most.along), u), text(value(most.across), u), text(value(most.lift), u), where)});
+    r.push_back(
+        {"roof-brace-foot",
+         fmt::format("At its foot a roof brace pulls the wall's top and the truss beside it: at most {} along "
+                     "the wall, {} inwards, {} up (most along the wall: {}). The brackets and ties there are not "
+                     "judged for it.",
+                     text(value(most.along), u), text(value(most.across), u), text(value(most.lift), u), where)});
   const Angle best = practice.get<Angle>("roof_strap_angle", "best");
   std::vector<std::string> steep;
   for (std::size_t i = 0; i < b.straps.size(); ++i) {
@@ -77,12 +78,12 @@ std::vector<Caution> roof_bracing_cautions(const House& h, const Loads& loads, c
       steep.push_back(h.roof_braces[i].name);
   }
   if (!steep.empty())
-    r.push_back({"roof-brace-steep",
-                 fmt::format("{} {} steeper than {} to the ridge, which is best (common practice): a longer reach along "
-                             "the ridge eases {}.",
-                             (steep.size() == 1 ? "Roof brace " : "Roof braces ") + list_of(steep),
-                             steep.size() == 1 ? "stands" : "stand", text(value(best), u),
-                             steep.size() == 1 ? "it" : "them")});
+    r.push_back(
+        {"roof-brace-steep",
+         fmt::format("{} {} steeper than {} to the ridge, which is best (common practice): a longer reach along "
+                     "the ridge eases {}.",
+                     (steep.size() == 1 ? "Roof brace " : "Roof braces ") + list_of(steep),
+                     steep.size() == 1 ? "stands" : "stand", text(value(best), u), steep.size() == 1 ? "it" : "them")});
   return r;
 }
 

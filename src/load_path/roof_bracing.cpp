@@ -8,6 +8,7 @@ namespace belay {
 
 namespace {
 
+constexpr std::string_view how_many_count = "straps that pull in this sense and count";
 constexpr Side all_sides[]{Side::left, Side::front, Side::right, Side::back};
 
 Length apart(Length a, Length b) { return a > b ? a - b : b - a; }
@@ -31,9 +32,8 @@ Length roof_above(const Shape& s, Length along) {
 }
 // What is drawn past the roof's line stands for a wind that sweeps along the house, not for one that meets a gable.
 bool stands_out(const Shape& s, const Polygon& part) {
-  return std::any_of(part.begin(), part.end(), [&](const Point& p) {
-    return p.y - s.wall_height > roof_above(s, p.x) + same_place;
-  });
+  return std::any_of(part.begin(), part.end(),
+                     [&](const Point& p) { return p.y - s.wall_height > roof_above(s, p.x) + same_place; });
 }
 
 }  // namespace
@@ -44,8 +44,9 @@ StrapLine line_of(const Shape& s, const RoofBrace& b, Working* w) {
   const bool to_top = !b.up_to;
   StrapLine r{};
   r.along = given(w, "a", "from its foot to its head along the ridge", apart(b.head, b.foot), "the job");
-  r.level = given(w, "d", to_top ? "level, from the wall to its head at the top of the slope" : "level, from the wall to its head",
-                  to_top ? to_the_top(s, b.slope) : *b.up_to, to_top ? "measured from the job" : "the job");
+  r.level = given(
+      w, "d", to_top ? "level, from the wall to its head at the top of the slope" : "level, from the wall to its head",
+      to_top ? to_the_top(s, b.slope) : *b.up_to, to_top ? "measured from the job" : "the job");
   const Angle pitch = given(w, "theta_r", "pitch of this slope", s.at(b.slope).pitch, "the job's roof");
   r.up = formulas::up_the_slope(w, r.level, pitch);
   r.to_ridge = formulas::angle_to_ridge(w, r.up, r.along);
@@ -63,7 +64,8 @@ RoofBracing::RoofBracing(const House& h, const Shape& s, const Loads& l, const T
   if (planes.size() == 2) planes[0].to = planes[1].from = to_the_top(s, planes[0].slope);
   for (std::size_t i = 0; i < h.roof_braces.size(); ++i) {
     const RoofBrace& b = h.roof_braces[i];
-    const auto plane = std::find_if(planes.begin(), planes.end(), [&](const RoofPlane& p) { return p.slope == b.slope; });
+    const auto plane =
+        std::find_if(planes.begin(), planes.end(), [&](const RoofPlane& p) { return p.slope == b.slope; });
     if (plane == planes.end()) throw std::logic_error("a roof brace in a slope that is not there");
     const StrapBrace* strap = find(h.fixings.straps, b.fixing.name);
     const StrapLine line = line_of(s, b);
@@ -87,10 +89,19 @@ bool RoofBracing::works(std::size_t strap, Sense s) const { return straps[strap]
 bool RoofBracing::counts(std::size_t strap, Sense s) const {
   return works(strap, s) && straps[strap].capacity.refused.empty();
 }
+bool RoofBracing::may_count(std::size_t strap, Sense s) const {
+  return counts(strap, s) || (works(strap, s) && straps[strap].capacity.refused == "condition-not-stated");
+}
 std::vector<std::size_t> RoofBracing::that_count(std::size_t plane, Sense s) const {
   std::vector<std::size_t> r;
   for (const std::size_t i : planes[plane].straps)
     if (counts(i, s)) r.push_back(i);
+  return r;
+}
+std::vector<std::size_t> RoofBracing::that_may_count(std::size_t plane, Sense s) const {
+  std::vector<std::size_t> r;
+  for (const std::size_t i : planes[plane].straps)
+    if (may_count(i, s)) r.push_back(i);
   return r;
 }
 bool RoofBracing::alike(const std::vector<std::size_t>& list) const {
@@ -112,8 +123,8 @@ std::vector<RoofBracing::Row> RoofBracing::rows(std::size_t c, std::size_t plane
     const Area a = area(g);
     const bool positive = push.towards == Way::right || push.towards == Way::back;
     const bool whole = stands_out(shape_, push.part);
-    const Force to_it = whole ? formulas::swept_to_slope(nullptr, f, push.p, a)
-                              : formulas::gable_to_slope(nullptr, f, push.p, a);
+    const Force to_it =
+        whole ? formulas::swept_to_slope(nullptr, f, push.p, a) : formulas::gable_to_slope(nullptr, f, push.p, a);
     r.push_back({push.what, push.label, push.p, a, positive, whole, positive ? to_it : -to_it});
   }
   return r;
@@ -127,8 +138,8 @@ Force RoofBracing::plane_force(std::size_t c, std::size_t plane, Sense s, Workin
   const std::string_view side = words(planes[plane].slope);
   w->heading(fmt::format("What the {} slope has to hold along the ridge", side));
   const std::vector<Row> list = rows(c, plane);
-  const double f = given(w, "f_w", "factor on the wind", loads_.cases[c].combination.wind,
-                         loads_.cases[c].combination.source);
+  const double f =
+      given(w, "f_w", "factor on the wind", loads_.cases[c].combination.wind, loads_.cases[c].combination.source);
   for (std::size_t i = 0; i < list.size(); ++i)
     given(w, fmt::format("A_{}", i + 1),
           list[i].whole ? fmt::format("on this slope's side: {}", list[i].what)
@@ -142,8 +153,9 @@ Force RoofBracing::plane_force(std::size_t c, std::size_t plane, Sense s, Workin
     const auto a = as(fmt::format("A_{}", i + 1), row.area);
     const std::string own = fmt::format("F_{}", i + 1);
     const auto tell = [&](const auto& formula) { return formula.told(w, own, formula.source, f, p, a); };
-    told.push_back(as(own, row.whole ? (against ? tell(formulas::swept_to_slope_against) : tell(formulas::swept_to_slope))
-                                     : (against ? tell(formulas::gable_to_slope_against) : tell(formulas::gable_to_slope))));
+    told.push_back(as(own, row.whole
+                               ? (against ? tell(formulas::swept_to_slope_against) : tell(formulas::swept_to_slope))
+                               : (against ? tell(formulas::gable_to_slope_against) : tell(formulas::gable_to_slope))));
   }
   return total<Force>(w, "P", fmt::format("force along the ridge in the {} slope", side), "sum", told);
 }
@@ -178,8 +190,7 @@ Force RoofBracing::together(const std::vector<std::size_t>& list, Working* w) co
   std::vector<As<Force>> each;
   for (const std::size_t i : list) {
     const std::string symbol = w ? symbol_of_strength(i) : std::string();
-    if (w)
-      roof_strap_capacity(house_, house_.roof_braces[i], straps[i].line.to_ridge, practice_, cyclonic_, symbol, w);
+    if (w) roof_strap_capacity(house_, house_.roof_braces[i], straps[i].line.to_ridge, practice_, cyclonic_, symbol, w);
     each.push_back(as(symbol, straps[i].capacity.holds));
   }
   return total<Force>(w, "C_n", "what these straps hold together", "sum", each);
@@ -194,7 +205,7 @@ Force RoofBracing::plane_holds(std::size_t plane, Sense s, Working* w) const {
   if (w) w->heading(fmt::format("What the straps of the {} slope can hold", words(planes[plane].slope)));
   Force all = zero<Force>();
   if (alike(list)) {
-    const double n = given(w, "n", "straps that pull in this sense and count", static_cast<double>(list.size()), "the job");
+    const double n = given(w, "n", how_many_count, static_cast<double>(list.size()), "the job");
     all = formulas::straps_alike(w, n, as("C_b", holds(list.front(), w)));
   } else {
     all = together(list, w);
@@ -207,17 +218,19 @@ Force RoofBracing::plane_holds(std::size_t plane, Sense s, Working* w) const {
 Force RoofBracing::share(std::size_t c, std::size_t strap, Working* w) const {
   const std::size_t plane = straps[strap].plane;
   const Sense s = sense_of(plane_force(c, plane));
-  if (!counts(strap, s)) return zero<Force>();
+  if (!may_count(strap, s)) return zero<Force>();
   const Force p = plane_force(c, plane, s, w);
-  const std::vector<std::size_t> list = that_count(plane, s);
+  const bool sure = counts(strap, s);
+  const std::vector<std::size_t> list = sure ? that_count(plane, s) : that_may_count(plane, s);
   if (w) w->heading(fmt::format("The share of roof brace {}", house_.roof_braces[strap].name));
-  if (alike(list)) {
-    const double n = given(w, "n", "straps that pull in this sense and count", static_cast<double>(list.size()), "the job");
+  if (!sure || alike(list)) {
+    const double n = given(w, "n", sure ? how_many_count : "straps that pull in this sense and may count",
+                           static_cast<double>(list.size()), "the job");
     return formulas::even_share(w, p, n);
   }
   const Force all = together(list, w);
-  return formulas::share_by_strength(w, p, as(w ? symbol_of_strength(strap) : std::string(), straps[strap].capacity.holds),
-                                     all);
+  return formulas::share_by_strength(
+      w, p, as(w ? symbol_of_strength(strap) : std::string(), straps[strap].capacity.holds), all);
 }
 
 Force RoofBracing::tension(std::size_t c, std::size_t strap, Working* w) const {

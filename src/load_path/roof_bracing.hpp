@@ -3,20 +3,22 @@
 // cannot ask for it there.
 //
 // The wind. A gable stands between the ceiling, level with the bottom chords, and the slopes. An upright strip of it
-// hands half of its wind to each, so a slope has to carry half of what pushes on its side of the gable. Both gables hand
-// theirs to the same slopes, over the battens: what pushes one in and what pulls the other out add up as the method
-// gives them. The verge beyond the wall adds nothing.
+// hands half of its wind to each, so a slope has to carry half of what pushes on its side of the gable. Both gables
+// hand theirs to the same slopes, over the battens: what pushes one in and what pulls the other out add up as the
+// method gives them. The verge beyond the wall adds nothing.
 //
 // The strap. Free body: the slope as a plate with the force P along the ridge, say to the right, held to the wall's top
-// plate by straps alone. A strap's tension T pulls the plate at the strap's head towards its foot. To stand against P it
-// must pull the head to the left: the foot of a strap that works stands to the left of its head, on the side that the
-// force comes from. (Seen as a movement: the head goes right with the slope, away from the foot, and the strap grows
-// longer.) Along the ridge, with the angle psi between strap and ridge: T cos(psi) = its share of P. A strap whose foot
-// stands to the right of its head goes slack. Up the slope the strap holds T sin(psi), which the truss beside it takes
-// as thrust; at its foot it pulls the wall's top along with its share, inwards, and up.
+// plate by straps alone. A strap's tension T pulls the plate at the strap's head towards its foot. To stand against P
+// it must pull the head to the left: the foot of a strap that works stands to the left of its head, on the side that
+// the force comes from. (Seen as a movement: the head goes right with the slope, away from the foot, and the strap
+// grows longer.) Along the ridge, with the angle psi between strap and ridge: T cos(psi) = its share of P. A strap
+// whose foot stands to the right of its head goes slack. Up the slope the strap holds T sin(psi), which the truss
+// beside it takes as thrust; at its foot it pulls the wall's top along with its share, inwards, and up.
 //
 // Sharing. Straps that work in the same sense and count share by number; where their fixings differ, by what each can
-// hold. A strap that does not count (its angle, a condition of its sheet) gets nothing: the others hold its part too.
+// hold. A strap that does not count (its angle, a condition of its sheet) relieves none of them: they hold its part
+// too. One of which the job leaves a condition open is told what it would have to hold, counted with all others like
+// it.
 #pragma once
 #include "capacity/roof_strap.hpp"
 #include "load_path/forces.hpp"
@@ -55,8 +57,9 @@ class RoofBracing {
   std::vector<RoofPlane> planes;  // none where the job states no roof brace
   std::vector<RoofStrap> straps;
 
-  bool works(std::size_t strap, Sense) const;   // by its lean
-  bool counts(std::size_t strap, Sense) const;  // and its capacity may be used
+  bool works(std::size_t strap, Sense) const;      // by its lean
+  bool counts(std::size_t strap, Sense) const;     // and its capacity may be used
+  bool may_count(std::size_t strap, Sense) const;  // or a condition of it is not stated
   // Along the ridge in that slope: positive to the right or to the back.
   Force plane_force(std::size_t load_case, std::size_t plane) const { return along_[load_case][plane]; }
   // The same as it acts in one sense, and nothing where it acts in the other.
@@ -82,6 +85,7 @@ class RoofBracing {
   };
   std::vector<Row> rows(std::size_t load_case, std::size_t plane) const;
   std::vector<std::size_t> that_count(std::size_t plane, Sense) const;
+  std::vector<std::size_t> that_may_count(std::size_t plane, Sense) const;
   bool alike(const std::vector<std::size_t>& straps) const;
   Force together(const std::vector<std::size_t>& straps, Working*) const;
   Force share(std::size_t load_case, std::size_t strap, Working*) const;
