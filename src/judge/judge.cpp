@@ -238,13 +238,15 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::top_tie:
     case Of::stud_tie: tie(find(x.ties, name), f_.stud_uplift(c, s.a)); break;
     case Of::plate: tie(find(x.plates, name), f_.stud_uplift(c, s.a)); break;
-    case Of::roof_plane:
-      add("along", roof_bracing_.plane_force(c, s.a, s.sense), roof_bracing_.plane_holds(s.a, s.sense));
+    case Of::roof_plane: {
+      const bool stated = !roof_bracing_.planes[s.a].straps.empty();
+      add("along", roof_bracing_.plane_force(c, s.a, s.sense),
+          stated ? std::optional(roof_bracing_.plane_holds(s.a, s.sense)) : std::nullopt);
       break;
+    }
     case Of::roof_brace: {
       const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
-      const Force holds = roof_bracing_.holds(s.a);  // nothing: its sheet leaves the end fixing out
-      add("tension", roof_bracing_.tension(c, s.a), holds > zero<Force>() ? std::optional(holds) : std::nullopt);
+      add("tension", roof_bracing_.tension(c, s.a), roof_bracing_.holds_counted(s.a));
       add("foot along", foot.along, std::nullopt, Role::reported);
       add("foot inwards", foot.across, std::nullopt, Role::reported);
       add("foot up", foot.lift, std::nullopt, Role::reported);
@@ -949,7 +951,11 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     }
     case Of::roof_brace: {
       const Force t = roof_bracing_.tension(c, s.a, &w);
-      if (!(t > zero<Force>())) break;
+      if (!(t > zero<Force>())) {  // its angle may say why
+        roof_bracing_.tell_angle(s.a, w);
+        end_here();
+        break;
+      }
       roof_bracing_.foot_pull(c, s.a, &w);
       for (std::size_t n = w.steps.size() - 2; n < w.steps.size(); ++n) ends.push_back(n);
       w.heading("Against " + std::string(name));

@@ -185,6 +185,15 @@ Force RoofBracing::holds(std::size_t strap, Working* w) const {
   const RoofBrace& b = house_.roof_braces[strap];
   return roof_strap_capacity(house_, b, straps[strap].line.to_ridge, practice_, cyclonic_, "C_b", w).holds;
 }
+std::optional<Force> RoofBracing::holds_counted(std::size_t strap) const {
+  const RoofStrapCapacity& c = straps[strap].capacity;
+  if (!c.refused.empty() && c.refused != "condition-not-stated") return zero<Force>();
+  return c.holds > zero<Force>() ? std::optional(c.holds) : std::nullopt;
+}
+void RoofBracing::tell_angle(std::size_t strap, Working& w) const {
+  w.heading(fmt::format("The angle of roof brace {}", house_.roof_braces[strap].name));
+  line_of(shape_, house_.roof_braces[strap], &w);
+}
 // Straps that differ, each told under its own symbol.
 Force RoofBracing::together(const std::vector<std::size_t>& list, Working* w) const {
   std::vector<As<Force>> each;

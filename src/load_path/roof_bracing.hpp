@@ -74,6 +74,9 @@ class RoofBracing {
   };
   Foot_pull foot_pull(std::size_t load_case, std::size_t strap, Working* = nullptr) const;
   Force holds(std::size_t strap, Working* = nullptr) const;  // in tension
+  // The same as it counts: nothing of a strap that does not; none where its sheet leaves a part of it out.
+  std::optional<Force> holds_counted(std::size_t strap) const;
+  void tell_angle(std::size_t strap, Working&) const;
 
  private:
   struct Row {

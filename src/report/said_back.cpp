@@ -451,11 +451,12 @@ void roof_braces(Page& p) {
   p.say(fmt::format("{}; places along the {} from the {}, in {}:", counted(braces.size(), "strap", "straps"), top,
                     across ? "left" : "front", place_unit(p.units())));
   for (const RoofBraceSaid& b : braces)
-    p.say(fmt::format(
-              "{}: from the {} wall at {} up to {} at {}, {} long, {} to the {}{}; {}", b.name, b.slope, p.at(b.foot),
-              b.stops_short ? fmt::format("{} in from that wall", p.long_(b.level)) : fmt::format("the {}", top),
-              p.at(b.head), p.long_(b.length), p.q(b.to_ridge), top, b.pair ? ", and another that crosses it" : "",
-              chosen(b.fixing)),
+    p.say(fmt::format("{}: from the {} wall at {} up to {} at {}, {} long, {} to the {}{}; {}", b.name, b.slope,
+                      p.at(b.foot),
+                      b.stops_short ? fmt::format("a point {} from that wall, level,", p.long_(b.level))
+                                    : fmt::format("the {}", top),
+                      p.at(b.head), p.long_(b.length), p.q(b.to_ridge), top,
+                      b.pair ? ", and another that crosses it" : "", chosen(b.fixing)),
           "    ", "      ");
 }
 
