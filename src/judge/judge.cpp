@@ -1,6 +1,7 @@
 #include "judge/judge.hpp"
 
 #include "judge/formulas.hpp"
+#include "judge/roof_bracing_links.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -46,6 +47,8 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     case Of::plate: return "plate";
     case Of::floor_tie: return "floor tie";
     case Of::floor_fixing: return "floor fixing";
+    case Of::roof_plane: return "roof plane";
+    case Of::roof_brace: return "roof brace";
     case Of::line: return "line";
     case Of::brace: return "brace";
     case Of::support: {
@@ -86,7 +89,11 @@ bool has_downward_loads(const Loads& loads) {
 }
 
 Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m)
-    : f_(f), spacing_(s), method_(m), presses_(has_downward_loads(f.loads)) {
+    : f_(f),
+      spacing_(s),
+      method_(m),
+      roof_bracing_(f.house, f.shape, f.loads, f.practice, f.cyclonic()),
+      presses_(has_downward_loads(f.loads)) {
   sow();
 }
 
@@ -105,6 +112,9 @@ void Judge::sow() {
       if (!f_.studs[i].loads.empty()) add(of, i);
   for (std::size_t i = 0; i < f_.studs.size(); ++i)
     if (!f_.studs[i].loads.empty() && !f_.studs[i].beside_fixing) add(Of::plate, i);
+  for (std::size_t i = 0; i < roof_bracing_.planes.size(); ++i)
+    for (const Sense s : senses) add(Of::roof_plane, i, 0, s);
+  for (std::size_t i = 0; i < roof_bracing_.straps.size(); ++i) add(Of::roof_brace, i);
   for (std::size_t i = 0; i < f_.crossings.size(); ++i) add(Of::floor_tie, i);
   for (std::size_t i = 0; i < f_.lines.size(); ++i)
     if (f_.house.first && f_.lines[i].floor == Floor::ground && f_.lines[i].props) add(Of::floor_fixing, i);
@@ -143,6 +153,7 @@ const Chosen* Judge::fixing(const LinkSeed& s) const {
       return goes_through_floor(f_.house, through) ? &through : &f_.house.first->tie;
     }
     case Of::floor_fixing: return &f_.house.first->fixing;
+    case Of::roof_brace: return &f_.house.roof_braces[s.a].fixing;
     case Of::brace: return &drawn(f_, s.a).fixing;
     case Of::support: return &f_.walls[s.a].supports[s.b].fixing;
     default: return nullptr;
@@ -166,6 +177,7 @@ const Terms* Judge::terms(const LinkSeed& s) const {
     case Of::floor_tie: return goes_through_floor(f_.house, *c) ? in_list(x.anchors) : in_list(x.ties);
     case Of::floor_fixing:
     case Of::support: return in_list(x.anchors);
+    case Of::roof_brace: return in_list(x.straps);
     case Of::brace:
       for (const Terms* t : {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings)})
         if (t) return t;
@@ -254,6 +266,20 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       break;
     }
     case Of::floor_fixing: add("slide", size(f_.line_force(c, s.a)), floor_fixing_capacity(s.a, nullptr)); break;
+    case Of::roof_plane: {
+      const bool stated = !roof_bracing_.planes[s.a].straps.empty();
+      add("along", roof_bracing_.plane_force(c, s.a, s.sense),
+          stated ? std::optional(roof_bracing_.plane_holds(s.a, s.sense)) : std::nullopt);
+      break;
+    }
+    case Of::roof_brace: {
+      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
+      add("tension", roof_bracing_.tension(c, s.a), roof_bracing_.holds_counted(s.a));
+      add("foot along", foot.along, std::nullopt, Role::reported);
+      add("foot inwards", foot.across, std::nullopt, Role::reported);
+      add("foot up", foot.lift, std::nullopt, Role::reported);
+      break;
+    }
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
       const bool mine = (v >= zero<Force>()) == (s.sense == Sense::plus);
@@ -382,6 +408,20 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       on_wall(f_.lines[s.a].walls.front(), std::nullopt);
       l.where.words = "floor to line " + f_.lines[s.a].name;
       break;
+    case Of::roof_plane: {
+      const RoofPlane& p = roof_bracing_.planes[s.a];
+      l.where.face = "roof";
+      if (const auto wall = wall_under(h, p.slope)) on_wall(*wall, std::nullopt);
+      l.where.words = roof_plane_words(p.slope, f_.shape.ridge, s.sense);
+      break;
+    }
+    case Of::roof_brace: {
+      const RoofBrace& b = h.roof_braces[s.a];
+      l.where.face = "roof";
+      if (const auto wall = wall_under(h, b.slope)) on_wall(*wall, b.foot - h.walls[*wall].from);
+      l.where.words = roof_brace_words(b);
+      break;
+    }
     case Of::line: {
       const Line& line = f_.lines[s.a];
       on_wall(line.walls.front(), std::nullopt);
@@ -502,6 +542,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   const House& h = f_.house;
   const Terms* t = terms(s);
   if (s.of == Of::brace) return f_.braces[s.a].capacity.conditions;
+  if (s.of == Of::roof_brace) return roof_bracing_.straps[s.a].capacity.conditions;
   if (!t) return {};
   if (s.of == Of::support) {
     const Support& x = f_.walls[s.a].supports[s.b];
@@ -568,6 +609,18 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::plate: return f_.stud_made_of(c, s.a);
     case Of::floor_tie: return f_.pull_made_of(c, f_.crossings[s.a].wall, f_.crossings[s.a].support);
     case Of::floor_fixing: return f_.line_made_of(c, s.a);
+    case Of::roof_plane: return roof_bracing_.plane_made_of(c, s.a, s.sense);
+    case Of::roof_brace: {
+      const Side slope = f_.house.roof_braces[s.a].slope;
+      const Sense sense =
+          roof_bracing_.plane_force(c, roof_bracing_.straps[s.a].plane) < zero<Force>() ? Sense::minus : Sense::plus;
+      const std::string from = roof_plane_words(slope, f_.shape.ridge, sense);
+      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
+      if (part == "foot along") return only("its part along the wall", from, foot.along);
+      if (part == "foot inwards") return only("the level part of its pull up the slope", from, foot.across);
+      if (part == "foot up") return only("the upright part of its pull up the slope", from, foot.lift);
+      return only("its share of the slope's force, at its angle", from, roof_bracing_.tension(c, s.a));
+    }
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
       if ((v >= zero<Force>()) == (s.sense == Sense::plus)) return f_.line_made_of(c, s.a);
@@ -612,7 +665,9 @@ bool Judge::is_open(const Raw& r) {
 Floor Judge::floor_of(const LinkSeed& s) const {
   switch (s.of) {
     case Of::girder_bracket:
-    case Of::bracket: return top_floor(f_.house);
+    case Of::bracket:
+    case Of::roof_plane:
+    case Of::roof_brace: return top_floor(f_.house);
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate: return f_.house.walls[f_.studs[s.a].wall].floor;
@@ -746,6 +801,8 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
       break;
     case Of::floor_tie: m = marks_across(s.a, c); break;
     case Of::floor_fixing:
+    case Of::roof_plane:
+    case Of::roof_brace:
     case Of::line:
     case Of::brace:
     case Of::compression:
@@ -816,6 +873,13 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   };
   if (s.of == Of::compression || s.of == Of::ground) return unanswered("not-in-this-program");
   if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
+  if (s.of == Of::roof_plane) {
+    const bool enough = p.part[0].use && *p.part[0].use <= 1.0;
+    if (auto v = plane_verdict(f_.house, roof_bracing_, s.a, s.sense, enough)) {
+      if (!v->stated) return unanswered(std::move(v->code));
+      return say(v->fails ? Verdict::fail : Verdict::not_judged, v->code, v->subject);
+    }
+  }
   if (s.of == Of::line) {
     const bool braced =
         std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a; });
@@ -1042,6 +1106,25 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         formulas::use_of_force(&w, as(f_.line_symbol(s.a), size(v)), as("C_f", *capacity));
         end_here();
       }
+      break;
+    }
+    case Of::roof_plane: {
+      const Force p = roof_bracing_.plane_force(c, s.a, s.sense, &w);
+      if (!(p > zero<Force>())) break;
+      brace_and_line(p, "P", roof_bracing_.plane_holds(s.a, s.sense, &w), "C_p");
+      break;
+    }
+    case Of::roof_brace: {
+      const Force t = roof_bracing_.tension(c, s.a, &w);
+      if (!(t > zero<Force>())) {  // its angle may say why
+        roof_bracing_.tell_angle(s.a, w);
+        end_here();
+        break;
+      }
+      roof_bracing_.foot_pull(c, s.a, &w);
+      for (std::size_t n = w.steps.size() - 2; n < w.steps.size(); ++n) ends.push_back(n);
+      w.heading("Against " + std::string(name));
+      brace_and_line(t, "T", roof_bracing_.holds(s.a, &w), "C_b");
       break;
     }
     case Of::line: {

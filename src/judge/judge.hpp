@@ -2,6 +2,7 @@
 #pragma once
 #include "belay/result.hpp"
 #include "load_path/forces.hpp"
+#include "load_path/roof_bracing.hpp"
 #include <array>
 #include <set>
 #include <string_view>
@@ -18,6 +19,8 @@ struct LinkSeed {
     top_tie,
     stud_tie,
     plate,
+    roof_plane,
+    roof_brace,
     floor_tie,
     floor_fixing,
     line,
@@ -29,7 +32,7 @@ struct LinkSeed {
     ground,
     spacing
   } of;
-  std::size_t a, b;  // bearing; stud; crossing; line; brace; wall and support; lines
+  std::size_t a, b;  // bearing; stud; slope; roof brace; crossing; line; brace; wall and support; lines
   Sense sense;
   End end;
 };
@@ -41,6 +44,7 @@ class Judge {
  public:
   Judge(const Forces&, const LineSpacing&, const Table& method);
   const std::vector<LinkSeed>& seeds() const { return seeds_; }
+  const RoofBracing& roof_bracing() const { return roof_bracing_; }
   Link link(std::size_t i) const;
   // Whether the link has something to hold in that case.
   bool acts(std::size_t i, std::size_t load_case) const { return acts(seeds_[i], load_case); }
@@ -106,6 +110,7 @@ class Judge {
   const Forces& f_;
   const LineSpacing& spacing_;
   const Table& method_;
+  RoofBracing roof_bracing_;
   bool presses_;  // has_downward_loads
   std::vector<LinkSeed> seeds_;
 };
