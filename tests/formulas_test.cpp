@@ -193,8 +193,6 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(lift_askew, p, a, l, l, n, l, angle);
   FORMULA(lift_soffit, p, a, l, l);
   FORMULA(weight_on_bearing, p, a, l, l);
-  FORMULA(beam_lift_near, p, a, n, l, angle, l);
-  FORMULA(beam_lift_far, p, a, n, l, angle, l);
   FORMULA(beam_lift, p, a, n);
   FORMULA(beam_lift_soffit, p, a, n);
   FORMULA(beam_weight, p, a, n);

@@ -732,32 +732,6 @@ std::optional<Force> Judge::floor_fixing_capacity(std::size_t line, Working* w) 
   return formulas::floor_fixings(w, n, as("C_1", one));
 }
 
-bool Judge::bears_turned_trusses(std::size_t wall) const {
-  if (f_.house.walls[wall].outside) return false;
-  return std::any_of(f_.roof.bearings().begin(), f_.roof.bearings().end(), [&](const Bearing& b) {
-    return std::any_of(b.feet.begin(), b.feet.end(), [&](const Foot& x) { return x.wall == wall; });
-  });
-}
-
-// The level part of the pressure on slopes that meet turns a truss over an inside wall, and so loads that wall: how
-// much is not worked out. (On one slope what is worked out is the greater.)
-bool Judge::turns_over_inside_wall(const LinkSeed& s) const {
-  if (f_.shape.roof == RoofShape::skillion || f_.shape.roof == RoofShape::flat) return false;
-  if (!(f_.shape.pitch > zero<Angle>())) return false;
-  for (const std::size_t x : crossings_to(s))
-    if (bears_turned_trusses(f_.crossings[x].wall)) return true;
-  std::optional<std::size_t> wall;
-  switch (s.of) {
-    case Of::bracket: wall = f_.roof.bearings()[s.a].feet.front().wall; break;
-    case Of::top_tie:
-    case Of::stud_tie:
-    case Of::plate: wall = f_.studs[s.a].wall; break;
-    case Of::support: wall = s.a; break;
-    default: return false;
-  }
-  return bears_turned_trusses(*wall);
-}
-
 // Whether a brace pulls at a fixing.
 bool Judge::racked(std::size_t wall, std::size_t support, std::size_t c) const {
   const auto& ends = f_.walls[wall].supports[support].ends;
@@ -934,7 +908,6 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     if (presses_ && b && b->press && !answers_for_press(f_.roof.member_of(s.a)))
       return say(Verdict::not_judged, "press-not-judged", std::string(words(f_.roof.member_of(s.a).kind)));
   }
-  if (turns_over_inside_wall(s)) return say(Verdict::not_judged, "truss-turns-over-inside-wall", l.where.words);
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
   say(Verdict::pass, "holds");

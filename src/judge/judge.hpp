@@ -89,8 +89,6 @@ class Judge {
   std::vector<Piece_of_demand> made_of(const LinkSeed&, std::size_t load_case, std::string_view part) const;
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
-  bool turns_over_inside_wall(const LinkSeed&) const;
-  bool bears_turned_trusses(std::size_t wall) const;
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;

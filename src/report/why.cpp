@@ -103,11 +103,6 @@ constexpr std::array wordings{
               return fmt::format("{} states `press`, and what presses on a {} is told here, not judged",
                                  harmless(l.fixing.name), harmless(l.why.subject));
             }},
-    Wording{"truss-turns-over-inside-wall",
-            [](const Link&) {
-              return std::string(
-                  "how the slopes' push turns a truss over this inside wall, and so lifts here, is not worked out");
-            }},
     Wording{"condition-unmet", unmet},
     Wording{"condition-not-stated", unstated},
     Wording{"part-without-capacity",
