@@ -280,8 +280,8 @@ TEST_CASE("explain: demand, capacity and use are the link's own to the bit") {
         ++combined;
         continue;
       }
-      const bool within_slide = (l.kind == "anchor" || l.kind == "jamb" || l.kind == "hold-down") &&
-                                (p.part == "along" || p.part == "across");
+      const bool slides = l.kind == "anchor" || l.kind == "jamb" || l.kind == "hold-down" || l.kind == "floor fixing";
+      const bool within_slide = slides && (p.part == "along" || p.part == "across");
       if (within_slide) continue;
       CHECK(std::any_of(w.steps.begin(), w.steps.end(), [&](const Step& s) {
         return s.operands.size() == 2 && same_bits(s.operands[0].value, p.demand) &&

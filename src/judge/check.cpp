@@ -154,7 +154,8 @@ std::string misfit(const Engine& e, const std::set<std::string>& others, std::si
     switch (seed.of) {
       case Of::line: return seed.a == line;
       case Of::brace:
-      case Of::compression: return f.braces[seed.a].line == line;
+      case Of::compression:
+      case Of::compression_below: return f.braces[seed.a].line == line;
       case Of::support:
       case Of::ground:
       case Of::loose_end:
@@ -301,7 +302,9 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (h.first)
     add("studs-under",
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
-        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them.");
+        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at braces' "
+        "ends "
+        "is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
   const bool inside_too =
       std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
   if (inside_too)
