@@ -69,6 +69,11 @@ walls = { front = "A", right = "B", back = "C", left = "D" }
 height = 2700
 roof = { shape = "gable", ridge = "across", pitch = "22.5 deg", eaves = 450, verge = 300, weight = "0.40 kPa", front = { pitch = "18 deg" }, left = { overhang = 600 } }
 trusses = { mark = "T1", max = 900, odd_space = "right" }
+roof_braces = [
+  { use = "demo-single", slope = "front", foot = 300, head = 4500 },
+  { use = "demo-single", slope = "back", foot = 0, head = 3900, up_to = 3000 },
+  { use = "demo-single", slope = "front", foot = 12000, head = 8100 },
+]
 )" + std::string(fixed) + R"(
 [mark]
 X1 = { brace = "demo-single", hold_down = "demo-rod", foot = "left" }
@@ -216,6 +221,9 @@ const std::vector<Twin>& twins() {
         {"right = \"B\", back = \"C\", left = \"D\"", "right = \"D\", back = \"C\", left = \"B\""},
         {"left = { overhang", "right = { overhang"},
         {"odd_space = \"right\"", "odd_space = \"left\""},
+        {"foot = 300, head = 4500", "foot = 11700, head = 7500"},
+        {"foot = 0, head = 3900", "foot = 12000, head = 8100"},
+        {"\"front\", foot = 12000, head = 8100", "\"front\", foot = 0, head = 3900"},
         {"X1 2700 | D1 | 3300 | W1 | B 1200", "B 1200 | W1 | 3300 | D1 | X2 2700"},
         {"F1 7000 | F2 5000", "F2 5000 | F1 7000"},
         {"C = \"B 1800 | W1 | 5700 | X2 2700", "C = \"X1 2700 | 5700 | W1 | B 1800"},
@@ -228,6 +236,9 @@ const std::vector<Twin>& twins() {
        {{"20 deg left of up", "160 deg left of up"},  // 20 left of down
         {"front = \"A\", right = \"B\", back = \"C\"", "front = \"C\", right = \"B\", back = \"A\""},
         {"front = { pitch", "back = { pitch"},
+        {"\"front\", foot = 300", "\"back\", foot = 300"},
+        {"\"back\", foot = 0", "\"front\", foot = 0"},
+        {"\"front\", foot = 12000", "\"back\", foot = 12000"},
         {"B = \"B 1200 | 900 | W1 | 1200 | X1 2700", "B = \"X2 2700 | 1200 | W1 | 900 | B 1200"},
         {"D = \"B 1200 | 5100 | B 1500", "D = \"B 1500 | 5100 | B 1200"},
         {"B 1800 | 1690 | D3 | 1790 | B 1700", "B 1700 | 1790 | D3 | 1690 | B 1800"},
@@ -313,6 +324,9 @@ std::string all_of(House h) {
     for (const ShopFrame& f : w.frames)
       out += fmt::format("  frame {} {} to {}\n", f.mark, text(f.from, metric), text(f.to, metric));
   }
+  for (const RoofBrace& b : h.roof_braces)
+    out += fmt::format("roof brace {} {} {} to {} up to {}\n", b.name, words(b.slope), text(b.foot, metric),
+                       text(b.head, metric), b.up_to ? text(*b.up_to, metric) : "the ridge");
   if (h.first) out += fmt::format("first {} {}\n", text(h.first->height, metric), text(h.first->depth, metric));
   for (const NamedSite& s : h.sites)
     if (const auto* a = std::get_if<AsNzsSite>(&s.site); a != nullptr && a->north)

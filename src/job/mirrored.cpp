@@ -54,6 +54,17 @@ void mirror(Wall& w, const House& h, Mirror m) {
   turn_run(w);
 }
 
+// Its name begins with its slope.
+void mirror(RoofBrace& b, const House& h, Mirror m) {
+  const std::string number = b.name.substr(words(b.slope).size());
+  b.slope = mirrored(b.slope, m);
+  b.name = std::string(words(b.slope)) + number;
+  if (!turns_places(h.roof.ridge, m)) return;
+  const Length ridge = h.roof.ridge == Along::across ? h.across : h.up;
+  b.foot = ridge - b.foot;
+  b.head = ridge - b.head;
+}
+
 // The sheet's north arrow, clockwise from up. What the wind comes over is told by the compass and stays.
 void mirror(SiteAsk& site, Mirror m) {
   auto* s = std::get_if<AsNzsSite>(&site);
@@ -82,6 +93,7 @@ Side mirrored(Side side, Mirror m) {
 House mirrored(House h, Mirror m) {
   for (Wall& w : h.walls) mirror(w, h, m);
   mirror(h.roof, m);
+  for (RoofBrace& b : h.roof_braces) mirror(b, h, m);
   for (HipEnd& e : h.hip_ends) e.side = mirrored(e.side, m);
   if (turns_places(h.roof.ridge, m)) {  // what stands in the order of its places along the ridge
     const Length ridge = h.roof.ridge == Along::across ? h.across : h.up;
