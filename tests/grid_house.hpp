@@ -31,6 +31,11 @@ struct Grid {
   double pitch = 22.5, weight = 0.4;
   std::vector<int> trusses;
   std::vector<GridWall> walls;
+  std::string shape = "gable", high = "back";  // high: of one slope
+  // A floor above, where there is a height; through: its hold-downs go through the floor into the wall below.
+  int first_height = 0, depth = 3;
+  bool through = true;
+  std::vector<GridWall> first;
 };
 
 inline const std::map<std::string, int>& openings() {
@@ -108,8 +113,50 @@ inline Grid random_grid(unsigned seed) {
   if (pick(2) == 0) g.walls.push_back({"F", true, false, 12 + pick(g.up - 24), random_run(r, g.across)});
   return g;
 }
-inline GridWall& wall_of(Grid& g, const std::string& name) {
-  return *std::find_if(g.walls.begin(), g.walls.end(), [&](const GridWall& w) { return w.name == name; });
+// Two floors under any roof. off: inside walls of the first floor may stand off the ground floor's; else they stand
+// right on them.
+inline Grid random_two_floors(unsigned seed, bool off) {
+  Grid g = random_grid(seed);
+  std::mt19937 r(seed + 7000);
+  const auto pick = [&](int n) { return static_cast<int>(r() % static_cast<unsigned>(n)); };
+  g.first_height = 19 + pick(3);
+  g.depth = 1 + pick(4);
+  g.through = pick(2) == 0;
+  g.first = {{"A", false, false, 0, random_run(r, g.across)},
+             {"B", false, true, 0, random_run(r, g.up)},
+             {"C", false, false, 0, random_run(r, g.across)},
+             {"D", false, true, 0, random_run(r, g.up)}};
+  if (pick(4) == 0) g.first = {g.walls.begin(), g.walls.begin() + 4};
+  for (const GridWall& below : std::vector<GridWall>(g.walls.begin() + 4, g.walls.end()))
+    if (pick(3) != 0)
+      g.first.push_back({below.name, true, below.up, below.line, random_run(r, below.up ? g.up : g.across)});
+  if (off)
+    for (const bool up : {true, false})
+      if (pick(2) == 0) {
+        const int line = 3 + pick((up ? g.across : g.up) - 6);
+        const bool clear = std::none_of(g.first.begin(), g.first.end(), [&](const GridWall& w) {
+          return w.inside && w.up == up && std::abs(w.line - line) < 8;
+        });
+        if (clear) g.first.push_back({up ? "G" : "H", true, up, line, random_run(r, up ? g.up : g.across)});
+      }
+  static const char* shapes[] = {"gable", "gable", "skillion", "flat", "hip"};
+  g.shape = shapes[pick(5)];
+  if (g.shape == "hip") {
+    g.up = std::min(g.up, 60);
+    g.across = std::max(g.across, g.up + 12);
+    g.ridge_up = false;
+    for (std::vector<GridWall>* walls : {&g.walls, &g.first}) {
+      std::erase_if(*walls, [](const GridWall& w) { return w.inside; });
+      for (GridWall& w : *walls) w.run = random_run(r, w.up ? g.up : g.across);
+    }
+  }
+  const char* highs[] = {"front", "back", "left", "right"};
+  g.high = highs[pick(2) + (g.ridge_up ? 2 : 0)];
+  if (g.shape == "flat") g.pitch = 2.0 + pick(4);
+  return g;
+}
+inline GridWall& wall_of(std::vector<GridWall>& walls, const std::string& name) {
+  return *std::find_if(walls.begin(), walls.end(), [&](const GridWall& w) { return w.name == name; });
 }
 inline void turn_round(std::vector<GridPiece>& run) {
   std::reverse(run.begin(), run.end());
@@ -118,26 +165,36 @@ inline void turn_round(std::vector<GridPiece>& run) {
 }
 // The house in a mirror: left is right.
 inline Grid mirrored(Grid g) {
-  for (GridWall& w : g.walls) {
-    if (w.inside && w.up) w.line = g.across - w.line;
-    if (!w.up) turn_round(w.run);
+  for (std::vector<GridWall>* walls : {&g.walls, &g.first}) {
+    for (GridWall& w : *walls) {
+      if (w.inside && w.up) w.line = g.across - w.line;
+      if (!w.up) turn_round(w.run);
+    }
+    if (!walls->empty()) std::swap(wall_of(*walls, "B").run, wall_of(*walls, "D").run);
   }
-  std::swap(wall_of(g, "B").run, wall_of(g, "D").run);
   if (!g.ridge_up) {
     std::reverse(g.trusses.begin(), g.trusses.end());
     for (int& t : g.trusses) t = g.across - t;
+  } else {
+    g.high = g.high == "left" ? "right" : "left";
   }
   return g;
 }
 // The house over its diagonal: front is left. With `mirrored` after it, a quarter turn.
 inline Grid transposed(Grid g) {
+  static const std::map<std::string, std::string> side{
+      {"front", "left"}, {"left", "front"}, {"back", "right"}, {"right", "back"}};
   std::swap(g.across, g.up);
   g.ridge_up = !g.ridge_up;
-  for (GridWall& w : g.walls) w.up = !w.up;
-  std::swap(wall_of(g, "A").run, wall_of(g, "D").run);
-  std::swap(wall_of(g, "B").run, wall_of(g, "C").run);
-  for (const char* name : {"A", "C"}) wall_of(g, name).up = false;
-  for (const char* name : {"B", "D"}) wall_of(g, name).up = true;
+  g.high = side.at(g.high);
+  for (std::vector<GridWall>* walls : {&g.walls, &g.first}) {
+    if (walls->empty()) continue;
+    for (GridWall& w : *walls) w.up = !w.up;
+    std::swap(wall_of(*walls, "A").run, wall_of(*walls, "D").run);
+    std::swap(wall_of(*walls, "B").run, wall_of(*walls, "C").run);
+    for (const char* name : {"A", "C"}) wall_of(*walls, name).up = false;
+    for (const char* name : {"B", "D"}) wall_of(*walls, name).up = true;
+  }
   return g;
 }
 
@@ -162,9 +219,15 @@ inline Draft draft(const Grid& g, bool feet_drawing = false) {
   d.verge = length(g.verge);
   d.weight = fmt::format("\"{:.2f} kPa\"", g.weight);
   if (g.weighty) d.wall_weight = "\"0.25 kPa\"";
+  d.shape = g.shape;
+  d.high = g.high;
   d.trusses = "{ mark = \"T1\", at = [";
   for (const int t : g.trusses) d.trusses += length(t) + ", ";
   d.trusses += "] }";
+  if (g.shape == "hip") {
+    d.trusses = hip_box().trusses;
+    d.noted("onto", "\"demo-cleat\"");
+  }
   d.noted("anchor", fmt::format("{{ use = \"demo-bolt\", max = {} }}", length(g.spacing)));
   if (g.share) d.noted("plate_anchors_share", "true");
   d.marks = {{"B", "{ brace = \"demo-sheet\", hold_down = \"demo-rod\" }"},
@@ -179,17 +242,34 @@ inline Draft draft(const Grid& g, bool feet_drawing = false) {
              {"DW", size(16, openings().at("DW"))},
              {"DR", fmt::format("{{ size = {}, wind_rated = \"{}\" }}", size(16, openings().at("DR")),
                                 g.asce ? "200 mph" : "N3")}};
-  for (const GridWall& w : g.walls) {
-    std::string run;
-    for (const GridPiece& p : w.run) {
-      run += run.empty() ? "" : " | ";
-      run += p.mark;
-      if (p.mark.empty() || !openings().contains(p.mark))
-        run += (p.mark.empty() ? "" : " ") + written(p.length, feet_drawing);
+  for (const auto& [walls, keys] : {std::pair(&g.walls, &d.walls), std::pair(&g.first, &d.first_walls)})
+    for (const GridWall& w : *walls) {
+      std::string run;
+      for (const GridPiece& p : w.run) {
+        run += run.empty() ? "" : " | ";
+        run += p.mark;
+        if (p.mark.empty() || !openings().contains(p.mark))
+          run += (p.mark.empty() ? "" : " ") + written(p.length, feet_drawing);
+      }
+      Draft::set(
+          *keys, w.name,
+          w.inside ? fmt::format("{{ {} = {}, run = \"{}\" }}", w.up ? "from_left" : "from_front", length(w.line), run)
+                   : "\"" + run + "\"");
     }
-    d.wall(w.name,
-           w.inside ? fmt::format("{{ {} = {}, run = \"{}\" }}", w.up ? "from_left" : "from_front", length(w.line), run)
-                    : "\"" + run + "\"");
+  if (g.first_height > 0) {  // what is cast in below stands in timber above
+    d.first_height = length(g.first_height);
+    d.floor_depth = length(g.depth);
+    for (auto& [mark, keys] : d.marks)
+      if (const std::size_t at = keys.find(", hold_down = \"demo-rod\""); at != std::string::npos)
+        keys.erase(at, std::string_view(", hold_down = \"demo-rod\"").size());
+    const Draft box = two_floor_box();
+    for (const char* key : {"floor_tie", "floor_fixing"})
+      for (const auto& [k, v] : box.unless_noted)
+        if (k == key) d.noted(k, v);
+    d.ground_noted = box.ground_noted;
+    d.first_noted = box.first_noted;
+    d.noted_on_first("hold_down", g.through ? "\"demo-through\"" : "\"demo-screw\"");
+    d.noted_on_first("anchor", fmt::format("{{ use = \"demo-screw\", max = {} }}", length(g.spacing)));
   }
   d.fixings = plenty(g.asce ? "allowable" : "design");
   return d;
