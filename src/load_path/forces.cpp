@@ -498,8 +498,8 @@ std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) 
 }
 
 namespace {
-template <class Rows> Force sum_of_rows(const Rows& rows, bool with_relief) {
-  Force sum = zero<Force>();
+// Added on to what stands before, row by row as the working adds them up: to the same bits.
+template <class Rows> Force sum_of_rows(const Rows& rows, bool with_relief, Force sum = zero<Force>()) {
   for (const auto& row : rows)
     if (with_relief || !row.past_end_relief) sum += row.value;
   return sum;
@@ -534,8 +534,8 @@ Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
     return *known;
   auto rows = line_rows(c, line);
   auto above = from_above(c, line, false);
-  const Force without = sum_of_rows(rows, false) + sum_of_rows(above, false),
-              with = sum_of_rows(rows, true) + sum_of_rows(above, true);
+  const Force without = sum_of_rows(above, false, sum_of_rows(rows, false)),
+              with = sum_of_rows(above, true, sum_of_rows(rows, true));
   // Relief that a ceiling past its end line would give the next line is not used; if it is no relief, it is.
   const bool keep = size(with) > size(without);
   const Force v = keep ? with : without;
@@ -620,15 +620,15 @@ As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbo
 
 Force Forces::exact_line_force(std::size_t c, std::size_t line) const {
   if (const auto known = remembered(memo_[c].exact_line, line)) return *known;
-  return sum_of_rows(line_rows(c, line), true) + sum_of_rows(from_above(c, line, true), true);
+  return sum_of_rows(from_above(c, line, true), true, sum_of_rows(line_rows(c, line), true));
 }
 
 std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t line) const {
   // Rows of one push are one entry: the builder asks which part of the face pushes, not which bay.
   const auto rows = line_rows(c, line);
   const auto above = from_above(c, line, false);
-  const Force without = sum_of_rows(rows, false) + sum_of_rows(above, false),
-              with = sum_of_rows(rows, true) + sum_of_rows(above, true);
+  const Force without = sum_of_rows(above, false, sum_of_rows(rows, false)),
+              with = sum_of_rows(above, true, sum_of_rows(rows, true));
   const bool keep = size(with) > size(without);
   const double sign = (keep ? with : without) < zero<Force>() ? -1.0 : 1.0;
   std::vector<Piece_of_demand> r;
