@@ -30,6 +30,8 @@ std::optional<Force> remembered(const std::vector<Remembering>& lists, std::size
 
 // What looks like a share but is nothing but the last bit of a sum.
 constexpr double no_share = 1e-9;
+// What is left of pushes that cancel: a millionth of a newton moves no brace.
+const Force no_push = Force::from_value(1e-6);
 
 Force sum_of(const std::vector<Piece_of_demand>& list) {
   Force f = zero<Force>();
@@ -732,7 +734,7 @@ Force Forces::brace_force(std::size_t c, std::size_t brace, Working* w) const {
   const Force v = size(line_force(c, b.line, w));
   const Force all = line_capacity(c, b.line, w);
   const Force own = brace_capacity_counted(c, brace, w);
-  if (own <= zero<Force>() || all <= zero<Force>()) return zero<Force>();
+  if (own <= zero<Force>() || all <= zero<Force>() || v <= no_push) return zero<Force>();
   if (!w) return formulas::brace_share(nullptr, v, own, all);
   const std::string& name = house.walls[b.wall].pieces[b.piece].brace->name;
   w->heading(fmt::format("Brace {}'s share", name));
