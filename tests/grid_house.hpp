@@ -145,6 +145,8 @@ inline Grid random_two_floors(unsigned seed, bool off) {
     g.up = std::min(g.up, 60);
     g.across = std::max(g.across, g.up + 12);
     g.ridge_up = false;
+    g.trusses.clear();  // between the girders, which stand 20 steps in
+    for (int x = 24 + pick(4); x < g.across - 21; x += 5) g.trusses.push_back(x);
     for (std::vector<GridWall>* walls : {&g.walls, &g.first}) {
       std::erase_if(*walls, [](const GridWall& w) { return w.inside; });
       for (GridWall& w : *walls) w.run = random_run(r, w.up ? g.up : g.across);
@@ -225,7 +227,11 @@ inline Draft draft(const Grid& g, bool feet_drawing = false) {
   for (const int t : g.trusses) d.trusses += length(t) + ", ";
   d.trusses += "] }";
   if (g.shape == "hip") {
-    d.trusses = hip_box().trusses;
+    const std::string plain = d.trusses;
+    d.trusses = fmt::format(
+        "[{}, {{ mark = \"TG1\", hip_girder = {} }}, {{ mark = \"J1\", jacks = {} }}, {{ mark = \"H1\", hip_rafters = "
+        "true }}]",
+        plain, length(20), length(7));
     d.noted("onto", "\"demo-cleat\"");
   }
   d.noted("anchor", fmt::format("{{ use = \"demo-bolt\", max = {} }}", length(g.spacing)));

@@ -834,8 +834,10 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
                  drawn(f_, static_cast<std::size_t>(unsure - f_.braces.begin())).name);
     if (!counts) return say(Verdict::fail, "no-brace-counts", f_.lines[s.a].name);
   }
-  if (s.of == Of::floor_tie && !f_.crossings[s.a].below) return unanswered("no-wall-below");
   const Chosen* c = fixing(s);
+  // Who answers for the tie does not answer for the walls below, which do without what it hands down.
+  const bool off_walls = s.of == Of::floor_tie && !f_.crossings[s.a].below;
+  if (off_walls && c && !c->given()) return say(Verdict::not_judged, "no-wall-below", l.kind);
   if (c && !c->given()) return unanswered("no-fixing");
   if (c && !terms(s)) return say(Verdict::not_judged, "no-fixing", l.kind);
   const Met met = worst(l.conditions);
@@ -851,6 +853,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   }
   if (single_over) return say(Verdict::fail, "too-weak", l.kind);
   if (over) return say(Verdict::fail, "together", l.kind);
+  if (off_walls) return say(Verdict::not_judged, "no-wall-below", l.kind);
   if (met == Met::not_stated) return say(Verdict::not_judged, "condition-not-stated", first(Met::not_stated));
   for (std::size_t i = 0; i < p.count; ++i)
     if (is_open(p.part[i])) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
