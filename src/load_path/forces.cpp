@@ -522,11 +522,33 @@ std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t lin
   for (const std::size_t u : lines_running(me.runs, Floor::first)) {
     const Force v = exact ? exact_line_force(c, u) : line_force(c, u);
     if (const auto below = line_below(u)) {
-      if (*below == line) r.push_back({u, 1.0, v, false, false});
+      if (*below == line) r.push_back({u, 1.0, v, false, false, exact});
       continue;
     }
     const double share = exact_lever_shares(at, lines[u].at)[place];
-    if (share != 0.0) r.push_back({u, share, share * v, share < 0.0, true});
+    if (share != 0.0) r.push_back({u, share, share * v, share < 0.0, true, exact});
+  }
+  return r;
+}
+
+// Relief that a ceiling or a floor past its end line would give the next line is not used; where it is no relief, it
+// is. A line above that is pushed the other way relieves this one: with no more than what it has in exact balance.
+Forces::LineSum Forces::line_sum(std::size_t c, std::size_t line) const {
+  LineSum r{line_rows(c, line), from_above(c, line, false), zero<Force>()};
+  std::vector<FromAbove> balanced = from_above(c, line, true);
+  r.force = sum_of_rows(r.above, false, sum_of_rows(r.rows, false));
+  const Force with = sum_of_rows(r.above, true, sum_of_rows(r.rows, true)),
+              exact = sum_of_rows(balanced, true, sum_of_rows(r.rows, true));
+  const bool keep = size(with) > size(r.force) || size(exact) > size(r.force);
+  if (!keep) {
+    std::erase_if(r.rows, [](const LineRow& row) { return row.past_end_relief; });
+    std::erase_if(r.above, [](const FromAbove& a) { return a.past_end_relief; });
+    return r;
+  }
+  r.force = with;
+  if (size(exact) > size(with)) {
+    r.force = exact;
+    r.above = std::move(balanced);
   }
   return r;
 }
@@ -534,21 +556,12 @@ std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t lin
 Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
   if (const auto known = remembered(memo_[c].line, line); known && (!w || !w->first(fmt::format("line {}", line))))
     return *known;
-  auto rows = line_rows(c, line);
-  auto above = from_above(c, line, false);
-  const Force without = sum_of_rows(above, false, sum_of_rows(rows, false)),
-              with = sum_of_rows(above, true, sum_of_rows(rows, true));
-  // Relief that a ceiling past its end line would give the next line is not used; if it is no relief, it is.
-  const bool keep = size(with) > size(without);
-  const Force v = keep ? with : without;
-  if (!w) return v;
-  if (!keep) {
-    std::erase_if(rows, [](const LineRow& row) { return row.past_end_relief; });
-    std::erase_if(above, [](const FromAbove& a) { return a.past_end_relief; });
-  }
-  for (const FromAbove& a : above) line_force(c, a.line, w);
-  tell_line(c, line, rows, above, v < zero<Force>(), *w);
-  return v;
+  const LineSum all = line_sum(c, line);
+  if (!w) return all.force;
+  for (const FromAbove& a : all.above)
+    if (!a.exact) line_force(c, a.line, w);
+  tell_line(c, line, all.rows, all.above, all.force < zero<Force>(), *w);
+  return all.force;
 }
 
 // Told in the direction in which the line is pushed, so that V is positive; pushes the other way count negative in it.
@@ -604,10 +617,13 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
 As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbove& a, bool negative,
                                   Working& w) const {
   const Line &me = lines[line], &above = lines[a.line];
-  const Force v = line_force(c, a.line);
+  const Force v = a.exact ? exact_line_force(c, a.line) : line_force(c, a.line);
   const std::string name = in_symbol(house.walls[above.walls.front()].name);
-  const auto force = as(line_symbol(a.line), size(v));
   w.heading(fmt::format("From line {} down to line {}", above.name, me.name));
+  const auto force = as(a.exact ? "V_e," + name : line_symbol(a.line), size(v));
+  if (a.exact)
+    given(&w, force.name, fmt::format("force on line {} with the relief past its end lines left in", above.name),
+          force.quantity, "the sum of the line's rows");
   const bool against = (v < zero<Force>()) != negative;
   const std::string symbol = "D_" + name;
   const double share = against ? -a.share : a.share;
@@ -627,22 +643,16 @@ Force Forces::exact_line_force(std::size_t c, std::size_t line) const {
 
 std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t line) const {
   // Rows of one push are one entry: the builder asks which part of the face pushes, not which bay.
-  const auto rows = line_rows(c, line);
-  const auto above = from_above(c, line, false);
-  const Force without = sum_of_rows(above, false, sum_of_rows(rows, false)),
-              with = sum_of_rows(above, true, sum_of_rows(rows, true));
-  const bool keep = size(with) > size(without);
-  const double sign = (keep ? with : without) < zero<Force>() ? -1.0 : 1.0;
+  const LineSum all = line_sum(c, line);
+  const double sign = all.force < zero<Force>() ? -1.0 : 1.0;
   std::vector<Piece_of_demand> r;
-  for (const LineRow& row : rows) {
-    if (row.past_end_relief && !keep) continue;
+  for (const LineRow& row : all.rows) {
     const auto same = std::find_if(r.begin(), r.end(), [&](const Piece_of_demand& p) { return p.what == row.what; });
     if (same != r.end()) same->value += sign * row.value;
     else r.push_back({row.what, of(c).wind, sign * row.value});
   }
-  for (const FromAbove& a : above)
-    if (keep || !a.past_end_relief)
-      r.push_back({"line " + lines[a.line].name + " above", lines[a.line].name, sign * a.value});
+  for (const FromAbove& a : all.above)
+    r.push_back({"line " + lines[a.line].name + " above", lines[a.line].name, sign * a.value});
   return r;
 }
 

@@ -163,13 +163,21 @@ class Forces {
     Length middle, other;
     bool positive;
   };
-  // What a line above hands to this one. beside: it stands off every line below and the floor shares it out.
+  // What a line above hands to this one. beside: it stands off every line below and the floor shares it out. exact: of
+  // its force with the relief past its own end lines left in.
   struct FromAbove {
     std::size_t line;
     double share;
     Force value;
-    bool past_end_relief, beside;
+    bool past_end_relief, beside, exact;
   };
+  // What a line has to hold, and what it is made of.
+  struct LineSum {
+    std::vector<LineRow> rows;
+    std::vector<FromAbove> above;
+    Force force;
+  };
+  LineSum line_sum(std::size_t c, std::size_t line) const;
   std::vector<LineRow> line_rows(std::size_t c, std::size_t line) const;
   std::vector<FromAbove> from_above(std::size_t c, std::size_t line, bool exact) const;
   void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, const std::vector<FromAbove>&,
