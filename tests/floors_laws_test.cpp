@@ -17,6 +17,14 @@ namespace {
 
 constexpr int houses = sanitized ? 5 : 40;
 
+// In the last two, relief of lines above once left one below with less than balances the push.
+std::vector<unsigned> seeds() {
+  std::vector<unsigned> all;
+  for (unsigned seed = 0; seed < houses; ++seed) all.push_back(seed);
+  all.insert(all.end(), {119, 137});
+  return all;
+}
+
 double size_of(Force f) { return std::abs(in_kN(f)); }
 
 // The push above a height, and its moment about the sheet's left or front edge.
@@ -52,7 +60,7 @@ std::map<std::string, const Link*> by_id(const Built& b) {
 
 TEST_CASE("two floors: each floor's lines balance the push above mid-height of its walls, and its moment") {
   int beside = 0;
-  for (unsigned seed = 0; seed < houses; ++seed) {
+  for (const unsigned seed : seeds()) {
     const Built b(draft(random_two_floors(seed, true)));
     for (std::size_t c = 0; c < b.loads.cases.size(); ++c) {
       const LoadCase& k = b.loads.cases[c];
@@ -402,7 +410,8 @@ TEST_CASE("two floors: a link's pieces add up, its use is its worst part's, and 
 
 TEST_CASE("two floors: every link is told by the numbers that judge it, once under each heading") {
   std::size_t told = 0;
-  for (unsigned seed = 0; seed < (sanitized ? 2U : 10U); ++seed) {
+  for (const unsigned seed :
+       sanitized ? std::vector{2U, 137U} : std::vector{0U, 1U, 2U, 3U, 4U, 5U, 6U, 7U, 119U, 137U}) {
     const Grid g = random_two_floors(seed, true);
     Draft d = draft(g);
     d.fixings = tight(g.asce ? "allowable" : "design", 1.0);

@@ -108,7 +108,15 @@ Known known(const Link& l, const Units& u) {
   for (const std::string& s : {l.where.wall, l.where.face, l.where.block}) add(k.more, words_of(s));
   return k;
 }
-// 2: its own words and nothing but what may be added; 1: all that was typed belongs to it; 0: not this one.
+std::string one_line(const Words& w) {
+  Words sorted = w;
+  std::ranges::sort(sorted);
+  std::string s;
+  for (const std::string& x : sorted) s += (s.empty() ? "" : " ") + x;
+  return s;
+}
+// 3: its own words and no other; 2: its own words and nothing but what may be added; 1: all that was typed belongs to
+// it; 0: not this one.
 int fit(const Words& typed, const Known& k) {
   if (typed.empty()) return 0;
   const auto whole = [&](const Words& own) {
@@ -119,6 +127,8 @@ int fit(const Words& typed, const Known& k) {
     add(may, k.more);
     return within(rest, may);
   };
+  // "ground under ground A1 left": of a fixing on the ground floor, nothing but "ground" once more.
+  if (std::ranges::any_of(k.own, [&](const Words& own) { return one_line(own) == one_line(typed); })) return 3;
   if (std::ranges::any_of(k.own, whole)) return 2;
   const auto part = [&](const Words& own) {
     Words all = own;
@@ -127,13 +137,6 @@ int fit(const Words& typed, const Known& k) {
     return within(typed, all);
   };
   return std::ranges::any_of(k.own, part) ? 1 : 0;
-}
-std::string one_line(const Words& w) {
-  Words sorted = w;
-  std::ranges::sort(sorted);
-  std::string s;
-  for (const std::string& x : sorted) s += (s.empty() ? "" : " ") + x;
-  return s;
 }
 }  // namespace
 
