@@ -104,7 +104,7 @@ TEST_CASE("commands in README print what README shows") {
 }
 
 TEST_CASE("jobs and fixings files in README are read without a problem") {
-  std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0, floors = 0;
+  std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0, floors = 0, roof_braces = 0;
   // A demo job with another [site], and the checked figures of its old method left out.
   const auto sited = [](const std::string& site, const std::string& name) {
     std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs" / name);
@@ -149,6 +149,15 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
       INFO(belay::render(opened.problems, false));
       REQUIRE(opened.house.has_value());
       CHECK(opened.house->first.has_value());
+    } else if (text.starts_with("roof_braces = [")) {
+      ++roof_braces;
+      std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/saltbush-cottage.toml");
+      const auto at = job.find("trusses = {");
+      REQUIRE(at != std::string::npos);
+      const auto opened =
+          belay::read_job(job.insert(at, text), "job.toml", [&](std::string_view) { return std::optional(demo); });
+      INFO(belay::render(opened.problems, false));
+      CHECK(opened.house.has_value());
     } else if (text.find("[[row]]") != std::string::npos) {
       ++class_tables;
       const std::string site =
@@ -183,6 +192,7 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   CHECK(class_tables >= 1);
   CHECK(trusses >= 1);
   CHECK(floors >= 1);
+  CHECK(roof_braces >= 1);
 }
 
 TEST_CASE("the roofs that README shows are read without a problem") {

@@ -3,6 +3,7 @@
 #include "capacity/formulas.hpp"
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
+#include "load_path/formulas_roof_bracing.hpp"
 #include "text_files.hpp"
 #include "wind/formulas.hpp"
 #include "wind/formulas_as_nzs.hpp"
@@ -192,8 +193,6 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(lift_askew, p, a, l, l, n, l, angle);
   FORMULA(lift_soffit, p, a, l, l);
   FORMULA(weight_on_bearing, p, a, l, l);
-  FORMULA(beam_lift_near, p, a, n, l, angle, l);
-  FORMULA(beam_lift_far, p, a, n, l, angle, l);
   FORMULA(beam_lift, p, a, n);
   FORMULA(beam_lift_soffit, p, a, n);
   FORMULA(beam_weight, p, a, n);
@@ -226,10 +225,23 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(pushed_square_on, n, p, l, l);
   FORMULA(resultant, f, f);
   FORMULA(along_bracket, f, l, l);
+  FORMULA(gable_to_slope, n, p, a);
+  FORMULA(gable_to_slope_against, n, p, a);
+  FORMULA(swept_to_slope, n, p, a);
+  FORMULA(swept_to_slope_against, n, p, a);
+  FORMULA(up_the_slope, l, angle);
+  FORMULA(angle_to_ridge, l, l);
+  FORMULA(even_share, f, n);
+  FORMULA(share_by_strength, f, f, f);
+  FORMULA(strap_tension, f, angle);
+  FORMULA(straps_alike, n, f);
+  FORMULA(slope_holds, f, angle);
+  FORMULA(pull_up_the_slope, f, angle);
+  FORMULA(foot_across, f, angle);
+  FORMULA(foot_lift, f, angle);
   list.room = "judge";
   FORMULA(use_of_force, f, f);
   FORMULA(use_of_length, l, l);
-  FORMULA(floor_fixings, n, f);
   FORMULA(sum_of_two, n, n);
   FORMULA(sum_of_three, n, n, n);
   FORMULA(powers_of_two, n, n, n);

@@ -66,6 +66,7 @@ struct Draft {
   Keys roof_sides = {};  // "left", "{ pitch = ..., overhang = ..., gable_above = ... }"
   std::string weight = "\"0.40 kPa\"", wall_weight = "";
   std::string trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"right\" }";
+  std::vector<std::string> roof_braces = {};  // "{ use = ..., slope = ..., foot = ..., head = ... }"
   Keys slab = {{"concrete", "\"25 MPa\""}}, frame = {};
   Keys unless_noted = {{"jamb", "\"demo-bolt\""},         {"anchor", "{ use = \"demo-bolt\", max = \"1.2 m\" }"},
                        {"truss", "\"demo-cleat\""},       {"plate", "\"90 mm\""},
@@ -100,6 +101,13 @@ struct Draft {
     set(roof_sides, side, to);
     return *this;
   }
+  // Places in metres, as a job in any drawing may write them.
+  Draft& roof_brace(const std::string& use, const std::string& slope, double foot, double head,
+                    std::optional<double> up_to = std::nullopt) {
+    roof_braces.push_back(fmt::format("{{ use = \"{}\", slope = \"{}\", foot = \"{} m\", head = \"{} m\"{} }}", use,
+                                      slope, foot, head, up_to ? fmt::format(", up_to = \"{} m\"", *up_to) : ""));
+    return *this;
+  }
   Draft& wall(const std::string& key, const std::string& to) {
     set(walls, key, to);
     return *this;
@@ -132,6 +140,11 @@ struct Draft {
     for (const auto& [side, keys] : roof_sides) r += fmt::format("{} = {}, ", side, keys);
     return r + fmt::format("weight = {} }}", weight);
   }
+  std::string listed_roof_braces() const {
+    std::string r;
+    for (const std::string& b : roof_braces) r += (r.empty() ? "roof_braces = [\n  " : ",\n  ") + b;
+    return r.empty() ? r : r + "\n]\n";
+  }
   std::string text() const {
     const auto table = [](std::string_view name, const Keys& keys) {
       std::string r = keys.empty() ? std::string() : fmt::format("[{}]\n", name);
@@ -153,7 +166,7 @@ struct Draft {
                "\"C\", left = \"D\" }}\nheight = {}\n",
                floor_level, across, up, heights) +
            "roof = " + roof() + "\n" + (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") +
-           "trusses = " + trusses + "\n\n" + table("slab", slab) + table("frame", frame) +
+           "trusses = " + trusses + "\n" + listed_roof_braces() + "\n" + table("slab", slab) + table("frame", frame) +
            table("unless_noted", unless_noted) + table("unless_noted.ground", ground_noted) +
            table("unless_noted.first", first_noted) + table("mark", marks) +
            table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls);

@@ -530,6 +530,37 @@ TEST_CASE("a truss on more than two bearings is one beam of even stiffness") {
   }
 }
 
+TEST_CASE("a couple on a beam over three bearings comes to them as the influence lines slope") {
+  // Bearings at 0, 4 and 8, load 1 at x = 1. The middle moment is -x (16 - x^2) / (2 * 4 * 8) = -15/64, it grows with x
+  // by -(16 - 3 x^2) / 64 = -13/64. R_1 = (4 - x)/4 + M/4 grows by -1/4 - 13/256; R_3 = M/4 by -13/256; R_2 by the
+  // rest.
+  const std::vector<Length> bearings{metres(0.0), metres(4.0), metres(8.0)};
+  const auto slopes = exact_continuous_slopes(bearings, metres(1.0));
+  REQUIRE(slopes.size() == 3);
+  CHECK_THAT(slopes[0].value(), WithinAbs(-0.25 - 13.0 / 256.0, 1e-15));
+  CHECK_THAT(slopes[1].value(), WithinAbs(0.25 + 26.0 / 256.0, 1e-15));
+  CHECK_THAT(slopes[2].value(), WithinAbs(-13.0 / 256.0, 1e-15));
+  // Anywhere, over any bearings: they add up to nothing, balance the couple, and are how the shares differ.
+  std::mt19937 r(77);
+  for (int i = 0; i < 500; ++i) {
+    std::vector<Length> at{metres(0.0)};
+    const int spans = 2 + static_cast<int>(r() % 3);
+    for (int k = 0; k < spans; ++k) at.push_back(at.back() + metres(uniform(r, 0.8, 6.0)));
+    const double low = -1.0, high = at.back().value() + 1.0, x = uniform(r, low, high), step = 1e-5;
+    const auto growth = exact_continuous_slopes(at, metres(x));
+    const auto before = exact_continuous_shares(at, metres(x - step)),
+               after = exact_continuous_shares(at, metres(x + step));
+    double sum = 0.0, couple = 0.0;
+    for (std::size_t k = 0; k < at.size(); ++k) {
+      sum += growth[k].value();
+      couple += growth[k].value() * at[k].value();
+      CHECK_THAT(growth[k].value(), WithinAbs((after[k] - before[k]) / (2.0 * step), 1e-4));
+    }
+    CHECK_THAT(sum, WithinAbs(0.0, 1e-12));
+    CHECK_THAT(couple, WithinAbs(1.0, 1e-12));
+  }
+}
+
 TEST_CASE(
     "a truss over an inside wall: outside walls get no relief, what stands on a girder is shared as by the beam") {
   std::mt19937 r(7);

@@ -492,6 +492,40 @@ TEST_CASE("coefficients have no steps where the columns and rows of the tables m
         CHECK_THAT(racking(at - near, depth, slope), WithinAbs(racking(at + near, depth, slope), 1e-5));
 }
 
+TEST_CASE("eaves above those that the racking tables go by are never pushed less than eaves as high as those") {
+  std::size_t more = 0;
+  for (const std::string_view slope : {"downwind_side", "downwind_hip"})
+    for (const double pitch : {3.0, 8.0, 10.0, 15.0, 20.0, 22.5, 25.0, 30.0, 35.0})
+      for (const double depth : {4.0, 7.8, 10.0, 12.0, 16.0})
+        for (const double high : {4.6, 5.2, 5.9}) {
+          const auto p = [&](double eaves, Working* w) {
+            const double rise = 0.5 * depth * std::tan(degrees(pitch).value());
+            const as4055::SlopingFace face{.q = Pressure::from_value(1500.0),
+                                           .half_wall = metres(1.35),
+                                           .roof_over_breadth = metres(rise),
+                                           .eaves = metres(eaves),
+                                           .rise = metres(rise),
+                                           .depth = metres(depth),
+                                           .pitch = degrees(pitch),
+                                           .downwind = slope};
+            return as4055::racking_under_slope(of_class(), face, w, "p").value();
+          };
+          const double at_limit = p(4.5, nullptr), silent = p(high, nullptr);
+          Working told;
+          CHECK(p(high, &told) == silent);
+          CHECK(silent >= at_limit);
+          // The step that tells the height says which of the two it is.
+          const auto step =
+              std::find_if(told.steps.begin(), told.steps.end(), [](const Step& s) { return s.symbol == "h_e"; });
+          if (pitch > 3.0) {
+            REQUIRE(step != told.steps.end());
+            CHECK(step->result.si == (silent > at_limit ? high : 4.5));
+          }
+          more += silent > at_limit ? 1 : 0;
+        }
+  CHECK(more > 10);
+}
+
 TEST_CASE("heights where the rows of h/d meet leave no step") {
   for (const double row : {0.25, 0.5, 1.0}) {
     const auto racking = [&](double ratio) {

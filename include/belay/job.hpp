@@ -103,6 +103,16 @@ struct HipEnd {
   Length jacks;              // greatest space between jacks
   Chosen jack_bracket, jack_onto, rafter_bracket, rafter_onto;
 };
+// A strap in the plane of a slope, from its foot on the wall's top plate to its head up the slope. foot, head: places
+// along the ridge, from the left or the front. A pair: the one that crosses it too. name: "front 1", counted on its
+// slope.
+struct RoofBrace {
+  std::string name;
+  Side slope;  // the side that the slope falls to
+  Length foot, head;
+  std::optional<Length> up_to;  // level, from the wall to the head; none: the head stands at the ridge or high edge
+  Chosen fixing;
+};
 // beyond: of the frame's outside face.
 struct Slab {
   std::optional<Length> thickness;
@@ -255,6 +265,7 @@ struct House {
   std::vector<std::string> remarks;  // what was understood or assumed, for `show`
   std::vector<HipEnd> hip_ends = {};
   std::optional<FirstFloor> first = std::nullopt;
+  std::vector<RoofBrace> roof_braces = {};  // as the job lists them
 };
 Floor top_floor(const House&);            // the one under the roof
 Length wall_height(const House&, Floor);  // underside of the bottom plate to top of the top plate

@@ -138,12 +138,23 @@ struct MemberSaid {
   Chosen bracket = {}, onto = {};  // on walls; on another member
   std::string hip_end = {};
 };
+// A strap in the plane of the roof. foot, head: places along the ridge; level: from the wall to its head; length,
+// to_ridge: in the plane of the slope. pair: it and the one that crosses it. stops_short: below the top of the slope,
+// as the job says.
+struct RoofBraceSaid {
+  std::string name, slope;
+  Length foot, head, level, length;
+  Angle to_ridge;
+  bool pair, stops_short;
+  Chosen fixing;
+};
 struct RoofSaid {
   std::string shape;  // "hip"
   std::vector<PlaneSaid> planes;
   std::vector<RoofLineSaid> lines;
   std::vector<MemberSaid> members;
   Length mean_height, top;  // above ground: mean roof height, highest point
+  std::vector<RoofBraceSaid> braces = {};
 };
 
 struct Result {

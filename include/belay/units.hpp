@@ -31,6 +31,7 @@ using Speed = Quantity<si::velocity>;
 using Pressure = Quantity<si::pressure>;
 using Density = Quantity<si::mass_density>;
 using Force = Quantity<si::force>;
+using PerLength = decltype(1.0 / Length());     // 1/m: how a share grows along a member
 using LineLoad = decltype(Force() / Length());  // N/m: a load along a wall, or a rate of bracing
 using Moment = decltype(Force() * Length());    // N m; energy to the library, which never occurs here
 

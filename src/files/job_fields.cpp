@@ -491,6 +491,25 @@ struct HeightKey {
   }
 };
 }  // namespace
+template <> struct Rows<RoofBraceRow> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&RoofBraceRow::use>("use", "the strap's entry in the fixings file").needed(),
+        field<&RoofBraceRow::slope>("slope", "the slope that it lies in: the side that the slope falls to")
+            .needed()
+            .one_of(sides),
+        field<&RoofBraceRow::foot>("foot",
+                                   "where its foot stands on the wall: along the ridge, from the left or the front")
+            .needed()
+            .within(Bound::any),
+        field<&RoofBraceRow::head>("head", "where its head stands, in the same way").needed().within(Bound::any),
+        field<&RoofBraceRow::up_to>("up_to",
+                                    "level distance from the wall to its head; left out: the head stands at the ridge")
+            .within(Bound::positive)
+            .firmly(mm(300), m(60))};
+    return rows;
+  }
+};
 template <> struct Rows<Block> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -513,6 +532,9 @@ template <> struct Rows<Block> {
             .within(Bound::positive)
             .believed(kPa(0.05), kPa(2)),
         field<&Block::trusses>("trusses", "the trusses by mark and greatest space, or by their places").needed(),
+        field<&Block::roof_braces>("roof_braces",
+                                   "the straps in the plane of the roof: { use, slope, foot, head, up_to }; left out: "
+                                   "the bracing of the roof is not looked at"),
         not_yet("place", "one block only"),
         not_yet("slab", "one block, on one level of slab"),
         not_yet("frames", "frames as they come off the truck"),

@@ -104,6 +104,10 @@ struct FramedFloor {
 struct Floors {  // what is said of the floors over the walls
   Maybe<FramedFloor> first;
 };
+struct RoofBraceRow {
+  Maybe<std::string> use, slope;
+  Maybe<Length> foot, head, up_to;
+};
 struct Block {  // [block.NAME]
   Maybe<Length> floor_level;
   Maybe<Heights> height;
@@ -113,6 +117,7 @@ struct Block {  // [block.NAME]
   Maybe<Roof> roof;
   Maybe<Pressure> wall_weight;
   Maybe<std::vector<TrussRow>> trusses;
+  Maybe<std::vector<RoofBraceRow>> roof_braces;
 };
 struct Mark {  // an opening has `size`, a brace has `brace`
   Maybe<std::string> size, wind_rated, jamb, brace, hold_down, foot;

@@ -17,7 +17,7 @@ using raw::Maybe;
 
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200;
-constexpr std::string_view by_others_words[]{"top tie",     "stud tie",     "plate",     "ground",
+constexpr std::string_view by_others_words[]{"roof plane",  "top tie",      "stud tie",  "plate",       "ground",
                                              "compression", "line spacing", "floor tie", "floor fixing"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
@@ -81,6 +81,7 @@ class Settling : private Slips {
       marks();
       defaults();
       trusses();
+      roof_braces();
       walls();
       inside_bearings();
       openings_said();
@@ -545,6 +546,14 @@ class Settling : private Slips {
     house_.trusses = std::move(settled.trusses);
     house_.hip_ends = std::move(settled.hip_ends);
     row_of_ = std::move(settled.row_of);
+  }
+  void roof_braces() {
+    RoofBracesSettled settled =
+        settle_roof_braces(roof_ask(), roof_, [this](const Maybe<std::string>& name, const std::string& path) {
+          return choose(name, path, "roof braces", Sort::strap, "strap");
+        });
+    take(settled);
+    house_.roof_braces = std::move(settled.braces);
   }
   void inside_bearings() {
     if (!block_->trusses || !sized_ || !roof_.ridge_known || !names_good_) return;

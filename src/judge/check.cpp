@@ -1,6 +1,7 @@
 #include "belay/check.hpp"
 
 #include "judge/judge.hpp"
+#include "judge/roof_bracing_links.hpp"
 #include "judge/roof_said.hpp"
 
 #include <algorithm>
@@ -85,7 +86,15 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
                "that the ceiling carries the wind to the bracing lines, and its fixing to them, is taken for granted",
                ""});
   r.push_back({"rigid ceiling", "lines share the wind as under a flexible ceiling", ""});
-  r.push_back({"roof bracing", "bracing in the plane of the roof and at gable ends", ""});
+  // Under a hip roof, or one without a rise, a job cannot ask for it.
+  const bool may_ask = e.shape.roof != RoofShape::hip && e.shape.rise > zero<Length>();
+  if (e.house.roof_braces.empty())
+    r.push_back({"roof bracing", "bracing in the plane of the roof and at gable ends", may_ask ? "roof_braces" : ""});
+  else
+    r.push_back({"way to the roof braces",
+                 "battens, ridge and top chords, which bring the wind on the gables to the braces of the roof; what "
+                 "keeps the top chords from buckling sideways",
+                 ""});
   if (e.house.first)
     r.push_back(
         {"the floor between",
@@ -145,7 +154,8 @@ std::string misfit(const Engine& e, const std::set<std::string>& others, std::si
     switch (seed.of) {
       case Of::line: return seed.a == line;
       case Of::brace:
-      case Of::compression: return f.braces[seed.a].line == line;
+      case Of::compression:
+      case Of::compression_below: return f.braces[seed.a].line == line;
       case Of::support:
       case Of::ground:
       case Of::loose_end:
@@ -154,6 +164,12 @@ std::string misfit(const Engine& e, const std::set<std::string>& others, std::si
       default: return false;
     }
   };
+  const RoofBracing& roof = e.judge.roof_bracing();
+  if (seed.of == Of::roof_plane || seed.of == Of::roof_brace) {
+    const std::size_t plane = seed.of == Of::roof_plane ? seed.a : roof.straps[seed.a].plane;
+    for (const std::size_t i : roof.planes[plane].straps)
+      if (others.contains(e.house.roof_braces[i].fixing.name)) return e.house.roof_braces[i].fixing.name;
+  }
   for (const BraceAt& b : f.braces) {
     const Chosen& fixing = e.house.walls[b.wall].pieces[b.piece].brace->fixing;
     if (others.contains(fixing.name) && on_line(b.line)) return fixing.name;
@@ -254,6 +270,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
       add("brace-does-not-count",
           fmt::format("Brace {} does not count, but it is stiff all the same and will pull at its ends.", name));
     }
+  for (Caution& x : roof_bracing_cautions(h, e.loads, e.judge.roof_bracing(), practice)) r.push_back(std::move(x));
   const Length widest = practice.get<Length>("anchor_spacing", "greatest");
   std::string wide;
   Length most = widest;
@@ -285,7 +302,9 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (h.first)
     add("studs-under",
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
-        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them.");
+        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at braces' "
+        "ends "
+        "is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
   const bool inside_too =
       std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
   if (inside_too)

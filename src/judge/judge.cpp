@@ -1,6 +1,7 @@
 #include "judge/judge.hpp"
 
 #include "judge/formulas.hpp"
+#include "judge/roof_bracing_links.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -46,6 +47,8 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     case Of::plate: return "plate";
     case Of::floor_tie: return "floor tie";
     case Of::floor_fixing: return "floor fixing";
+    case Of::roof_plane: return "roof plane";
+    case Of::roof_brace: return "roof brace";
     case Of::line: return "line";
     case Of::brace: return "brace";
     case Of::support: {
@@ -54,7 +57,8 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     }
     case Of::loose_end: return "hold-down";
     case Of::loose_jamb: return "jamb";
-    case Of::compression: return "compression";
+    case Of::compression:
+    case Of::compression_below: return "compression";
     case Of::ground: return "ground";
     case Of::spacing: return "line spacing";
   }
@@ -86,7 +90,11 @@ bool has_downward_loads(const Loads& loads) {
 }
 
 Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m)
-    : f_(f), spacing_(s), method_(m), presses_(has_downward_loads(f.loads)) {
+    : f_(f),
+      spacing_(s),
+      method_(m),
+      roof_bracing_(f.house, f.shape, f.loads, f.practice, f.cyclonic()),
+      presses_(has_downward_loads(f.loads)) {
   sow();
 }
 
@@ -105,6 +113,9 @@ void Judge::sow() {
       if (!f_.studs[i].loads.empty()) add(of, i);
   for (std::size_t i = 0; i < f_.studs.size(); ++i)
     if (!f_.studs[i].loads.empty() && !f_.studs[i].beside_fixing) add(Of::plate, i);
+  for (std::size_t i = 0; i < roof_bracing_.planes.size(); ++i)
+    for (const Sense s : senses) add(Of::roof_plane, i, 0, s);
+  for (std::size_t i = 0; i < roof_bracing_.straps.size(); ++i) add(Of::roof_brace, i);
   for (std::size_t i = 0; i < f_.crossings.size(); ++i) add(Of::floor_tie, i);
   for (std::size_t i = 0; i < f_.lines.size(); ++i)
     if (f_.house.first && f_.lines[i].floor == Floor::ground && f_.lines[i].props) add(Of::floor_fixing, i);
@@ -118,6 +129,11 @@ void Judge::sow() {
   }
   for (std::size_t i = 0; i < f_.braces.size(); ++i)
     for (const End e : {End::left, End::right}) add(Of::compression, i, 0, Sense::plus, e);
+  // Where a first floor's brace presses and no brace of the ground floor ends.
+  for (std::size_t i = 0; i < f_.braces.size(); ++i)
+    for (const End e : {End::left, End::right})
+      if (f_.lines[f_.braces[i].line].floor == Floor::first && f_.press_left(i, e) > 1e-9)
+        add(Of::compression_below, i, 0, Sense::plus, e);
   for (std::size_t w = 0; w < f_.walls.size(); ++w)
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i)
       if (f_.house.walls[w].floor == Floor::ground && f_.can_be_pulled(w, i)) add(Of::ground, w, i);
@@ -143,6 +159,7 @@ const Chosen* Judge::fixing(const LinkSeed& s) const {
       return goes_through_floor(f_.house, through) ? &through : &f_.house.first->tie;
     }
     case Of::floor_fixing: return &f_.house.first->fixing;
+    case Of::roof_brace: return &f_.house.roof_braces[s.a].fixing;
     case Of::brace: return &drawn(f_, s.a).fixing;
     case Of::support: return &f_.walls[s.a].supports[s.b].fixing;
     default: return nullptr;
@@ -166,6 +183,7 @@ const Terms* Judge::terms(const LinkSeed& s) const {
     case Of::floor_tie: return goes_through_floor(f_.house, *c) ? in_list(x.anchors) : in_list(x.ties);
     case Of::floor_fixing:
     case Of::support: return in_list(x.anchors);
+    case Of::roof_brace: return in_list(x.straps);
     case Of::brace:
       for (const Terms* t : {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings)})
         if (t) return t;
@@ -253,7 +271,32 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       else tie(find(x.ties, name), pull);
       break;
     }
-    case Of::floor_fixing: add("slide", size(f_.line_force(c, s.a)), floor_fixing_capacity(s.a, nullptr)); break;
+    case Of::floor_fixing: {
+      if (!(f_.house.first->fixing_spacing > zero<Length>())) {
+        add("slide", size(f_.line_force(c, s.a)), std::nullopt);
+        break;
+      }
+      const Anchor* a = find(x.anchors, name);
+      const auto one = a ? std::optional(design_force(a->terms, a->slide, "C", nullptr)) : std::nullopt;
+      add("along", f_.floor_fixing_along(c, s.a), one, Role::component);
+      add("across", f_.floor_fixing_across(c, s.a), one, Role::component);
+      add("slide", f_.floor_fixing_slide(c, s.a), one, Role::single, "along and across together");
+      break;
+    }
+    case Of::roof_plane: {
+      const bool stated = !roof_bracing_.planes[s.a].straps.empty();
+      add("along", roof_bracing_.plane_force(c, s.a, s.sense),
+          stated ? std::optional(roof_bracing_.plane_holds(s.a, s.sense)) : std::nullopt);
+      break;
+    }
+    case Of::roof_brace: {
+      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
+      add("tension", roof_bracing_.tension(c, s.a), roof_bracing_.holds_counted(s.a));
+      add("foot along", foot.along, std::nullopt, Role::reported);
+      add("foot inwards", foot.across, std::nullopt, Role::reported);
+      add("foot up", foot.lift, std::nullopt, Role::reported);
+      break;
+    }
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
       const bool mine = (v >= zero<Force>()) == (s.sense == Sense::plus);
@@ -287,10 +330,11 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       add("pull", f_.stud_uplift(c, f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b])), std::nullopt);
       break;
     }
-    case Of::compression: {
-      add("press", f_.press(c, s.a, s.end), std::nullopt);
+    case Of::compression: add("press", f_.press(c, s.a, s.end), std::nullopt); break;
+    case Of::compression_below:
+      add("press", f_.pulls(c, s.a, s.end == End::left ? End::right : End::left) ? f_.tip(c, s.a) : zero<Force>(),
+          std::nullopt);
       break;
-    }
     case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
     case Of::spacing: {
       const Length b = apart(f_.lines[s.b].at, f_.lines[s.a].at);
@@ -382,6 +426,20 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       on_wall(f_.lines[s.a].walls.front(), std::nullopt);
       l.where.words = "floor to line " + f_.lines[s.a].name;
       break;
+    case Of::roof_plane: {
+      const RoofPlane& p = roof_bracing_.planes[s.a];
+      l.where.face = "roof";
+      if (const auto wall = wall_under(h, p.slope)) on_wall(*wall, std::nullopt);
+      l.where.words = roof_plane_words(p.slope, f_.shape.ridge, s.sense);
+      break;
+    }
+    case Of::roof_brace: {
+      const RoofBrace& b = h.roof_braces[s.a];
+      l.where.face = "roof";
+      if (const auto wall = wall_under(h, b.slope)) on_wall(*wall, b.foot - h.walls[*wall].from);
+      l.where.words = roof_brace_words(b);
+      break;
+    }
     case Of::line: {
       const Line& line = f_.lines[s.a];
       on_wall(line.walls.front(), std::nullopt);
@@ -427,11 +485,13 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       l.where.words = f_.stud_words(f_.studs[f_.stud_of(s.a, j)]);
       break;
     }
-    case Of::compression: {
+    case Of::compression:
+    case Of::compression_below: {
       const BraceAt& b = f_.braces[s.a];
       const Piece& p = h.walls[b.wall].pieces[b.piece];
       on_wall(b.wall, s.end == End::left ? p.from : p.to);
-      l.where.words = fmt::format("compression {} {}", p.brace->name, end_word(h.walls[b.wall], s.end));
+      l.where.words = fmt::format("compression {}{} {}", s.of == Of::compression ? "" : "below ", p.brace->name,
+                                  end_word(h.walls[b.wall], s.end));
       break;
     }
     case Of::spacing:
@@ -502,6 +562,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   const House& h = f_.house;
   const Terms* t = terms(s);
   if (s.of == Of::brace) return f_.braces[s.a].capacity.conditions;
+  if (s.of == Of::roof_brace) return roof_bracing_.straps[s.a].capacity.conditions;
   if (!t) return {};
   if (s.of == Of::support) {
     const Support& x = f_.walls[s.a].supports[s.b];
@@ -567,7 +628,28 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::stud_tie:
     case Of::plate: return f_.stud_made_of(c, s.a);
     case Of::floor_tie: return f_.pull_made_of(c, f_.crossings[s.a].wall, f_.crossings[s.a].support);
-    case Of::floor_fixing: return f_.line_made_of(c, s.a);
+    case Of::floor_fixing:
+      if (part == "across")
+        return only("wind square on to the upper half of the wall", f_.loads.cases[c].wind,
+                    f_.floor_fixing_across(c, s.a));
+      if (part == "along")
+        return only("its share of line " + f_.lines[s.a].name, "line " + f_.lines[s.a].name,
+                    f_.floor_fixing_along(c, s.a));
+      if (f_.house.first->fixing_spacing > zero<Length>())
+        return only("along and across as one force", "", f_.floor_fixing_slide(c, s.a));
+      return f_.line_made_of(c, s.a);
+    case Of::roof_plane: return roof_bracing_.plane_made_of(c, s.a, s.sense);
+    case Of::roof_brace: {
+      const Side slope = f_.house.roof_braces[s.a].slope;
+      const Sense sense =
+          roof_bracing_.plane_force(c, roof_bracing_.straps[s.a].plane) < zero<Force>() ? Sense::minus : Sense::plus;
+      const std::string from = roof_plane_words(slope, f_.shape.ridge, sense);
+      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
+      if (part == "foot along") return only("its part along the wall", from, foot.along);
+      if (part == "foot inwards") return only("the level part of its pull up the slope", from, foot.across);
+      if (part == "foot up") return only("the upright part of its pull up the slope", from, foot.lift);
+      return only("its share of the slope's force, at its angle", from, roof_bracing_.tension(c, s.a));
+    }
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
       if ((v >= zero<Force>()) == (s.sense == Sense::plus)) return f_.line_made_of(c, s.a);
@@ -590,6 +672,9 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       if (all != own) r.push_back({"tipping of braces above it", "the first floor", all - own});
       return r;
     }
+    case Of::compression_below:
+      return only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name,
+                  quantity<Force>(parts(s, c).part[0].demand));
     case Of::loose_end:
       return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
     case Of::loose_jamb: return only("roof over the opening", "", quantity<Force>(parts(s, c).part[0].demand));
@@ -612,7 +697,9 @@ bool Judge::is_open(const Raw& r) {
 Floor Judge::floor_of(const LinkSeed& s) const {
   switch (s.of) {
     case Of::girder_bracket:
-    case Of::bracket: return top_floor(f_.house);
+    case Of::bracket:
+    case Of::roof_plane:
+    case Of::roof_brace: return top_floor(f_.house);
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate: return f_.house.walls[f_.studs[s.a].wall].floor;
@@ -622,6 +709,7 @@ Floor Judge::floor_of(const LinkSeed& s) const {
     case Of::spacing: return f_.lines[s.a].floor;
     case Of::brace:
     case Of::compression: return f_.lines[f_.braces[s.a].line].floor;
+    case Of::compression_below: return Floor::ground;
     case Of::support:
     case Of::loose_end:
     case Of::loose_jamb:
@@ -661,46 +749,6 @@ std::optional<std::size_t> Judge::brace_above_that_does_not_count(const LinkSeed
       if (const std::size_t b = f_.brace_on(crossing.wall, e.piece); !f_.braces[b].capacity.refused.empty()) return b;
   }
   return std::nullopt;
-}
-
-// Along each wall of the line as many as its length has of their greatest spaces.
-std::optional<Force> Judge::floor_fixing_capacity(std::size_t line, Working* w) const {
-  const FirstFloor& floor = *f_.house.first;
-  const Anchor* a = find(f_.house.fixings.anchors, floor.fixing.name);
-  if (!a || !(floor.fixing_spacing > zero<Length>())) return std::nullopt;
-  double n = 0.0;
-  for (const std::size_t wall : f_.lines[line].walls)
-    n += std::max(1.0,
-                  std::floor(static_cast<double>((f_.house.walls[wall].length() + same_place) / floor.fixing_spacing)));
-  const Force one = design_force(a->terms, a->slide, "C_1", w);
-  if (w) given(w, "n", "fixings along the line: one for each of their greatest spaces", n, "the job");
-  return formulas::floor_fixings(w, n, as("C_1", one));
-}
-
-bool Judge::bears_turned_trusses(std::size_t wall) const {
-  if (f_.house.walls[wall].outside) return false;
-  return std::any_of(f_.roof.bearings().begin(), f_.roof.bearings().end(), [&](const Bearing& b) {
-    return std::any_of(b.feet.begin(), b.feet.end(), [&](const Foot& x) { return x.wall == wall; });
-  });
-}
-
-// The level part of the pressure on slopes that meet turns a truss over an inside wall, and so loads that wall: how
-// much is not worked out. (On one slope what is worked out is the greater.)
-bool Judge::turns_over_inside_wall(const LinkSeed& s) const {
-  if (f_.shape.roof == RoofShape::skillion || f_.shape.roof == RoofShape::flat) return false;
-  if (!(f_.shape.pitch > zero<Angle>())) return false;
-  for (const std::size_t x : crossings_to(s))
-    if (bears_turned_trusses(f_.crossings[x].wall)) return true;
-  std::optional<std::size_t> wall;
-  switch (s.of) {
-    case Of::bracket: wall = f_.roof.bearings()[s.a].feet.front().wall; break;
-    case Of::top_tie:
-    case Of::stud_tie:
-    case Of::plate: wall = f_.studs[s.a].wall; break;
-    case Of::support: wall = s.a; break;
-    default: return false;
-  }
-  return bears_turned_trusses(*wall);
 }
 
 // Whether a brace pulls at a fixing.
@@ -746,9 +794,16 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
       break;
     case Of::floor_tie: m = marks_across(s.a, c); break;
     case Of::floor_fixing:
+      m = f_.line_force(c, s.a) != zero<Force>() ? k.marks_push : Marks{0};
+      if (f_.house.first->fixing_spacing > zero<Length>() && f_.floor_fixing_across(c, s.a) != zero<Force>())
+        m |= k.marks_square_on;
+      break;
+    case Of::roof_plane:
+    case Of::roof_brace:
     case Of::line:
     case Of::brace:
     case Of::compression:
+    case Of::compression_below:
     case Of::loose_end: m = k.marks_push; break;
     case Of::support:
     case Of::ground: {
@@ -782,7 +837,9 @@ void Judge::remember_figures(const LinkSeed& s, Link& l) const {
   }
   for (const BraceAt& b : f_.braces) {
     const bool on_line = s.of == Of::line && b.line == s.a;
-    const bool self = (s.of == Of::brace || s.of == Of::compression) && f_.braces[s.a].line == b.line;
+    const bool of_brace = s.of == Of::brace || s.of == Of::compression || s.of == Of::compression_below;
+    const bool self = of_brace && (f_.braces[s.a].line == b.line ||
+                                   (s.of == Of::compression && f_.line_below(b.line) == f_.braces[s.a].line));
     const auto& walls = f_.lines[b.line].walls;
     const bool beside = (pushed || s.of == Of::loose_end) && std::find(walls.begin(), walls.end(), s.a) != walls.end();
     const bool over = std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); });
@@ -814,8 +871,16 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     if (others != f_.house.by_others.end()) return say(Verdict::by_others, "by-others", others->who);
     return say(Verdict::not_judged, std::move(code), l.kind);
   };
-  if (s.of == Of::compression || s.of == Of::ground) return unanswered("not-in-this-program");
+  if (s.of == Of::compression || s.of == Of::compression_below || s.of == Of::ground)
+    return unanswered("not-in-this-program");
   if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
+  if (s.of == Of::roof_plane) {
+    const bool enough = p.part[0].use && *p.part[0].use <= 1.0;
+    if (auto v = plane_verdict(f_.house, roof_bracing_, s.a, s.sense, enough)) {
+      if (!v->stated) return unanswered(std::move(v->code));
+      return say(v->fails ? Verdict::fail : Verdict::not_judged, v->code, v->subject);
+    }
+  }
   if (s.of == Of::line) {
     const bool braced =
         std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a; });
@@ -835,7 +900,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     if (!counts) return say(Verdict::fail, "no-brace-counts", f_.lines[s.a].name);
   }
   const Chosen* c = fixing(s);
-  // Who answers for the tie does not answer for the walls below, which do without what it hands down.
+  // Who answers for a tie does not answer for where its pull goes on.
   const bool off_walls = s.of == Of::floor_tie && !f_.crossings[s.a].below;
   if (off_walls && c && !c->given()) return say(Verdict::not_judged, "no-wall-below", l.kind);
   if (c && !c->given()) return unanswered("no-fixing");
@@ -873,7 +938,6 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     if (presses_ && b && b->press && !answers_for_press(f_.roof.member_of(s.a)))
       return say(Verdict::not_judged, "press-not-judged", std::string(words(f_.roof.member_of(s.a).kind)));
   }
-  if (turns_over_inside_wall(s)) return say(Verdict::not_judged, "truss-turns-over-inside-wall", l.where.words);
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
   say(Verdict::pass, "holds");
@@ -1037,14 +1101,30 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       break;
     }
     case Of::floor_fixing: {
-      const Force v = f_.line_force(c, s.a, &w);
-      if (size(v) <= zero<Force>()) break;
-      end_here();
-      w.heading("Against " + std::string(name));
-      if (const auto capacity = floor_fixing_capacity(s.a, &w)) {
-        formulas::use_of_force(&w, as(f_.line_symbol(s.a), size(v)), as("C_f", *capacity));
+      const Anchor* a = find(x.anchors, name);
+      if (f_.house.first->fixing_spacing > zero<Length>())
+        compare("H", f_.floor_fixing_slide(c, s.a, &w), a ? &a->terms : nullptr,
+                a ? std::optional(a->slide) : std::nullopt, "slide");
+      else compare(f_.line_symbol(s.a), size(f_.line_force(c, s.a, &w)), nullptr, std::nullopt, "slide");
+      break;
+    }
+    case Of::roof_plane: {
+      const Force p = roof_bracing_.plane_force(c, s.a, s.sense, &w);
+      if (!(p > zero<Force>())) break;
+      brace_and_line(p, "P", roof_bracing_.plane_holds(s.a, s.sense, &w), "C_p");
+      break;
+    }
+    case Of::roof_brace: {
+      const Force t = roof_bracing_.tension(c, s.a, &w);
+      if (!(t > zero<Force>())) {  // its angle may say why
+        roof_bracing_.tell_angle(s.a, w);
         end_here();
+        break;
       }
+      roof_bracing_.foot_pull(c, s.a, &w);
+      for (std::size_t n = w.steps.size() - 2; n < w.steps.size(); ++n) ends.push_back(n);
+      w.heading("Against " + std::string(name));
+      brace_and_line(t, "T", roof_bracing_.holds(s.a, &w), "C_b");
       break;
     }
     case Of::line: {
@@ -1090,6 +1170,12 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::compression:
       if (f_.press(c, s.a, s.end) > zero<Force>()) {
         f_.press(c, s.a, s.end, &w);
+        end_here();
+      }
+      break;
+    case Of::compression_below:
+      if (f_.pulls(c, s.a, s.end == End::left ? End::right : End::left)) {
+        f_.tip(c, s.a, &w);
         end_here();
       }
       break;

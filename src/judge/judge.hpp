@@ -2,6 +2,7 @@
 #pragma once
 #include "belay/result.hpp"
 #include "load_path/forces.hpp"
+#include "load_path/roof_bracing.hpp"
 #include <array>
 #include <set>
 #include <string_view>
@@ -18,6 +19,8 @@ struct LinkSeed {
     top_tie,
     stud_tie,
     plate,
+    roof_plane,
+    roof_brace,
     floor_tie,
     floor_fixing,
     line,
@@ -26,10 +29,11 @@ struct LinkSeed {
     loose_end,
     loose_jamb,
     compression,
+    compression_below,
     ground,
     spacing
   } of;
-  std::size_t a, b;  // bearing; stud; crossing; line; brace; wall and support; lines
+  std::size_t a, b;  // bearing; stud; slope; roof brace; crossing; line; brace; wall and support; lines
   Sense sense;
   End end;
 };
@@ -41,6 +45,7 @@ class Judge {
  public:
   Judge(const Forces&, const LineSpacing&, const Table& method);
   const std::vector<LinkSeed>& seeds() const { return seeds_; }
+  const RoofBracing& roof_bracing() const { return roof_bracing_; }
   Link link(std::size_t i) const;
   // Whether the link has something to hold in that case.
   bool acts(std::size_t i, std::size_t load_case) const { return acts(seeds_[i], load_case); }
@@ -85,14 +90,11 @@ class Judge {
   std::vector<Piece_of_demand> made_of(const LinkSeed&, std::size_t load_case, std::string_view part) const;
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
-  bool turns_over_inside_wall(const LinkSeed&) const;
-  bool bears_turned_trusses(std::size_t wall) const;
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
-  std::optional<Force> floor_fixing_capacity(std::size_t line, Working*) const;
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
@@ -106,6 +108,7 @@ class Judge {
   const Forces& f_;
   const LineSpacing& spacing_;
   const Table& method_;
+  RoofBracing roof_bracing_;
   bool presses_;  // has_downward_loads
   std::vector<LinkSeed> seeds_;
 };

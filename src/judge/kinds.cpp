@@ -7,7 +7,7 @@ namespace belay {
 namespace {
 // In the order in which force comes down. A kind may be by others when nothing in this program can judge it from a
 // sheet alone, or when frame makers answer for it as a rule.
-constexpr std::array<Kind_of_link, 15> kinds_list{{
+constexpr std::array<Kind_of_link, 17> kinds_list{{
     {"girder bracket", "bracket on a girder or hip rafter", "brackets on girders or hip rafters", false},
     {"bracket", "truss bracket", "truss brackets", false},
     {"top tie", "tie from top plate to stud", "ties from top plate to stud", true},
@@ -15,6 +15,8 @@ constexpr std::array<Kind_of_link, 15> kinds_list{{
     {"plate", "bottom plate between stud and anchor", "bottom plates between stud and anchor", true},
     {"floor tie", "tie across the floor", "ties across the floor", true},
     {"floor fixing", "fixing of the floor to a bracing line", "fixings of the floor to bracing lines", true},
+    {"roof plane", "bracing of a slope of the roof", "bracings of slopes of the roof", true},
+    {"roof brace", "brace in the plane of the roof", "braces in the plane of the roof", false},
     {"line", "bracing line", "bracing lines", false},
     {"brace", "brace", "braces", false},
     {"hold-down", "hold-down", "hold-downs", false},

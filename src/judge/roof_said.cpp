@@ -1,6 +1,7 @@
 #include "judge/roof_said.hpp"
 
 #include "belay/check.hpp"
+#include "judge/roof_bracing_links.hpp"
 
 #include <fmt/format.h>
 
@@ -91,6 +92,7 @@ RoofSaid roof_said(const House& h, const Shape& shape, const std::vector<Member>
   for (const RoofLine& l : shape.lines)
     r.lines.push_back({std::string(words(l.kind)), on_plan(l.from, l.from_up), on_plan(l.to, l.to_up)});
   for (const Member& m : members) r.members.push_back(member_said(h, shape, members, bearings, m));
+  r.braces = roof_braces_said(h, shape);
   return r;
 }
 

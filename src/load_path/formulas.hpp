@@ -48,21 +48,14 @@ inline constexpr auto weight_on_bearing =
     formula<Force>("D", "weight at this bearing from a piece of the roof, by moments", "moments", {"g", "A", "s", "u"},
                    [](auto g, auto a, auto s, auto u) { return g * a * (s - u) / s; });
 // A member on more than two bearings is one beam of even stiffness over all of them. i: the share of a load that is
-// spread evenly over the piece. The pressure's level part turns it as if it stood on its first and last bearing alone.
-inline constexpr auto beam_lift_near = formula<Force>(
-    "W", "uplift at this bearing from a piece of a slope that falls towards it, as one beam over all bearings",
-    "three-moment equation", {"p", "A", "i", "z", "theta", "s"},
-    [](auto p, auto a, auto i, auto z, auto theta, auto s) { return -p * a * (i - z * tangent(theta) / s); });
-inline constexpr auto beam_lift_far = formula<Force>(
-    "W", "uplift at this bearing from a piece of a slope that falls away from it, as one beam over all bearings",
-    "three-moment equation", {"p", "A", "i", "z", "theta", "s"},
-    [](auto p, auto a, auto i, auto z, auto theta, auto s) { return -p * a * (i + z * tangent(theta) / s); });
+// spread evenly over the piece; j: of a pressure square to it, whose level part turns the beam about the bearings'
+// level.
 inline constexpr auto beam_lift =
-    formula<Force>("W", "uplift at this bearing from what lies on a piece of a slope, as one beam over all bearings",
-                   "three-moment equation", {"p", "A", "i"}, [](auto p, auto a, auto i) { return -p * a * i; });
+    formula<Force>("W", "uplift at this bearing from the pressure on a piece of a slope, as one beam over all bearings",
+                   "three-moment equation", {"p", "A", "j"}, [](auto p, auto a, auto j) { return -p * a * j; });
 inline constexpr auto beam_lift_soffit =
     formula<Force>("W", "uplift at this bearing from the pressure under a soffit, as one beam over all bearings",
-                   "three-moment equation", {"p", "A", "i"}, [](auto p, auto a, auto i) { return p * a * i; });
+                   "three-moment equation", {"p", "A", "j"}, [](auto p, auto a, auto j) { return p * a * j; });
 inline constexpr auto beam_weight =
     formula<Force>("D", "weight at this bearing from a piece of the roof, as one beam over all bearings",
                    "three-moment equation", {"g", "A", "i"}, [](auto g, auto a, auto i) { return g * a * i; });
@@ -111,9 +104,8 @@ inline constexpr auto racking_share_upper_against =
     formula<Force>("R", "share of a bracing line in a push the other way: counted negative", "moments",
                    {"f_w", "p", "A", "x", "x_1", "x_2"},
                    [](auto f, auto p, auto a, auto x, auto x1, auto x2) { return -f * p * a * (x - x1) / (x2 - x1); });
-inline constexpr auto handed_down =
-    formula<Force>("D", "what a line above hands down to this one", "statics", {"k", "V"},
-                   [](auto k, auto v) { return k * v; });
+inline constexpr auto handed_down = formula<Force>("D", "what a line above hands down to this one", "statics",
+                                                   {"k", "V"}, [](auto k, auto v) { return k * v; });
 inline constexpr auto half_of =
     formula<Force>("C_n", "most that lining may count: half of what the line has to hold", "AS 1684.2 Table 8.17",
                    {"k", "V"}, [](auto k, auto v) { return k * v; });

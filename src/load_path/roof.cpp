@@ -86,9 +86,10 @@ std::vector<Length> RoofForces::places_of(const Member& m) const {
   return r;
 }
 
-// Of a load that is spread evenly over the piece, by the influence lines of a beam of even stiffness. The breadth is
-// linear and the influence cubic between corners and bearings, so that three points of Gauss are exact.
-std::vector<double> RoofForces::shares_of(const Member& m, const Polygon& g) const {
+// Of a load that is spread evenly over the piece, by the influence lines of a beam of even stiffness. A level force
+// above the bearings is a couple on the beam, which comes to a bearing as its influence line slopes. Breadth and height
+// are linear and the influence cubic between corners and bearings, so that three points of Gauss are exact.
+RoofForces::Shares RoofForces::shares_of(const Member& m, const Surface& s, const Polygon& g) const {
   const Axis axis = axis_of(m);
   const std::vector<Length> bearings = places_of(m);
   std::vector<std::pair<Length, Length>> corners;
@@ -103,7 +104,10 @@ std::vector<double> RoofForces::shares_of(const Member& m, const Polygon& g) con
   std::sort(stops.begin(), stops.end());
   const double off = std::sqrt(0.6);
   const std::array<std::pair<double, double>, 3> points{{{-off, 5.0 / 18.0}, {0.0, 8.0 / 18.0}, {off, 5.0 / 18.0}}};
-  std::vector<Area> part(bearings.size(), zero<Area>());
+  std::vector<Area> part(bearings.size(), zero<Area>()), turned = part;
+  const double turn = s.part == Part::soffit ? 0.0 : facing(axis, s.falls);
+  if (turn != 0.0 && turn != 1.0 && turn != -1.0)
+    throw std::logic_error("a member askew to its slopes on more than two bearings");
   Area all = zero<Area>();
   for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
     const Length a = std::max(stops[i], from), b = std::min(stops[i + 1], to);
@@ -113,11 +117,21 @@ std::vector<double> RoofForces::shares_of(const Member& m, const Polygon& g) con
       const Area slice = weight * (b - a) * breadth(corners, u);
       const auto influence = exact_continuous_shares(bearings, u);
       for (std::size_t k = 0; k < part.size(); ++k) part[k] += influence[k] * slice;
+      if (turn != 0.0) {
+        // On the axis itself: square to it a slope that falls along it is level.
+        const Length z = height_at(s, {axis.from.x + u * axis.x, axis.from.y + u * axis.y});
+        const auto slopes = exact_continuous_slopes(bearings, u);
+        for (std::size_t k = 0; k < turned.size(); ++k)
+          turned[k] -= turn * static_cast<double>(z * slopes[k]) * tangent(s.slope) * slice;
+      }
       all += slice;
     }
   }
-  std::vector<double> r;
-  for (const Area& a : part) r.push_back(static_cast<double>(a / all));
+  Shares r;
+  for (std::size_t k = 0; k < part.size(); ++k) {
+    r.upright.push_back(static_cast<double>(part[k] / all));
+    r.turned.push_back(static_cast<double>((part[k] + turned[k]) / all));
+  }
   return r;
 }
 
@@ -128,6 +142,8 @@ RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::s
   const Area a = area(g);
   const Point at{moment_x(g) / a, moment_y(g) / a};
   const Length off = beside(axis, at);
+  Shares shares;
+  if (m.bearings.size() > 2) shares = shares_of(m, s, g);
   return {zone,
           surface,
           a,
@@ -137,7 +153,8 @@ RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::s
           facing(axis, s.falls),
           past_end,
           past_end ? distance(off, zero<Length>()) : zero<Length>(),
-          m.bearings.size() > 2 ? shares_of(m, g) : std::vector<double>()};
+          std::move(shares.upright),
+          std::move(shares.turned)};
 }
 
 // The members' parts of the plan, cut once for each layout of zones: area and centroid are all that a reaction needs of
@@ -390,9 +407,13 @@ void RoofForces::tell_piece(std::size_t b, const Piece& p, std::size_t n, Workin
   if (s.part != Part::soffit && turn != 1.0 && turn != -1.0 && turn != 0.0)
     given(&w, "k_" + own, "cosine of the angle on plan between the slope's fall and the member, towards this bearing",
           turn, along_source());
-  if (!p.shares.empty())
-    looked_up(&w, "i_" + own, "share of what lies evenly on it that comes to this bearing, as one beam over all",
-              p.shares[seat.place], "three-moment equation, even stiffness");
+  if (p.shares.empty()) return;
+  looked_up(&w, "i_" + own, "share of what lies evenly on it that comes to this bearing, as one beam over all",
+            p.shares[seat.place], "three-moment equation, even stiffness");
+  looked_up(&w, "j_" + own,
+            "share of a pressure square to it that comes to this bearing, as one beam over all: its level part turns "
+            "the beam",
+            p.turned[seat.place], "three-moment equation, even stiffness");
 }
 
 Force RoofForces::wind_row(std::size_t c, std::size_t b, How how, const Piece& piece, std::size_t loaded,
@@ -407,22 +428,12 @@ Force RoofForces::wind_row(std::size_t c, std::size_t b, How how, const Piece& p
   const auto pitch = [&] { return as(pitch_symbol(s), s.slope); };
   const double turn = facing_here(seat, piece);
   if (how == How::as_one_beam) {
-    const double share = piece.shares[seat.place];
-    if (s.part == Part::soffit)
-      return w ? formulas::beam_lift_soffit.told(w, symbol, formulas::beam_lift.source, pressure(), own("A", piece.a),
-                                                 own("i", share))
-               : formulas::beam_lift_soffit(nullptr, p, piece.a, share);
-    if (turn == 0.0 || !(seat.first || seat.last))
-      return w ? formulas::beam_lift.told(w, symbol, formulas::beam_lift.source, pressure(), own("A", piece.a),
-                                          own("i", share))
-               : formulas::beam_lift(nullptr, p, piece.a, share);
-    if (turn != 1.0 && turn != -1.0) throw std::logic_error("a member askew to its slopes on more than two bearings");
+    const double share = piece.turned[seat.place];
     const auto lift = [&](const auto& formula) {
-      return w ? formula.told(w, symbol, formula.source, pressure(), own("A", piece.a), own("i", share),
-                              own("z", piece.z), pitch(), s_())
-               : formula(nullptr, p, piece.a, share, piece.z, s.slope, span);
+      return w ? formula.told(w, symbol, formula.source, pressure(), own("A", piece.a), own("j", share))
+               : formula(nullptr, p, piece.a, share);
     };
-    return turn > 0.0 ? lift(formulas::beam_lift_near) : lift(formulas::beam_lift_far);
+    return s.part == Part::soffit ? lift(formulas::beam_lift_soffit) : lift(formulas::beam_lift);
   }
   const Length u = from_bearing(seat, piece.u);
   if (s.part == Part::soffit)

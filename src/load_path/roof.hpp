@@ -53,7 +53,8 @@ class RoofForces {
   enum class How : unsigned char { by_moments, as_one_beam };
   // A piece of the plan that a member holds. at: its centroid; u: along the member from its `from`; z: height above the
   // bearings; facing: cosine of the angle between the way the slope falls and the member's axis; past: of a verge, how
-  // far past the end truss. shares: on a continuous member, of each bearing in a load spread evenly over the piece.
+  // far past the end truss. shares: on a continuous member, of each bearing in a load spread evenly over the piece;
+  // turned: in a pressure square to it, whose level part turns the member.
   struct Piece {
     std::size_t zone, surface;
     Area a;
@@ -62,7 +63,7 @@ class RoofForces {
     double facing;
     bool past_end;
     Length past;
-    std::vector<double> shares;
+    std::vector<double> shares, turned;
   };
   // The other end of a verge's lever, as it loads the next truss. wind: per layout.
   struct Lever {
@@ -91,7 +92,10 @@ class RoofForces {
   const LoadCase& of(std::size_t c) const { return loads_.cases[c]; }
   const Surface& surface(const Piece& p) const { return shape_.surfaces[p.surface]; }
   Piece piece_of(const Member&, std::size_t zone, std::size_t surface, const Polygon&, bool past_end) const;
-  std::vector<double> shares_of(const Member&, const Polygon&) const;
+  struct Shares {
+    std::vector<double> upright, turned;
+  };
+  Shares shares_of(const Member&, const Surface&, const Polygon&) const;
   std::vector<Length> places_of(const Member&) const;
   Length span_of(std::size_t member) const;
   Length from_bearing(const Seat&, Length u) const;  // level distance from the bearing in question

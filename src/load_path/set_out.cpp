@@ -226,43 +226,64 @@ class Setter {
   WallSetOut out_;
 };
 
+// A number and how it grows with x.
+struct Growing {
+  double v, d = 0.0;
+  friend Growing operator+(Growing a, Growing b) { return {a.v + b.v, a.d + b.d}; }
+  friend Growing operator-(Growing a, Growing b) { return {a.v - b.v, a.d - b.d}; }
+  friend Growing operator*(Growing a, Growing b) { return {a.v * b.v, a.d * b.v + a.v * b.d}; }
+  friend Growing operator/(Growing a, double b) { return {a.v / b, a.d / b}; }
+  friend bool operator<(Growing a, double b) { return a.v < b; }
+  friend bool operator>(Growing a, double b) { return a.v > b; }
+  friend bool operator<=(Growing a, double b) { return a.v <= b; }
+  friend bool operator>=(Growing a, double b) { return a.v >= b; }
+};
+
 // Bending moments at the supports of a continuous beam of even stiffness under a unit load at x (three-moment
 // equation). Lengths in metres as plain numbers inside this file only: a linear system has no mixed dimensions to get
-// wrong here.
-std::vector<double> exact_continuous(const std::vector<double>& s, double x) {
+// wrong here. Number: double, or Growing for how the reactions change with x.
+template <class Number> std::vector<Number> exact_continuous(const std::vector<double>& s, Number x) {
   const std::size_t n = s.size();
-  std::vector<double> m(n, 0.0), r(n, 0.0);
-  if (n == 1) return {1.0};
-  if (x < s.front()) m.front() = -(s.front() - x);
-  if (x > s.back()) m.back() = -(x - s.back());
+  const auto plain = [](double v) { return Number{v}; };
+  std::vector<Number> m(n, plain(0.0)), r(n, plain(0.0));
+  if (n == 1) return {plain(1.0)};
+  if (x < s.front()) m.front() = plain(0.0) - (plain(s.front()) - x);
+  if (x > s.back()) m.back() = plain(0.0) - (x - plain(s.back()));
   if (n > 2) {
     // Thomas algorithm on the n - 2 inner equations: l1 m0 + 2 (l1 + l2) m1 + l2 m2 = -6 A1 a1 / l1 - 6 A2 b2 / l2.
-    std::vector<double> upper(n, 0.0), rhs(n, 0.0);
+    std::vector<double> upper(n, 0.0);
+    std::vector<Number> rhs(n, plain(0.0));
     for (std::size_t i = 1; i + 1 < n; ++i) {
       const double l1 = s[i] - s[i - 1], l2 = s[i + 1] - s[i];
-      double b = 0.0;
-      if (x > s[i - 1] && x <= s[i]) b -= (x - s[i - 1]) * (l1 * l1 - (x - s[i - 1]) * (x - s[i - 1])) / l1;
-      if (x > s[i] && x < s[i + 1]) b -= (s[i + 1] - x) * (l2 * l2 - (s[i + 1] - x) * (s[i + 1] - x)) / l2;
-      if (i == 1) b -= l1 * m.front();
-      if (i + 2 == n) b -= l2 * m.back();
+      Number b = plain(0.0);
+      if (x > s[i - 1] && x <= s[i]) {
+        const Number before = x - plain(s[i - 1]);
+        b = b - before * (plain(l1 * l1) - before * before) / l1;
+      }
+      if (x > s[i] && x < s[i + 1]) {
+        const Number after = plain(s[i + 1]) - x;
+        b = b - after * (plain(l2 * l2) - after * after) / l2;
+      }
+      if (i == 1) b = b - plain(l1) * m.front();
+      if (i + 2 == n) b = b - plain(l2) * m.back();
       const double lower = i > 1 ? l1 : 0.0;
       const double pivot = 2.0 * (l1 + l2) - lower * upper[i - 1];
       upper[i] = i + 2 < n ? l2 / pivot : 0.0;
-      rhs[i] = (b - lower * rhs[i - 1]) / pivot;
+      rhs[i] = (b - plain(lower) * rhs[i - 1]) / pivot;
     }
-    for (std::size_t i = n - 2; i >= 1; --i) m[i] = rhs[i] - upper[i] * (i + 2 < n ? m[i + 1] : 0.0);
+    for (std::size_t i = n - 2; i >= 1; --i) m[i] = rhs[i] - plain(upper[i]) * (i + 2 < n ? m[i + 1] : plain(0.0));
   }
   for (std::size_t i = 0; i + 1 < n; ++i) {
     const double l = s[i + 1] - s[i];
     if (x >= s[i] && x < s[i + 1]) {
-      r[i] += (s[i + 1] - x) / l;
-      r[i + 1] += (x - s[i]) / l;
+      r[i] = r[i] + (plain(s[i + 1]) - x) / l;
+      r[i + 1] = r[i + 1] + (x - plain(s[i])) / l;
     }
-    r[i] += (m[i + 1] - m[i]) / l;
-    r[i + 1] += (m[i] - m[i + 1]) / l;
+    r[i] = r[i] + (m[i + 1] - m[i]) / l;
+    r[i + 1] = r[i + 1] + (m[i] - m[i + 1]) / l;
   }
-  if (x < s.front()) r.front() += 1.0;
-  if (x >= s.back()) r.back() += 1.0;
+  if (x < s.front()) r.front() = r.front() + plain(1.0);
+  if (x >= s.back()) r.back() = r.back() + plain(1.0);
   return r;
 }
 
@@ -301,7 +322,13 @@ std::vector<double> exact_lever_shares(const std::vector<Length>& s, Length x) {
   return r;
 }
 std::vector<double> exact_continuous_shares(const std::vector<Length>& s, Length x) {
-  return exact_continuous(numbers(s), x / metre);
+  return exact_continuous(numbers(s), static_cast<double>(x / metre));
+}
+std::vector<PerLength> exact_continuous_slopes(const std::vector<Length>& s, Length x) {
+  std::vector<PerLength> r;
+  for (const Growing& share : exact_continuous(numbers(s), Growing{static_cast<double>(x / metre), 1.0}))
+    r.push_back(share.d / metre);
+  return r;
 }
 std::vector<double> lever_shares(const std::vector<Length>& s, Length x) {
   return without_relief(exact_lever_shares(s, x), s, x);

@@ -56,5 +56,8 @@ std::vector<double> continuous_shares(const std::vector<Length>& supports, Lengt
 // The same with the relief left in: what balances the load exactly.
 std::vector<double> exact_lever_shares(const std::vector<Length>& supports, Length x);
 std::vector<double> exact_continuous_shares(const std::vector<Length>& supports, Length x);
+// How those shares of the beam grow along it, per length: what a unit couple at x brings to each support. At a support,
+// of the span past it.
+std::vector<PerLength> exact_continuous_slopes(const std::vector<Length>& supports, Length x);
 
 }  // namespace belay

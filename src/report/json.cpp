@@ -267,6 +267,19 @@ template <class Writer> class Told : Form<Writer> {
     });
     w_.EndObject();
   }
+  void roof_brace(const RoofBraceSaid& b) {
+    w_.StartObject();
+    text("name", b.name);
+    text("slope", b.slope);
+    quantity("foot", belay::value(b.foot));
+    quantity("head", belay::value(b.head));
+    quantity("up_to", belay::value(b.level));
+    quantity("length", belay::value(b.length));
+    quantity("to_ridge", belay::value(b.to_ridge));
+    truth("pair", b.pair);
+    chosen("fixing", b.fixing);
+    w_.EndObject();
+  }
   // As it was understood, for a drawing: places in plan from the block's left front corner, heights above the bearings.
   void roof(const RoofSaid& said) {
     text("shape", said.shape);
@@ -288,6 +301,8 @@ template <class Writer> class Told : Form<Writer> {
       w_.EndObject();
     });
     list("members", said.members, [&](const MemberSaid& m) { member(m); });
+    // Only of a job that states some.
+    if (!said.braces.empty()) list("braces", said.braces, [&](const RoofBraceSaid& b) { roof_brace(b); });
   }
 
   static std::string_view role(Role x) {

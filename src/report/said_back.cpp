@@ -477,6 +477,25 @@ void trusses(Page& p) {
   }
 }
 
+// Straps in the plane of the roof.
+void roof_braces(Page& p) {
+  const std::vector<RoofBraceSaid>& braces = p.roof().braces;
+  if (braces.empty()) return;
+  const bool across = p.house().roof.ridge == Along::across;
+  const std::string_view top = one_slope(p.house().roof) ? "high edge" : "ridge";
+  p.heading("Braces in the plane of the roof");
+  p.say(fmt::format("{}; places along the {} from the {}, in {}:", counted(braces.size(), "strap", "straps"), top,
+                    across ? "left" : "front", place_unit(p.units())));
+  for (const RoofBraceSaid& b : braces)
+    p.say(fmt::format("{}: from the {} wall at {} up to {} at {}, {} long, {} to the {}{}; {}", b.name, b.slope,
+                      p.at(b.foot),
+                      b.stops_short ? fmt::format("a point {} from that wall, level,", p.long_(b.level))
+                                    : fmt::format("the {}", top),
+                      p.at(b.head), p.long_(b.length), p.q(b.to_ridge), top,
+                      b.pair ? ", and another that crosses it" : "", chosen(b.fixing)),
+          "    ", "      ");
+}
+
 // ---- hip ends
 
 std::string several(std::string_view kind) { return fmt::format("{}{}", kind, kind.ends_with("s") ? "es" : "s"); }
@@ -569,6 +588,7 @@ std::string said_back(const House& h, const std::vector<Station>& stations, cons
   site(p);
   block(p);
   trusses(p);
+  roof_braces(p);
   for (const HipEnd& e : h.hip_ends) hip_end(p, e);
   if (!plain_trusses(h)) roof_held(p);
   chain(p);

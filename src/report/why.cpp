@@ -19,6 +19,7 @@ std::string parts_over(const Link& l) {
 }
 std::string too_weak(const Link& l) {
   if (l.kind == "line") return "the braces on this line hold less than the wind pushes on it";
+  if (l.kind == "roof plane") return "the braces in this slope hold less than the wind pushes along it";
   if (l.kind == "line spacing") return "the bracing lines stand further apart than the method allows";
   const std::string parts = parts_over(l);
   return parts.empty() ? fmt::format("{} is too weak", fixing_words(l))
@@ -76,6 +77,17 @@ constexpr std::array wordings{
     Wording{"no-brace", [](const Link&) { return std::string("no brace stands on this line"); }},
     Wording{"no-brace-counts",
             [](const Link&) { return std::string("no brace on this line counts in this direction"); }},
+    Wording{"no-roof-braces", [](const Link&) { return std::string("the job states no roof brace in this slope"); }},
+    Wording{"no-roof-brace",
+            [](const Link& l) {
+              return fmt::format("no roof brace in the {} slope pulls against this direction and counts",
+                                 harmless(l.why.subject));
+            }},
+    Wording{"roof-brace-not-judged",
+            [](const Link& l) {
+              return fmt::format("a condition of roof brace {} is not stated, so what the slope can hold is not known",
+                                 harmless(l.why.subject));
+            }},
     Wording{"brace-not-judged",
             [](const Link& l) {
               return fmt::format("a condition of brace {} is not stated, so the line's strength is not known",
@@ -90,11 +102,6 @@ constexpr std::array wordings{
             [](const Link& l) {
               return fmt::format("{} states `press`, and what presses on a {} is told here, not judged",
                                  harmless(l.fixing.name), harmless(l.why.subject));
-            }},
-    Wording{"truss-turns-over-inside-wall",
-            [](const Link&) {
-              return std::string(
-                  "how the slopes' push turns a truss over this inside wall, and so lifts here, is not worked out");
             }},
     Wording{"condition-unmet", unmet},
     Wording{"condition-not-stated", unstated},
@@ -175,6 +182,7 @@ ToAdd key_to_add(const Link& l) {
   for (const Condition& c : l.conditions)
     if (c.met == Met::not_stated && !c.key.empty()) return {quoted(c.key), false};
   const bool others = may_be_by_others(l.kind);
+  if (l.why.code == "no-roof-braces") return {quoted("roof_braces"), others};
   if (l.why.code == "no-fixing") {
     const std::string_view key = key_of(l.kind);
     if (!key.empty()) return {quoted(key), others};
@@ -182,7 +190,7 @@ ToAdd key_to_add(const Link& l) {
   if (l.why.code == "part-without-capacity")
     return {fmt::format("{} in the fixings file", quoted(l.why.subject)), false};
   if (l.why.code == "no-rule") return {"`together` in the fixings file", false};
-  return {{}, others && l.why.code != "outside-method"};
+  return {{}, others && l.why.code != "outside-method" && l.why.code != "no-wall-below"};
 }
 std::string words(const ToAdd& x) {
   return x.key + (x.others ? fmt::format("{}`by_others`", x.key.empty() ? "" : " or ") : "");

@@ -363,34 +363,44 @@ static double downwind_coefficient(const Table& t, const SlopingFace& face, doub
                        w ? t.source(face.downwind) : std::string(), {as("C_dn,1", by_own), as("C_dn,2", by_beyond)});
 }
 
-Pressure racking_under_slope(const Table& t, const SlopingFace& face, Working* w, std::string_view symbol) {
-  const double wall = figure<double>(w, t, "racking_wall", "wall", "C_w", "both walls together, push and pull");
+// What both slopes together add, for eaves of that height.
+static double roof_coefficient(const Table& t, const SlopingFace& face, Length eaves, Working* w) {
   const Angle least_pitch = t.get<Angle>("racking_roof", "none_below");
   const bool steeper_beyond = face.beyond && *face.beyond > face.pitch;
   const As<Angle> pitch = as(face.pitch_symbol, face.pitch),
                   steeper = steeper_beyond ? as(face.beyond_symbol, *face.beyond) : pitch;
+  const Length height = formulas::half_rise_above(w, as("h_e", eaves), as("r", face.rise));
+  const double ratio = formulas::height_to_depth(w, height, as(face.depth_symbol, face.depth));
+  const double up = slope_coefficient(t, "upwind", "C_up", pitch, ratio, w);
+  const double down = downwind_coefficient(t, face, ratio, w);
+  const double together =
+      figure<double>(w, t, "racking_roof", "surfaces", "k", "factor for two surfaces that are loaded at once");
+  const Angle first = quantity<Angle>(t.column("upwind", "pitch").front());
+  if (!(steeper.quantity < first)) return formulas::slopes_together(w, together, up, down);
+  const double at_first = formulas::slopes_together.told(w, "C_r,1", "AS/NZS 1170.2 cl. 5.4", together, up, down);
+  figure<Angle>(w, t, "racking_roof", "none_below", "theta_0", "pitch up to which the roof adds nothing");
+  figure<Angle>(w, t, "upwind", "pitch", "theta_1", "first column of the table");
+  return formulas::low_pitch_share(w, as("C_r,1", at_first), steeper, as("theta_0", least_pitch), as("theta_1", first));
+}
+
+Pressure racking_under_slope(const Table& t, const SlopingFace& face, Working* w, std::string_view symbol) {
+  const double wall = figure<double>(w, t, "racking_wall", "wall", "C_w", "both walls together, push and pull");
   double roof = 0.0;
-  if (steeper.quantity > least_pitch) {
-    const Length highest =
-        figure<Length>(w, t, "racking_roof", "highest_eaves", "h_4", "height of eaves that the tables go by");
-    const Length eaves = least<Length>(w, "h_e", "height of the eaves: the lesser of their own and that of the tables",
-                                       t.source("racking_roof"), {as("h_u", face.eaves), as("h_4", highest)});
-    const Length height = formulas::half_rise_above(w, as("h_e", eaves), as("r", face.rise));
-    const double ratio = formulas::height_to_depth(w, height, as(face.depth_symbol, face.depth));
-    const double up = slope_coefficient(t, "upwind", "C_up", pitch, ratio, w);
-    const double down = downwind_coefficient(t, face, ratio, w);
-    const double together =
-        figure<double>(w, t, "racking_roof", "surfaces", "k", "factor for two surfaces that are loaded at once");
-    const Angle first = quantity<Angle>(t.column("upwind", "pitch").front());
-    if (steeper.quantity < first) {
-      const double at_first = formulas::slopes_together.told(w, "C_r,1", "AS/NZS 1170.2 cl. 5.4", together, up, down);
-      figure<Angle>(w, t, "racking_roof", "none_below", "theta_0", "pitch up to which the roof adds nothing");
-      figure<Angle>(w, t, "upwind", "pitch", "theta_1", "first column of the table");
-      roof = formulas::low_pitch_share(w, as("C_r,1", at_first), steeper, as("theta_0", least_pitch),
-                                       as("theta_1", first));
-    } else {
-      roof = formulas::slopes_together(w, together, up, down);
-    }
+  if (std::max(face.pitch, face.beyond.value_or(face.pitch)) > t.get<Angle>("racking_roof", "none_below")) {
+    const Length highest = t.get<Length>("racking_roof", "highest_eaves");
+    // The tables go by eaves no higher than that. Higher ones may be pushed more or less than the tables say: the
+    // worse.
+    const bool by_own_height = face.eaves > highest && roof_coefficient(t, face, face.eaves, nullptr) >
+                                                           roof_coefficient(t, face, highest, nullptr);
+    if (by_own_height)
+      given(w, "h_e", "height of the eaves: their own, for which the roof is pushed more than for that of the tables",
+            face.eaves, "the safe one");
+    else if (w)
+      least<Length>(w, "h_e", "height of the eaves: the lesser of their own and that of the tables",
+                    t.source("racking_roof"),
+                    {as("h_u", face.eaves), as("h_4", figure<Length>(w, t, "racking_roof", "highest_eaves", "h_4",
+                                                                     "height of eaves that the tables go by"))});
+    roof = roof_coefficient(t, face, by_own_height ? face.eaves : std::min(face.eaves, highest), w);
   } else if (w) {
     given(w, "C_r", "the roof adds nothing at this pitch", roof, t.source("racking_roof"));
   }
