@@ -85,10 +85,11 @@ bool within(const Words& some, const Words& all) {
 }
 void add(Words& to, const Words& more) { to.insert(to.end(), more.begin(), more.end()); }
 
-// own: the link's words, and those of the same place under another name. more: what may be said besides.
+// own: the link's words, and those of the same place under another name. more: what may be said besides. small: words
+// of its kind that are no address.
 struct Known {
   std::vector<Words> own;
-  Words kind, more;
+  Words kind, more, small;
 };
 Known known(const Link& l, const Units& u) {
   Known k;
@@ -99,10 +100,12 @@ Known known(const Link& l, const Units& u) {
   add(k.kind, words_of(kind_words(l.kind, false)));
   add(k.kind, words_of(kind_words(l.kind, true)));
   // Small words of a kind ("slab and ground under a fixing") are no address: a wall may be called A.
-  std::erase_if(k.kind, [](const std::string& w) {
-    static constexpr std::array<std::string_view, 7> small{"a", "and", "of", "or", "to", "from", "between"};
-    return std::ranges::find(small, w) != small.end();
+  const auto small = std::ranges::stable_partition(k.kind, [](const std::string& w) {
+    static constexpr std::array<std::string_view, 7> list{"a", "and", "of", "or", "to", "from", "between"};
+    return std::ranges::find(list, w) == list.end();
   });
+  k.small.assign(small.begin(), small.end());
+  k.kind.erase(small.begin(), small.end());
   if (l.where.from_start) add(k.more, words_of(place(*l.where.from_start, u)));
   // The floor is left out while there is one alone: "ground" means the link under a fixing.
   for (const std::string& s : {l.where.wall, l.where.face, l.where.block}) add(k.more, words_of(s));
@@ -125,6 +128,7 @@ int fit(const Words& typed, const Known& k) {
     for (const std::string& w : own) rest.erase(std::ranges::find(rest, w));
     Words may = k.kind;
     add(may, k.more);
+    add(may, k.small);  // once its own words are said, all of its kind's may be: the list of several writes them out
     return within(rest, may);
   };
   // "ground under ground A1 left": of a fixing on the ground floor, nothing but "ground" once more.

@@ -489,7 +489,10 @@ void Judge::place(const LinkSeed& s, Link& l) const {
     case Of::compression_below: {
       const BraceAt& b = f_.braces[s.a];
       const Piece& p = h.walls[b.wall].pieces[b.piece];
-      on_wall(b.wall, s.end == End::left ? p.from : p.to);
+      const auto below = s.of == Of::compression_below ? f_.wall_below(h.walls[b.wall], f_.end_of(s.a, s.end))
+                                                       : std::optional<std::size_t>();
+      if (below) on_wall(*below, f_.end_of(s.a, s.end) - h.walls[*below].from);
+      else on_wall(b.wall, s.end == End::left ? p.from : p.to);
       l.where.words = fmt::format("compression {}{} {}", s.of == Of::compression ? "" : "below ", p.brace->name,
                                   end_word(h.walls[b.wall], s.end));
       break;
@@ -677,7 +680,10 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
                   quantity<Force>(parts(s, c).part[0].demand));
     case Of::loose_end:
       return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
-    case Of::loose_jamb: return only("roof over the opening", "", quantity<Force>(parts(s, c).part[0].demand));
+    case Of::loose_jamb:
+      return only(
+          f_.house.walls[s.a].floor == top_floor(f_.house) ? "roof over the opening" : "first floor over the opening",
+          "", quantity<Force>(parts(s, c).part[0].demand));
     case Of::spacing: return {};
   }
   return {};
@@ -709,7 +715,8 @@ Floor Judge::floor_of(const LinkSeed& s) const {
     case Of::spacing: return f_.lines[s.a].floor;
     case Of::brace:
     case Of::compression: return f_.lines[f_.braces[s.a].line].floor;
-    case Of::compression_below: return Floor::ground;
+    case Of::compression_below:  // where nothing stands below, it is told where it comes from
+      return f_.wall_below(f_.house.walls[f_.braces[s.a].wall], f_.end_of(s.a, s.end)) ? Floor::ground : Floor::first;
     case Of::support:
     case Of::loose_end:
     case Of::loose_jamb:
