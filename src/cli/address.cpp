@@ -85,10 +85,11 @@ bool within(const Words& some, const Words& all) {
 }
 void add(Words& to, const Words& more) { to.insert(to.end(), more.begin(), more.end()); }
 
-// own: the link's words, and those of the same place under another name. more: what may be said besides.
+// own: the link's words, and those of the same place under another name. more: what may be said besides. small: words
+// of its kind that are no address.
 struct Known {
   std::vector<Words> own;
-  Words kind, more;
+  Words kind, more, small;
 };
 Known known(const Link& l, const Units& u) {
   Known k;
@@ -99,16 +100,26 @@ Known known(const Link& l, const Units& u) {
   add(k.kind, words_of(kind_words(l.kind, false)));
   add(k.kind, words_of(kind_words(l.kind, true)));
   // Small words of a kind ("slab and ground under a fixing") are no address: a wall may be called A.
-  std::erase_if(k.kind, [](const std::string& w) {
-    static constexpr std::array<std::string_view, 7> small{"a", "and", "of", "or", "to", "from", "between"};
-    return std::ranges::find(small, w) != small.end();
+  const auto small = std::ranges::stable_partition(k.kind, [](const std::string& w) {
+    static constexpr std::array<std::string_view, 7> list{"a", "and", "of", "or", "to", "from", "between"};
+    return std::ranges::find(list, w) == list.end();
   });
+  k.small.assign(small.begin(), small.end());
+  k.kind.erase(small.begin(), small.end());
   if (l.where.from_start) add(k.more, words_of(place(*l.where.from_start, u)));
   // The floor is left out while there is one alone: "ground" means the link under a fixing.
   for (const std::string& s : {l.where.wall, l.where.face, l.where.block}) add(k.more, words_of(s));
   return k;
 }
-// 2: its own words and nothing but what may be added; 1: all that was typed belongs to it; 0: not this one.
+std::string one_line(const Words& w) {
+  Words sorted = w;
+  std::ranges::sort(sorted);
+  std::string s;
+  for (const std::string& x : sorted) s += (s.empty() ? "" : " ") + x;
+  return s;
+}
+// 3: its own words and no other; 2: its own words and nothing but what may be added; 1: all that was typed belongs to
+// it; 0: not this one.
 int fit(const Words& typed, const Known& k) {
   if (typed.empty()) return 0;
   const auto whole = [&](const Words& own) {
@@ -117,8 +128,11 @@ int fit(const Words& typed, const Known& k) {
     for (const std::string& w : own) rest.erase(std::ranges::find(rest, w));
     Words may = k.kind;
     add(may, k.more);
+    add(may, k.small);  // once its own words are said, all of its kind's may be: the list of several writes them out
     return within(rest, may);
   };
+  // "ground under ground A1 left": of a fixing on the ground floor, nothing but "ground" once more.
+  if (std::ranges::any_of(k.own, [&](const Words& own) { return one_line(own) == one_line(typed); })) return 3;
   if (std::ranges::any_of(k.own, whole)) return 2;
   const auto part = [&](const Words& own) {
     Words all = own;
@@ -127,13 +141,6 @@ int fit(const Words& typed, const Known& k) {
     return within(typed, all);
   };
   return std::ranges::any_of(k.own, part) ? 1 : 0;
-}
-std::string one_line(const Words& w) {
-  Words sorted = w;
-  std::ranges::sort(sorted);
-  std::string s;
-  for (const std::string& x : sorted) s += (s.empty() ? "" : " ") + x;
-  return s;
 }
 }  // namespace
 

@@ -489,7 +489,10 @@ void Judge::place(const LinkSeed& s, Link& l) const {
     case Of::compression_below: {
       const BraceAt& b = f_.braces[s.a];
       const Piece& p = h.walls[b.wall].pieces[b.piece];
-      on_wall(b.wall, s.end == End::left ? p.from : p.to);
+      const auto below = s.of == Of::compression_below ? f_.wall_below(h.walls[b.wall], f_.end_of(s.a, s.end))
+                                                       : std::optional<std::size_t>();
+      if (below) on_wall(*below, f_.end_of(s.a, s.end) - h.walls[*below].from);
+      else on_wall(b.wall, s.end == End::left ? p.from : p.to);
       l.where.words = fmt::format("compression {}{} {}", s.of == Of::compression ? "" : "below ", p.brace->name,
                                   end_word(h.walls[b.wall], s.end));
       break;
@@ -677,7 +680,10 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
                   quantity<Force>(parts(s, c).part[0].demand));
     case Of::loose_end:
       return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
-    case Of::loose_jamb: return only("roof over the opening", "", quantity<Force>(parts(s, c).part[0].demand));
+    case Of::loose_jamb:
+      return only(
+          f_.house.walls[s.a].floor == top_floor(f_.house) ? "roof over the opening" : "first floor over the opening",
+          "", quantity<Force>(parts(s, c).part[0].demand));
     case Of::spacing: return {};
   }
   return {};
@@ -709,7 +715,8 @@ Floor Judge::floor_of(const LinkSeed& s) const {
     case Of::spacing: return f_.lines[s.a].floor;
     case Of::brace:
     case Of::compression: return f_.lines[f_.braces[s.a].line].floor;
-    case Of::compression_below: return Floor::ground;
+    case Of::compression_below:  // where nothing stands below, it is told where it comes from
+      return f_.wall_below(f_.house.walls[f_.braces[s.a].wall], f_.end_of(s.a, s.end)) ? Floor::ground : Floor::first;
     case Of::support:
     case Of::loose_end:
     case Of::loose_jamb:
@@ -899,9 +906,10 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
                  drawn(f_, static_cast<std::size_t>(unsure - f_.braces.begin())).name);
     if (!counts) return say(Verdict::fail, "no-brace-counts", f_.lines[s.a].name);
   }
-  // Who answers for a tie does not answer for where its pull goes on.
-  if (s.of == Of::floor_tie && !f_.crossings[s.a].below) return say(Verdict::not_judged, "no-wall-below", l.kind);
   const Chosen* c = fixing(s);
+  // Who answers for a tie does not answer for where its pull goes on.
+  const bool off_walls = s.of == Of::floor_tie && !f_.crossings[s.a].below;
+  if (off_walls && c && !c->given()) return say(Verdict::not_judged, "no-wall-below", l.kind);
   if (c && !c->given()) return unanswered("no-fixing");
   if (c && !terms(s)) return say(Verdict::not_judged, "no-fixing", l.kind);
   const Met met = worst(l.conditions);
@@ -917,6 +925,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   }
   if (single_over) return say(Verdict::fail, "too-weak", l.kind);
   if (over) return say(Verdict::fail, "together", l.kind);
+  if (off_walls) return say(Verdict::not_judged, "no-wall-below", l.kind);
   if (met == Met::not_stated) return say(Verdict::not_judged, "condition-not-stated", first(Met::not_stated));
   for (std::size_t i = 0; i < p.count; ++i)
     if (is_open(p.part[i])) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));

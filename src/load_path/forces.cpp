@@ -30,6 +30,8 @@ std::optional<Force> remembered(const std::vector<Remembering>& lists, std::size
 
 // What looks like a share but is nothing but the last bit of a sum.
 constexpr double no_share = 1e-9;
+// What is left of pushes that cancel: a millionth of a newton moves no brace.
+const Force no_push = Force::from_value(1e-6);
 
 Force sum_of(const std::vector<Piece_of_demand>& list) {
   Force f = zero<Force>();
@@ -504,8 +506,8 @@ std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) 
 }
 
 namespace {
-template <class Rows> Force sum_of_rows(const Rows& rows, bool with_relief) {
-  Force sum = zero<Force>();
+// Added on to what stands before, row by row as the working adds them up: to the same bits.
+template <class Rows> Force sum_of_rows(const Rows& rows, bool with_relief, Force sum = zero<Force>()) {
   for (const auto& row : rows)
     if (with_relief || !row.past_end_relief) sum += row.value;
   return sum;
@@ -526,7 +528,7 @@ std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t lin
   for (const std::size_t u : lines_running(me.runs, Floor::first)) {
     const Force v = exact ? exact_line_force(c, u) : line_force(c, u);
     if (const auto below = line_below(u)) {
-      if (*below == line) r.push_back({u, 1.0, v, false, false});
+      if (*below == line) r.push_back({u, 1.0, v, false, false, exact});
       continue;
     }
     // How stiff the floor is nobody knows: the nearest line may get all of it, and is asked for that.
@@ -535,7 +537,29 @@ std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t lin
       return distance(other, lines[u].at) < distance(me.at, lines[u].at) - same_place;
     });
     const double share = nearest && !exact ? std::max(lever, 1.0) : lever;
-    if (share != 0.0) r.push_back({u, share, share * v, share < 0.0, true});
+    if (share != 0.0) r.push_back({u, share, share * v, share < 0.0, true, exact});
+  }
+  return r;
+}
+
+// Relief that a ceiling or a floor past its end line would give the next line is not used; where it is no relief, it
+// is. A line above that is pushed the other way relieves this one: with no more than what it has in exact balance.
+Forces::LineSum Forces::line_sum(std::size_t c, std::size_t line) const {
+  LineSum r{line_rows(c, line), from_above(c, line, false), zero<Force>()};
+  std::vector<FromAbove> balanced = from_above(c, line, true);
+  r.force = sum_of_rows(r.above, false, sum_of_rows(r.rows, false));
+  const Force with = sum_of_rows(r.above, true, sum_of_rows(r.rows, true)),
+              exact = sum_of_rows(balanced, true, sum_of_rows(r.rows, true));
+  const bool keep = size(with) > size(r.force) || size(exact) > size(r.force);
+  if (!keep) {
+    std::erase_if(r.rows, [](const LineRow& row) { return row.past_end_relief; });
+    std::erase_if(r.above, [](const FromAbove& a) { return a.past_end_relief; });
+    return r;
+  }
+  r.force = with;
+  if (size(exact) > size(with)) {
+    r.force = exact;
+    r.above = std::move(balanced);
   }
   return r;
 }
@@ -543,21 +567,12 @@ std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t lin
 Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
   if (const auto known = remembered(memo_[c].line, line); known && (!w || !w->first(fmt::format("line {}", line))))
     return *known;
-  auto rows = line_rows(c, line);
-  auto above = from_above(c, line, false);
-  const Force without = sum_of_rows(rows, false) + sum_of_rows(above, false),
-              with = sum_of_rows(rows, true) + sum_of_rows(above, true);
-  // Relief that a ceiling past its end line would give the next line is not used; if it is no relief, it is.
-  const bool keep = size(with) > size(without);
-  const Force v = keep ? with : without;
-  if (!w) return v;
-  if (!keep) {
-    std::erase_if(rows, [](const LineRow& row) { return row.past_end_relief; });
-    std::erase_if(above, [](const FromAbove& a) { return a.past_end_relief; });
-  }
-  for (const FromAbove& a : above) line_force(c, a.line, w);
-  tell_line(c, line, rows, above, v < zero<Force>(), *w);
-  return v;
+  const LineSum all = line_sum(c, line);
+  if (!w) return all.force;
+  for (const FromAbove& a : all.above)
+    if (!a.exact) line_force(c, a.line, w);
+  tell_line(c, line, all.rows, all.above, all.force < zero<Force>(), *w);
+  return all.force;
 }
 
 // Told in the direction in which the line is pushed, so that V is positive; pushes the other way count negative in it.
@@ -613,10 +628,13 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
 As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbove& a, bool negative,
                                   Working& w) const {
   const Line &me = lines[line], &above = lines[a.line];
-  const Force v = line_force(c, a.line);
+  const Force v = a.exact ? exact_line_force(c, a.line) : line_force(c, a.line);
   const std::string name = in_symbol(house.walls[above.walls.front()].name);
-  const auto force = as(line_symbol(a.line), size(v));
   w.heading(fmt::format("From line {} down to line {}", above.name, me.name));
+  const auto force = as(a.exact ? "V_e," + name : line_symbol(a.line), size(v));
+  if (a.exact)
+    given(&w, force.name, fmt::format("force on line {} with the relief past its end lines left in", above.name),
+          force.quantity, "the sum of the line's rows");
   const bool against = (v < zero<Force>()) != negative;
   const std::string symbol = "D_" + name;
   const double share = against ? -a.share : a.share;
@@ -631,27 +649,21 @@ As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbo
 
 Force Forces::exact_line_force(std::size_t c, std::size_t line) const {
   if (const auto known = remembered(memo_[c].exact_line, line)) return *known;
-  return sum_of_rows(line_rows(c, line), true) + sum_of_rows(from_above(c, line, true), true);
+  return sum_of_rows(from_above(c, line, true), true, sum_of_rows(line_rows(c, line), true));
 }
 
 std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t line) const {
   // Rows of one push are one entry: the builder asks which part of the face pushes, not which bay.
-  const auto rows = line_rows(c, line);
-  const auto above = from_above(c, line, false);
-  const Force without = sum_of_rows(rows, false) + sum_of_rows(above, false),
-              with = sum_of_rows(rows, true) + sum_of_rows(above, true);
-  const bool keep = size(with) > size(without);
-  const double sign = (keep ? with : without) < zero<Force>() ? -1.0 : 1.0;
+  const LineSum all = line_sum(c, line);
+  const double sign = all.force < zero<Force>() ? -1.0 : 1.0;
   std::vector<Piece_of_demand> r;
-  for (const LineRow& row : rows) {
-    if (row.past_end_relief && !keep) continue;
+  for (const LineRow& row : all.rows) {
     const auto same = std::find_if(r.begin(), r.end(), [&](const Piece_of_demand& p) { return p.what == row.what; });
     if (same != r.end()) same->value += sign * row.value;
     else r.push_back({row.what, of(c).wind, sign * row.value});
   }
-  for (const FromAbove& a : above)
-    if (keep || !a.past_end_relief)
-      r.push_back({"line " + lines[a.line].name + " above", lines[a.line].name, sign * a.value});
+  for (const FromAbove& a : all.above)
+    r.push_back({"line " + lines[a.line].name + " above", lines[a.line].name, sign * a.value});
   return r;
 }
 
@@ -743,7 +755,7 @@ Force Forces::brace_force(std::size_t c, std::size_t brace, Working* w) const {
   const Force v = size(line_force(c, b.line, w));
   const Force all = line_capacity(c, b.line, w);
   const Force own = brace_capacity_counted(c, brace, w);
-  if (own <= zero<Force>() || all <= zero<Force>()) return zero<Force>();
+  if (own <= zero<Force>() || all <= zero<Force>() || v <= no_push) return zero<Force>();
   if (!w) return formulas::brace_share(nullptr, v, own, all);
   const std::string& name = house.walls[b.wall].pieces[b.piece].brace->name;
   w->heading(fmt::format("Brace {}'s share", name));

@@ -123,6 +123,9 @@ class Forces {
   // On the compression studs of an end: its own tipping, and what braces above press there, a lintel's share with it.
   // Of the wind alone: no weight.
   Force press(std::size_t load_case, std::size_t brace, End, Working* = nullptr) const;
+  // The ground floor's wall under a place of a first floor's, along the block; none: nothing stands there.
+  std::optional<std::size_t> wall_below(const Wall& above, Length along) const;
+  Length end_of(std::size_t brace, End) const;  // along the block
   // The part of what an end of a first floor's brace presses that comes to no end of a ground floor's brace: 0 to 1.
   double press_left(std::size_t brace, End) const;
 
@@ -173,13 +176,21 @@ class Forces {
     Length middle, other;
     bool positive;
   };
-  // What a line above hands to this one. beside: it stands off every line below and the floor shares it out.
+  // What a line above hands to this one. beside: it stands off every line below and the floor shares it out. exact: of
+  // its force with the relief past its own end lines left in.
   struct FromAbove {
     std::size_t line;
     double share;
     Force value;
-    bool past_end_relief, beside;
+    bool past_end_relief, beside, exact;
   };
+  // What a line has to hold, and what it is made of.
+  struct LineSum {
+    std::vector<LineRow> rows;
+    std::vector<FromAbove> above;
+    Force force;
+  };
+  LineSum line_sum(std::size_t c, std::size_t line) const;
   std::vector<LineRow> line_rows(std::size_t c, std::size_t line) const;
   std::vector<FromAbove> from_above(std::size_t c, std::size_t line, bool exact) const;
   void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, const std::vector<FromAbove>&,
@@ -189,9 +200,6 @@ class Forces {
   // Of symbols that both floors have: "" in a house of one floor, else ",ground" or ",first".
   std::string of_floor(Floor) const;
   Length tipping_height(Floor, Working*) const;
-  // The ground floor's wall under a place of a first floor's, along the block; none: nothing stands there.
-  std::optional<std::size_t> wall_below(const Wall& above, Length along) const;
-  Length end_of(std::size_t brace, End) const;  // along the block
   // The share of what that end presses that comes to an end of a brace below.
   double press_share(std::size_t above, End, std::size_t below, End) const;
   Force brought(std::size_t c, const Stud::Load&, Working* = nullptr) const;
