@@ -100,12 +100,12 @@ Known known(const Link& l, const Units& u) {
   add(k.kind, words_of(kind_words(l.kind, false)));
   add(k.kind, words_of(kind_words(l.kind, true)));
   // Small words of a kind ("slab and ground under a fixing") are no address: a wall may be called A.
-  const auto small = std::ranges::stable_partition(k.kind, [](const std::string& w) {
+  const auto small = std::stable_partition(k.kind.begin(), k.kind.end(), [](const std::string& w) {
     static constexpr std::array<std::string_view, 7> list{"a", "and", "of", "or", "to", "from", "between"};
     return std::ranges::find(list, w) == list.end();
   });
-  k.small.assign(small.begin(), small.end());
-  k.kind.erase(small.begin(), small.end());
+  k.small.assign(small, k.kind.end());
+  k.kind.erase(small, k.kind.end());
   if (l.where.from_start) add(k.more, words_of(place(*l.where.from_start, u)));
   // The floor is left out while there is one alone: "ground" means the link under a fixing.
   for (const std::string& s : {l.where.wall, l.where.face, l.where.block}) add(k.more, words_of(s));
