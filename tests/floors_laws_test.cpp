@@ -354,7 +354,7 @@ TEST_CASE("two floors: a wall's weight left out never helps") {
 
 TEST_CASE("two floors: a link's pieces add up, its use is its worst part's, and no number is none") {
   std::size_t made = 0;
-  std::set<std::string> kinds;
+  std::set<std::string> met_kinds;
   for (unsigned seed = 0; seed < houses; ++seed) {
     const Grid g = random_two_floors(seed, true);
     Draft d = draft(g);
@@ -365,7 +365,7 @@ TEST_CASE("two floors: a link's pieces add up, its use is its worst part's, and 
       INFO("seed " << seed << ", " << l.where.words << ", " << l.load_case.id);
       CHECK(ids.insert(l.id).second);
       CHECK(spoken.insert(l.where.words).second);
-      kinds.insert(l.kind);
+      met_kinds.insert(l.kind);
       // A link stands on the floor of its wall, which its words name
       if (l.kind != "bracket" && l.kind != "girder bracket" && l.kind != "line spacing") {
         CHECK(l.where.floor == words(b.house.walls[b.wall_at(l.where.wall)].floor));
@@ -406,7 +406,7 @@ TEST_CASE("two floors: a link's pieces add up, its use is its worst part's, and 
   }
   CHECK(made > (sanitized ? 1000U : 10000U));
   for (const char* kind : {"floor tie", "floor fixing", "hold-down", "jamb", "anchor", "line", "compression"})
-    CHECK(kinds.contains(kind));
+    CHECK(met_kinds.contains(kind));
 }
 
 TEST_CASE("two floors: every link is told by the numbers that judge it, once under each heading") {
