@@ -354,7 +354,7 @@ TEST_CASE("two floors: JSON names the floor of every link") {
   d.Parse(text.c_str(), text.size());
   REQUIRE_FALSE(d.HasParseError());
   REQUIRE(d["links"].Size() == b.result.links.size());
-  std::set<std::string> kinds;
+  std::set<std::string> met_kinds;
   for (const auto& l : d["links"].GetArray()) {
     const std::string kind = l["kind"].GetString(), wall = l["where"]["wall"].GetString(),
                       floor = l["where"]["floor"].GetString();
@@ -362,8 +362,8 @@ TEST_CASE("two floors: JSON names the floor of every link") {
     CHECK(wall.starts_with(floor + " "));
     if (kind == "bracket" || kind == "floor tie") CHECK(floor == "first");
     if (kind == "floor fixing" || kind == "ground") CHECK(floor == "ground");
-    kinds.insert(kind + " " + floor);
+    met_kinds.insert(kind + " " + floor);
   }
   for (const char* kind : {"line", "brace", "hold-down", "anchor", "compression", "top tie", "stud tie"})
-    for (const char* floor : {" ground", " first"}) CHECK(kinds.contains(std::string(kind) + floor));
+    for (const char* floor : {" ground", " first"}) CHECK(met_kinds.contains(std::string(kind) + floor));
 }
