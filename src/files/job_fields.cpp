@@ -807,7 +807,8 @@ template <> struct Rows<VerandaPosts> {
             .within(Bound::any),
         field<&VerandaPosts::top>("top", "the tie between the beam and a post; left out: NOT JUDGED"),
         field<&VerandaPosts::foot>("foot", "the anchor at a post's foot; left out: NOT JUDGED"),
-        field<&VerandaPosts::footing>("footing", "the concrete under the posts: { thickness, concrete, cracked, edge }")};
+        field<&VerandaPosts::footing>("footing",
+                                      "the concrete under the posts: { thickness, concrete, cracked, edge }")};
     return rows;
   }
 };

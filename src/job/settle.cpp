@@ -18,9 +18,9 @@ using raw::Maybe;
 
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200;
-constexpr std::string_view by_others_words[]{"roof plane",  "top tie",      "stud tie",  "plate",       "ground",
-                                             "compression", "line spacing", "floor tie", "floor fixing",
-                                             "veranda",     "veranda bracket", "post tie",  "post foot"};
+constexpr std::string_view by_others_words[]{"roof plane",      "top tie",      "stud tie",  "plate",        "ground",
+                                             "compression",     "line spacing", "floor tie", "floor fixing", "veranda",
+                                             "veranda bracket", "post tie",     "post foot"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining };

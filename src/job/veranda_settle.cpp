@@ -83,7 +83,8 @@ class VerandasSettling : private Slips {
       }
       if (!r.empty() && *x <= r.back() + same_place) {
         slip(under(list, i), "posts-out-of-order",
-             fmt::format("a post at {} after one at {}", drawn(*x), drawn(r.back())), "each place once, in their order");
+             fmt::format("a post at {} after one at {}", drawn(*x), drawn(r.back())),
+             "each place once, in their order");
         return {};
       }
       r.push_back(*x);

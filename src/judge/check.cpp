@@ -103,10 +103,11 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
          "floor's braces",
          ""});
   if (!e.house.verandas.empty())
-    r.push_back({"verandas",
-                 "what presses on them, the wind along and against their sides and their own bracing; rafters, beam and "
-                 "posts as members; whether footings weigh enough; what they change in the wind on the house",
-                 ""});
+    r.push_back(
+        {"verandas",
+         "what presses on them, the wind along and against their sides and their own bracing; rafters, beam and "
+         "posts as members; whether footings weigh enough; what they change in the wind on the house",
+         ""});
   r.push_back({"bottom chords", "restraint of trusses' bottom chords under uplift", ""});
   r.push_back({"gable studs", "tops of the gable walls' studs, and verge outriggers", ""});
   r.push_back({"roofing", "battens, purlins, sheets and tiles under local pressure", ""});

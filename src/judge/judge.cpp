@@ -854,9 +854,9 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::veranda_beam:
     case Of::post_top:
     case Of::post_foot:
-    case Of::post_ground: m = marks_of_combination(k); break;
+    case Of::post_ground: m = marks_of_combination(method_, k); break;
   }
-  if (!verandas_to(s).empty()) m |= marks_of_combination(k);
+  if (!verandas_to(s).empty()) m |= marks_of_combination(method_, k);
   return m;
 }
 
@@ -918,7 +918,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   } else if (v && s.of != Of::post_ground && !f_.verandas.known(*v)) {
     return unanswered("veranda-not-known");
   }
-  if (s.of == Of::compression || s.of == Of::ground || s.of == Of::post_ground) return unanswered("not-in-this-program");
+  if (s.of == Of::compression || s.of == Of::ground || s.of == Of::post_ground)
+    return unanswered("not-in-this-program");
   if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
   if (s.of == Of::roof_plane) {
     const bool enough = p.part[0].use && *p.part[0].use <= 1.0;

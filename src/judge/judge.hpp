@@ -37,7 +37,8 @@ struct LinkSeed {
     post_foot,
     post_ground
   } of;
-  std::size_t a, b;  // bearing; stud; slope; roof brace; crossing; line; brace; wall and support; lines; a veranda's rafter or post
+  std::size_t a, b;  // bearing; stud; slope; roof brace; crossing; line; brace; wall and support; lines; a veranda's
+                     // rafter or post
   Sense sense;
   End end;
 };

@@ -86,8 +86,17 @@ const ByOthers* who_answers_for_verandas(const House& h) {
   return o == h.by_others.end() ? nullptr : &*o;
 }
 
-// Gust and combination stand behind all three of these, and what is each one's own behind one alone.
-Marks marks_of_combination(const LoadCase& k) { return k.marks_net & k.marks_push & k.marks_square_on; }
+Marks marks_of_combination(const Table& method, const LoadCase& k) {
+  Marks m = 0;
+  bool found = false;
+  for (const Entry& e : method.entries) {
+    if (method.source(e.key) != k.combination.source) continue;
+    found = true;
+    m |= method.mark(e.key);
+  }
+  // The combination stands behind all three of these, with the gust, and what is each one's own behind one alone.
+  return found ? m : k.marks_net & k.marks_push & k.marks_square_on;
+}
 
 std::vector<Caution> veranda_cautions(const House& h) {
   std::vector<Caution> r;
@@ -97,9 +106,9 @@ std::vector<Caution> veranda_cautions(const House& h) {
                    fmt::format("The wind that lifts veranda {}, {}, was typed in, not worked out here (given by {}).",
                                v.name, text(value(v.net_uplift->pressure), units_of(h)), v.net_uplift->given_by)});
     else if (const ByOthers* o = who_answers_for_verandas(h))
-      r.push_back({"veranda-by-others",
-                   fmt::format("What lifts veranda {} is not counted in wall {}: {} answers for both.", v.name, v.wall,
-                               o->who)});
+      r.push_back(
+          {"veranda-by-others", fmt::format("What lifts veranda {} is not counted in wall {}: {} answers for both.",
+                                            v.name, v.wall, o->who)});
     else
       r.push_back({"veranda-not-known",
                    fmt::format("The wind on open roofs is in no table here: veranda {}, and what it hangs on in wall "

@@ -22,7 +22,7 @@ const Veranda* unknown_of(const Forces&, const std::set<std::size_t>& verandas);
 // "veranda": all of a veranda, and what it brings to the house.
 const ByOthers* who_answers_for_verandas(const House&);
 // The figures behind the factors of a case's combination, which is all that a veranda's forces take from the method.
-Marks marks_of_combination(const LoadCase&);
+Marks marks_of_combination(const Table& method, const LoadCase&);
 
 std::vector<Caution> veranda_cautions(const House&);
 

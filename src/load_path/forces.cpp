@@ -479,7 +479,10 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
 std::vector<Piece_of_demand> Forces::stud_made_of(std::size_t c, std::size_t stud) const {
   std::vector<Piece_of_demand> r;
   for (const auto& load : studs[stud].loads)
-    r.push_back({fmt::format("{} {}", load.rafter ? "veranda" : load.crossing ? "first floor" : "roof",
+    r.push_back({fmt::format("{} {}",
+                             load.rafter     ? "veranda"
+                             : load.crossing ? "first floor"
+                                             : "roof",
                              load.over_opening ? "over the opening" : "on this stud"),
                  brought_words(load), load.share * brought(c, load)});
   const Force sum = sum_of(r);

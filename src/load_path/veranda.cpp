@@ -38,8 +38,8 @@ Verandas::Verandas(const House& h, const Loads& l) : house_(h) {
 }
 
 std::size_t Verandas::wall_of(std::size_t veranda) const {
-  const auto wall = std::find_if(house_.walls.begin(), house_.walls.end(),
-                                 [&](const Wall& w) { return w.name == of(veranda).wall; });
+  const auto wall =
+      std::find_if(house_.walls.begin(), house_.walls.end(), [&](const Wall& w) { return w.name == of(veranda).wall; });
   if (wall == house_.walls.end()) throw std::logic_error("a veranda against a wall that is not there");
   return static_cast<std::size_t>(wall - house_.walls.begin());
 }
@@ -77,8 +77,7 @@ Force Verandas::weight(std::size_t r, bool wall, Working* w) const {
 Force Verandas::exact(std::size_t r, bool wall, Working* w) const {
   const VerandaRafter& me = rafters[r];
   const Veranda& v = of(me.veranda);
-  if (!w)
-    return formulas::net_uplift(nullptr, on_wind_, wind(r, wall, nullptr), on_weight_, weight(r, wall, nullptr));
+  if (!w) return formulas::net_uplift(nullptr, on_wind_, wind(r, wall, nullptr), on_weight_, weight(r, wall, nullptr));
   given(w, "b", "width of roof that this rafter carries: half of the space on both sides", me.width, table_of(v));
   given(w, "d", "level, from the wall to the beam", v.depth, table_of(v));
   given(w, "o", "level, past the beam", v.overhang, table_of(v));
@@ -100,6 +99,16 @@ Force Verandas::at(std::size_t r, bool wall, Working* w) const {
     return zero<Force>();
   }
   if (!w || !w->first("veranda " + own)) return not_below_zero(exact(r, wall, nullptr));
+  // One like one already told is not told again: the same veranda, a strip as wide.
+  for (std::size_t i = 0; i < r; ++i) {
+    const Length more = rafters[i].width - rafters[r].width;
+    if (rafters[i].veranda != rafters[r].veranda || more > same_place || more < -same_place) continue;
+    const std::string like = symbol(i, wall);
+    if (std::none_of(w->steps.begin(), w->steps.end(), [&](const Step& s) { return s.symbol == like; })) continue;
+    w->heading("The veranda lifts: rafters like one above");
+    return given(w, own, fmt::format("uplift at {}, an equal strip", rafter_words(r, wall)),
+                 not_below_zero(exact(r, wall, nullptr)), "as " + like);
+  }
   w->heading(fmt::format("The veranda lifts: {}", rafter_words(r, wall)));
   const Force net = exact(r, wall, w);
   if (net >= zero<Force>())
@@ -153,7 +162,7 @@ Force Verandas::on_post(std::size_t post, Working* w) const {
     }
     const std::string n = number(r), mine = fmt::format("x_p{}", me.index + 1), place_of = fmt::format("x_{}", n);
     given(w, mine, fmt::format("place of {}, along the wall", post_words(post)), me.at, table_of(v));
-    given(w, place_of, fmt::format("place of the rafter {} {} on the beam", v.mark, n), rafters[r].at, table_of(v));
+    given(w, place_of, fmt::format("place of {}, along the wall", rafter_words(r, false)), rafters[r].at, table_of(v));
     const bool before = rafters[r].at <= me.at && me.index > 0;
     const std::size_t next = before ? me.index - 1 : me.index + 1;
     const std::string other = fmt::format("x_p{}", next + 1);
@@ -165,8 +174,7 @@ Force Verandas::on_post(std::size_t post, Working* w) const {
     else
       formulas::lever_left.told(w, share_symbol, "the beam is a simple span from post to post",
                                 as(other, v.posts[next]), as(place_of, rafters[r].at), as(mine, me.at));
-    rows.push_back(
-        as(part, formulas::landed.told(w, part, "statics", as(share_symbol, k), as(beam_symbol(r), u))));
+    rows.push_back(as(part, formulas::landed.told(w, part, "statics", as(share_symbol, k), as(beam_symbol(r), u))));
   }
   return total<Force>(w, w ? post_symbol(post) : std::string(),
                       "uplift on this post; its own weight and the beam's are not counted", "sum", rows);
@@ -184,7 +192,9 @@ std::vector<Piece_of_demand> Verandas::post_made_of(std::size_t post) const {
 // ---- words ----------------------------------------------------------------------------------------------------------
 
 std::string Verandas::number(std::size_t r) const { return fmt::format("r{}", r + 1); }
-std::string Verandas::symbol(std::size_t r, bool wall) const { return fmt::format("{}_{}", wall ? "U" : "B", number(r)); }
+std::string Verandas::symbol(std::size_t r, bool wall) const {
+  return fmt::format("{}_{}", wall ? "U" : "B", number(r));
+}
 std::string Verandas::wall_symbol(std::size_t r) const { return symbol(r, true); }
 std::string Verandas::beam_symbol(std::size_t r) const { return symbol(r, false); }
 std::string Verandas::post_symbol(std::size_t post) const { return fmt::format("T_p{}", post + 1); }

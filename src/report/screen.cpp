@@ -548,11 +548,10 @@ Lines by_others(const Result& r, std::size_t most) {
   std::vector<std::pair<std::string, std::string>> people;  // who, and what they answer for
   std::vector<std::string> kinds;                           // as the job writes them
   for (const ByOthers& b : r.by_others) {
-    const auto n = static_cast<std::size_t>(std::ranges::count_if(
-        r.links, [&](const Link& l) {
-          return l.verdict == Verdict::by_others &&
-                 (l.why.code == "veranda-by-others" ? b.what == "veranda" : l.kind == b.what);
-        }));
+    const auto n = static_cast<std::size_t>(std::ranges::count_if(r.links, [&](const Link& l) {
+      return l.verdict == Verdict::by_others &&
+             (l.why.code == "veranda-by-others" ? b.what == "veranda" : l.kind == b.what);
+    }));
     const std::string what =
         fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
     const std::string who = harmless(b.who);

@@ -194,9 +194,8 @@ ToAdd key_to_add(const Link& l) {
   if (l.why.code == "no-roof-braces") return {quoted("roof_braces"), others};
   if (l.why.code == "veranda-not-known") return {quoted("net_uplift"), true};
   if (l.why.code == "no-fixing") {
-    const std::string_view key = l.kind == "veranda bracket"
-                                     ? (l.where.words.ends_with(" wall") ? "at_wall" : "at_beam")
-                                     : key_of(l.kind);
+    const std::string_view key =
+        l.kind == "veranda bracket" ? (l.where.words.ends_with(" wall") ? "at_wall" : "at_beam") : key_of(l.kind);
     if (!key.empty()) return {quoted(key), others};
   }
   if (l.why.code == "part-without-capacity")
