@@ -57,7 +57,7 @@ class VerandasSettling : private Slips {
     const auto spaces = static_cast<std::size_t>(std::max(1.0, std::ceil((length - same_place) / greatest)));
     std::vector<Length> r;
     for (std::size_t i = 0; i <= spaces; ++i)
-      r.push_back(length * static_cast<double>(i) / static_cast<double>(spaces));
+      r.push_back(i == spaces ? length : length * static_cast<double>(i) / static_cast<double>(spaces));
     return r;
   }
   std::vector<Length> posts(const raw::VerandaPosts& keys, Length length, const std::string& path) {

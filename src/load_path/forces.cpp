@@ -218,7 +218,11 @@ void Forces::land_studs(Floor floor) {
     std::vector<Length> at;
     for (const std::size_t k : on) at.push_back(walls[s.wall].supports[k].at);
     const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at);
-    for (std::size_t k = 0; k < on.size(); ++k) landings_[s.wall][on[k]].push_back({i, lever[k], continuous[k], false});
+    // What a plate as one beam takes off a fixing further on: not where a veranda pulls, whose wind need not blow with
+    // the house's.
+    const bool sure = verandas_to(s).empty();
+    for (std::size_t k = 0; k < on.size(); ++k)
+      landings_[s.wall][on[k]].push_back({i, lever[k], sure ? continuous[k] : std::max(0.0, continuous[k]), false});
   }
 }
 

@@ -11,6 +11,8 @@ namespace belay {
 namespace {
 const Units& units_of(const House& h) { return h.print == Print::us ? us : metric; }
 std::string table_of(const Veranda& v) { return fmt::format("the job, veranda {}", v.name); }
+// What looks like a share but is nothing but the last bit of a place: a rafter that stands over a post.
+constexpr double no_share = 1e-9;
 Force not_below_zero(Force f) { return f < zero<Force>() ? zero<Force>() : f; }
 }  // namespace
 
@@ -150,11 +152,11 @@ Force Verandas::on_post(std::size_t post, Working* w) const {
   std::vector<As<Force>> rows;
   if (w)
     for (std::size_t r = 0; r < rafters.size(); ++r)
-      if (share(r, post) > 0.0) at_beam(r, w);
+      if (share(r, post) > no_share) at_beam(r, w);
   if (w) w->heading(fmt::format("Along the beam to {}", post_words(post)));
   for (std::size_t r = 0; r < rafters.size(); ++r) {
     const double k = share(r, post);
-    if (!(k > 0.0)) continue;
+    if (!(k > no_share)) continue;
     const Force u = at_beam(r);
     if (!w) {
       rows.push_back(as("", formulas::landed(nullptr, k, u)));
@@ -184,7 +186,7 @@ std::vector<Piece_of_demand> Verandas::post_made_of(std::size_t post) const {
   std::vector<Piece_of_demand> made;
   if (!known(posts[post].veranda)) return made;
   for (std::size_t r = 0; r < rafters.size(); ++r)
-    if (const double k = share(r, post); k > 0.0)
+    if (const double k = share(r, post); k > no_share)
       made.push_back({"a rafter's pull on the beam", rafter_words(r, false), k * at_beam(r)});
   return made;
 }
