@@ -339,6 +339,7 @@ TEST_CASE("by_others answers for all of a veranda, and for what it brings to the
   REQUIRE(b.result.by_others.size() == 1);
   CHECK(b.result.by_others.front().what == "veranda");
   CHECK_THAT(unwrapped(every_link(b.result, Look{})), Contains("engineer M answers for both"));
+  CHECK_THAT(unwrapped(every_link(b.result, Look{})), Contains("links of verandas and of what they hang on"));
 }
 
 TEST_CASE("a fixing that is not named, or a footing not stated where the sheet asks, is not judged") {

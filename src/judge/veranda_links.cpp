@@ -19,7 +19,7 @@ std::optional<std::size_t> veranda_of(const Forces& f, const LinkSeed& s) {
 }
 
 const Chosen& veranda_fixing(const Forces& f, const LinkSeed& s) {
-  const Veranda& v = f.house.verandas[veranda_of(f, s).value()];
+  const Veranda& v = f.house.verandas[*veranda_of(f, s)];
   switch (s.of) {
     case Of::veranda_wall: return v.at_wall;
     case Of::veranda_beam: return v.at_beam;
@@ -42,7 +42,7 @@ std::vector<Piece_of_demand> veranda_made_of(const Forces& f, const LinkSeed& s)
 }
 
 void place_of_veranda(const Forces& f, const LinkSeed& s, Where& where) {
-  const Wall& wall = f.house.walls[f.verandas.wall_of(veranda_of(f, s).value())];
+  const Wall& wall = f.house.walls[f.verandas.wall_of(*veranda_of(f, s))];
   where.wall = wall.name;
   where.face = std::string(words(wall.side));
   where.from_start = on_a_rafter(s) ? f.verandas.rafters[s.a].at : f.verandas.posts[s.a].at;

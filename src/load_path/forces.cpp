@@ -224,6 +224,12 @@ void Forces::land_studs(Floor floor) {
     for (std::size_t k = 0; k < on.size(); ++k)
       landings_[s.wall][on[k]].push_back({i, lever[k], sure ? continuous[k] : std::max(0.0, continuous[k]), false});
   }
+  // Told from one end of the wall to the other: a veranda's studs stand between those of the trusses.
+  if (house.verandas.empty()) return;
+  for (auto& wall : landings_)
+    for (auto& landings : wall)
+      std::stable_sort(landings.begin(), landings.end(),
+                       [&](const Landing& a, const Landing& b) { return studs[a.stud].at < studs[b.stud].at; });
 }
 
 void Forces::lay_out_crossings() {

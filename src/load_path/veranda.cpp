@@ -183,12 +183,9 @@ Force Verandas::on_post(std::size_t post, Working* w) const {
 }
 
 std::vector<Piece_of_demand> Verandas::post_made_of(std::size_t post) const {
-  std::vector<Piece_of_demand> made;
-  if (!known(posts[post].veranda)) return made;
-  for (std::size_t r = 0; r < rafters.size(); ++r)
-    if (const double k = share(r, post); k > no_share)
-      made.push_back({"a rafter's pull on the beam", rafter_words(r, false), k * at_beam(r)});
-  return made;
+  const Veranda& v = of(posts[post].veranda);
+  if (!v.net_uplift) return {};
+  return {{fmt::format("rafters {} on the beam beside it", v.mark), table_of(v), on_post(post)}};
 }
 
 // ---- words ----------------------------------------------------------------------------------------------------------

@@ -553,7 +553,9 @@ Lines by_others(const Result& r, std::size_t most) {
              (l.why.code == "veranda-by-others" ? b.what == "veranda" : l.kind == b.what);
     }));
     const std::string what =
-        fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
+        b.what == "veranda"
+            ? fmt::format("{} of verandas and of what they hang on", counted(n, "link", "links"))
+            : fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
     const std::string who = harmless(b.who);
     kinds.push_back(harmless(b.what));
     const auto known = std::ranges::find(people, who, &std::pair<std::string, std::string>::first);
