@@ -98,8 +98,6 @@ const Bad in_the_job[]{
      6, "`ground` is for a house of two floors", "height = { ground, first }"},
     {"a floor tie under one floor", "plate = 90", "plate = 90\nfloor_fixing = { use = \"demo-rod\", max = 600 }",
      "wrong-key", 38, 1, 12, "`floor_fixing` belongs to a house of two floors", ""},
-    {"frames", "C = \"B 1800 | 8400 | B 1800\"", "C = { run = \"B 1800 | 8400 | B 1800\", frames = \"6000 | 6000\" }",
-     "not-yet", 49, 39, 6, "`frames`", ""},
     {"weights swapped", "least = \"0.35 kPa\"", "least = \"0.55 kPa\"", "weights-swapped", 26, 20, 10,
      "more than the greatest", ""},
     {"run too short", "3600 | D1 | B 1200\"", "3600 | D1 | B 1100\"", "run-too-short", 47, 5, 34,

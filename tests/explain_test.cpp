@@ -94,6 +94,10 @@ std::vector<Sample> samples() {
   add("lining above its half, an inside line", d);
 
   d = braced();
+  d.wall("C", "{ run = \"B 1800 | 8400 | B 1800\", frames = \"3600 | F2 8400\" }");
+  add("shop frames, a truss on their joint", d);
+
+  d = braced();
   d.height = "\"3.2 m\"";
   d.verge = "\"0.6 m\"";
   d.eaves = "\"0.6 m\"";
@@ -300,8 +304,8 @@ TEST_CASE("explain: demand, capacity and use are the link's own to the bit") {
         ++combined;
         continue;
       }
-      const bool within_slide = (l.kind == "anchor" || l.kind == "jamb" || l.kind == "hold-down") &&
-                                (p.part == "along" || p.part == "across");
+      const bool slides = l.kind == "anchor" || l.kind == "jamb" || l.kind == "hold-down" || l.kind == "floor fixing";
+      const bool within_slide = slides && (p.part == "along" || p.part == "across");
       if (within_slide) continue;
       CHECK(std::any_of(w.steps.begin(), w.steps.end(), [&](const Step& s) {
         return s.operands.size() == 2 && same_bits(s.operands[0].value, p.demand) &&

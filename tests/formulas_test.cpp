@@ -247,7 +247,6 @@ std::vector<Listed> formulas_of_the_program() {
   list.room = "judge";
   FORMULA(use_of_force, f, f);
   FORMULA(use_of_length, l, l);
-  FORMULA(floor_fixings, n, f);
   FORMULA(sum_of_two, n, n);
   FORMULA(sum_of_three, n, n, n);
   FORMULA(powers_of_two, n, n, n);

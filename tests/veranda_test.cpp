@@ -3,6 +3,7 @@
 // rests on stands beside it.
 #include "cli/address.hpp"
 #include "houses.hpp"
+#include "job/mirrored.hpp"
 #include "judge/veranda_links.hpp"
 #include "pages.hpp"
 #include "report/json.hpp"
@@ -241,6 +242,27 @@ TEST_CASE("a mirrored veranda has the mirrored forces") {
   for (int i = 0; i <= 6; ++i)
     CHECK_THAT(kN_at(a, fmt::format("V R1 at {} wall", 1200 + 1000 * i)),
                WithinRel(kN_at(b, fmt::format("V R1 at {} wall", 10800 - 1000 * i)), 1e-9));
+}
+
+TEST_CASE("a house that is built mirrored has its verandas mirrored with their walls") {
+  for (const char* wall : {"A", "B", "C", "D"})
+    for (const Mirror m : {Mirror::left_right, Mirror::front_back}) {
+      INFO(wall << " " << words(m));
+      Keys keys = with_key(veranda_keys(), "against", fmt::format("\"{}\"", wall));
+      Draft::set(keys, "posts", "{ at = [0, \"2 m\", \"6 m\"], top = \"demo-tie\", foot = \"demo-screw\" }");
+      const House drawn = with_veranda(keys).house();
+      const bool across = wall[0] == 'A' || wall[0] == 'C', turned = across == (m == Mirror::left_right);
+      const Built here(drawn), there(mirrored(drawn, m));
+      const Veranda& v = there.house.verandas.at(0);
+      const double from = !turned ? 1.2 : across ? 12.0 - 7.2 : 7.8 - 7.2;
+      CHECK_THAT(v.from.value(), WithinAbs(from, 1e-9));
+      CHECK_THAT(v.posts.at(1).value(), WithinAbs(from + (turned ? 4.0 : 2.0), 1e-9));
+      for (int i = 1; i <= 3; ++i)
+        CHECK_THAT(kN_at(there, fmt::format("V post {} top", turned ? 4 - i : i), "pull"),
+                   WithinRel(kN_at(here, fmt::format("V post {} top", i), "pull"), 1e-9));
+      CHECK(there.result.counts.pass == here.result.counts.pass);
+      CHECK(there.result.counts.not_judged == here.result.counts.not_judged);
+    }
 }
 
 TEST_CASE("wider spaces, a deeper roof, a longer overhang, more pressure never ease what lifts most") {

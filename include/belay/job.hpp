@@ -16,6 +16,9 @@ enum class Along : unsigned char { across, up };               // the way a wall
 std::string_view words(Side);                                  // "front"
 enum class Floor : unsigned char { ground, first };            // first: the one above the ground floor
 std::string_view words(Floor);                                 // "ground"
+// The drawing seen in a mirror: left for right, or front for back.
+enum class Mirror : unsigned char { left_right, front_back };
+std::string_view words(Mirror);  // "left to right"
 
 // A fixing that the job picked. by: "unless noted", "mark B"...; at: "file:line". No name: the job gives none.
 struct Chosen {
@@ -45,6 +48,11 @@ struct Piece {
   std::optional<Opening> opening;
   std::optional<Brace> brace;
 };
+// A frame as it comes off the truck. mark: "" where the drawing gives none. Places as those of pieces.
+struct ShopFrame {
+  std::string mark;
+  Length from, to;
+};
 // name: as people say it: "A"; in a house of two floors "ground A", "first A". at: "file:line".
 struct Wall {
   std::string name, at;
@@ -60,7 +68,8 @@ struct Wall {
   Length fixing_in;       // from a jamb or a wall's end to the fixing beside it: `hold_down_in`
   Chosen top_tie = {}, stud_tie = {}, plate_fixing = {};
   Floor floor = Floor::ground;
-  std::string key = {};  // the job's own word for it: "A" on either floor
+  std::string key = {};                // the job's own word for it: "A" on either floor
+  std::vector<ShopFrame> frames = {};  // from one end to the other; their joints part both plates. None: not told
   Length length() const { return to - from; }
 };
 struct RoofWeight {
@@ -292,8 +301,9 @@ struct House {
   std::vector<std::string> remarks;  // what was understood or assumed, for `show`
   std::vector<HipEnd> hip_ends = {};
   std::optional<FirstFloor> first = std::nullopt;
-  std::vector<RoofBrace> roof_braces = {};  // as the job lists them
-  std::vector<Veranda> verandas = {};       // in the order of their names
+  std::vector<RoofBrace> roof_braces = {};      // as the job lists them
+  std::vector<Veranda> verandas = {};           // in the order of their names
+  std::optional<Mirror> mirror = std::nullopt;  // how it is built from its drawing; all that stands here is as built
 };
 Floor top_floor(const House&);            // the one under the roof
 Length wall_height(const House&, Floor);  // underside of the bottom plate to top of the top plate

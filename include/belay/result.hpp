@@ -173,7 +173,8 @@ struct Result {
   std::vector<FromMemory> from_memory;  // the figures that some link rests on
   std::vector<ByOthers> by_others;      // those that answered for some link
   RoofSaid roof = {};
-  std::string site_asked = {};  // by `--method`: which of the job's sites it was judged by, else ""
+  std::string site_asked = {};                  // by `--method`: which of the job's sites it was judged by, else ""
+  std::optional<Mirror> mirror = std::nullopt;  // as House::mirror
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 
@@ -217,6 +218,7 @@ struct SiteSheet {
   std::vector<FromMemory> from_memory;  // the figures that the gust rests on; `links` is not counted
   std::vector<std::string> excess, cautions;
   std::vector<NotLookedAt> not_looked_at;
+  std::optional<Mirror> mirror = std::nullopt;  // as House::mirror
 };
 
 // ---- one house under several methods

@@ -28,6 +28,7 @@ constexpr std::string_view sides[]{"front", "right", "back", "left"};
 constexpr std::string_view planes[]{"plan", "slope"};
 constexpr std::string_view floor_words[]{"ground", "first"};
 constexpr std::string_view feet[]{"left", "right"};
+constexpr std::string_view mirrors[]{"left-right", "front-back"};
 
 // A key that takes text or a table; the text stands for the table's first key.
 template <class T> struct TextOr {
@@ -68,6 +69,9 @@ template <> struct Rows<Head> {
                             "the sheets and revision that the file was typed from, and to which face they measure"),
         field<&Head::fixings>("fixings", "the file of the fixings' capacities: beside the job, or a built-in demo file")
             .needed(),
+        field<&Head::mirror>("mirror",
+                             "the house is built as its drawing looks in a mirror: \"left-right\" or \"front-back\"")
+            .one_of(mirrors),
         field<&Head::by_others>("by_others",
                                 "links that somebody else answers for, and who; printed on the first screen")};
     return rows;
@@ -536,9 +540,7 @@ template <> struct Rows<Block> {
                                    "the straps in the plane of the roof: { use, slope, foot, head, up_to }; left out: "
                                    "the bracing of the roof is not looked at"),
         not_yet("place", "one block only"),
-        not_yet("slab", "one block, on one level of slab"),
-        not_yet("frames", "frames as they come off the truck"),
-        not_yet("mirror", "a mirrored block")};
+        not_yet("slab", "one block, on one level of slab")};
     return rows;
   }
 };
@@ -684,6 +686,7 @@ template <> struct Rows<raw::Wall> {
     static constexpr Field rows[]{
         field<&raw::Wall::run>("run", "its pieces from left to right (side walls: bottom to top), between bars"),
         field<&raw::Wall::same_as>("same_as", "another wall with the same run"),
+        field<&raw::Wall::mirror_of>("mirror_of", "another wall whose run, turned round, is this one's"),
         field<&raw::Wall::from>("from", "the end at which the run begins, when it is not the left or the front"),
         field<&raw::Wall::in>("in", "the block that an inside wall stands in"),
         field<&raw::Wall::from_left>("from_left", "an inside wall that runs up the sheet: how far from the left")
@@ -696,8 +699,9 @@ template <> struct Rows<raw::Wall> {
                                    "an inside wall's extent, when it does not reach through the block: [from, to]")
             .within(Bound::not_negative)
             .believed(mm(0), m(60)),
-        not_yet("frames", "frames as they come off the truck"),
-        not_yet("mirror_of", "a mirrored wall")};
+        field<&raw::Wall::frames>("frames",
+                                  "the frames that it is made of in the shop, with their lengths, read as the run is: "
+                                  "\"F1 2400 | F2 3600 | 1800\"")};
     return rows;
   }
 };
@@ -720,7 +724,7 @@ template <> struct Codec<Walls> {
       r.key_at = entry.first.source();
       const toml::table* t = entry.second.as_table();
       const std::string name(entry.first.str());
-      const bool a_wall = t == nullptr || t->contains("run") || t->contains("same_as");
+      const bool a_wall = t == nullptr || t->contains("run") || t->contains("same_as") || t->contains("mirror_of");
       const bool floor = !a_wall && (name == "ground" || name == "first");
       const std::string_view near_floor =
           a_wall || floor || t->contains("from_left") || t->contains("from_front") ? "" : nearest(name, floor_words);

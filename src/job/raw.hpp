@@ -18,7 +18,7 @@ using Texts = std::map<std::string, Maybe<std::string>>;
 enum class Drawing : unsigned char { none, mm, feet };
 
 struct Head {  // [job]
-  Maybe<std::string> title, drawing, print, drawn, fixings;
+  Maybe<std::string> title, drawing, print, drawn, fixings, mirror;
   Maybe<int> importance;
   Texts by_others;  // kind of link -> who answers for it
 };
@@ -153,7 +153,7 @@ struct UnlessNoted {
   std::map<std::string, Mark> marks;
 };
 struct Wall {  // [wall] NAME
-  Maybe<std::string> run, same_as, from, in;
+  Maybe<std::string> run, same_as, mirror_of, from, in, frames;
   Maybe<Length> from_left, from_front;
   Maybe<Pair> between;
 };

@@ -37,6 +37,53 @@ std::string decimal_advice(std::string_view text) {
   return fmt::format("drawings in mm have whole numbers; write \"{} mm\" if it is meant", text);
 }
 
+// What may stand between two bars, in the words of the help.
+struct Between {
+  std::string_view whole, parts, empty, wrong;
+};
+constexpr Between of_a_run{"a run", "pieces", "one piece between bars: a mark, a length, or a mark with a length",
+                           "a piece is a mark, a length, or a mark with a length: `D1`, `3600`, `B 1200`"};
+constexpr Between of_frames{"a wall", "frames", "one frame between bars: a length, or a mark with a length",
+                            "a frame is a length, or a mark with a length: `3600`, `F1 2400`"};
+
+Run read(std::string_view text, raw::Drawing drawing, const Between& words_for) {
+  Run run;
+  const auto slip = [&](Cut c, std::string code, std::string message, std::string help = {}) {
+    run.slips.push_back({c.at, c.size, std::move(code), std::move(message), std::move(help)});
+  };
+  for (std::size_t from = 0; from <= text.size();) {
+    const std::size_t bar = std::min(text.find('|', from), text.size());
+    const Cut piece = trimmed(text, from, bar);
+    from = bar + 1;
+    if (run.pieces.size() == most_pieces) {
+      slip(piece, "too-many-pieces",
+           fmt::format("{} has at most {} {}", words_for.whole, most_pieces, words_for.parts));
+      break;
+    }
+    if (piece.size == 0) {
+      slip({bar < text.size() ? bar : (text.empty() ? 0 : text.size() - 1), 1}, "empty-piece",
+           "nothing stands between two bars here", std::string(words_for.empty));
+      continue;
+    }
+    const std::string_view words = text.substr(piece.at, piece.size);
+    RunPiece p{{}, {}, piece.at, piece.size, piece.at, piece.size};
+    if (begins_mark(words[0])) {
+      const std::size_t end = std::min(words.find_first_of(" \t"), words.size());
+      p.mark = words.substr(0, end);
+      const Cut rest = trimmed(text, piece.at + end, piece.at + piece.size);
+      p.length_at = rest.at;
+      p.length_size = rest.size;
+    }
+    if (p.length_size > 0) {
+      std::string code, why;
+      p.length = read_length(text.substr(p.length_at, p.length_size), drawing, code, why);
+      if (!p.length) slip({p.length_at, p.length_size}, code, why, std::string(words_for.wrong));
+    }
+    run.pieces.push_back(std::move(p));
+  }
+  return run;
+}
+
 }  // namespace
 
 std::optional<Length> read_length(std::string_view text, raw::Drawing drawing, std::string& code, std::string& why) {
@@ -77,42 +124,14 @@ std::optional<Length> read_length(std::string_view text, raw::Drawing drawing, s
   return out;
 }
 
-Run read_run(std::string_view text, raw::Drawing drawing) {
-  Run run;
-  const auto slip = [&](Cut c, std::string code, std::string message, std::string help = {}) {
-    run.slips.push_back({c.at, c.size, std::move(code), std::move(message), std::move(help)});
-  };
-  for (std::size_t from = 0; from <= text.size();) {
-    const std::size_t bar = std::min(text.find('|', from), text.size());
-    const Cut piece = trimmed(text, from, bar);
-    from = bar + 1;
-    if (run.pieces.size() == most_pieces) {
-      slip(piece, "too-many-pieces", fmt::format("a run has at most {} pieces", most_pieces));
-      break;
-    }
-    if (piece.size == 0) {
-      slip({bar < text.size() ? bar : (text.empty() ? 0 : text.size() - 1), 1}, "empty-piece",
-           "nothing stands between two bars here", "one piece between bars: a mark, a length, or a mark with a length");
-      continue;
-    }
-    const std::string_view words = text.substr(piece.at, piece.size);
-    RunPiece p{{}, {}, piece.at, piece.size, piece.at, piece.size};
-    if (begins_mark(words[0])) {
-      const std::size_t end = std::min(words.find_first_of(" \t"), words.size());
-      p.mark = words.substr(0, end);
-      const Cut rest = trimmed(text, piece.at + end, piece.at + piece.size);
-      p.length_at = rest.at;
-      p.length_size = rest.size;
-    }
-    if (p.length_size > 0) {
-      std::string code, why;
-      p.length = read_length(text.substr(p.length_at, p.length_size), drawing, code, why);
-      if (!p.length)
-        slip({p.length_at, p.length_size}, code, why,
-             "a piece is a mark, a length, or a mark with a length: `D1`, `3600`, `B 1200`");
-    }
-    run.pieces.push_back(std::move(p));
-  }
+Run read_run(std::string_view text, raw::Drawing drawing) { return read(text, drawing, of_a_run); }
+
+Run read_frames(std::string_view text, raw::Drawing drawing) {
+  Run run = read(text, drawing, of_frames);
+  for (const RunPiece& p : run.pieces)
+    if (!p.length && p.length_size == 0)
+      run.slips.push_back({p.at, p.size, "frame-without-length", fmt::format("how long is the frame `{}`?", p.mark),
+                           std::string(of_frames.wrong)});
   return run;
 }
 
@@ -147,21 +166,21 @@ Length sum(const std::vector<Measured>& pieces) {
 
 std::string as_drawn(Length l, raw::Drawing drawing) { return place(l, drawing == raw::Drawing::feet ? us : metric); }
 
-std::string adds_up(const std::vector<Measured>& pieces, Length wall, raw::Drawing drawing) {
+std::string adds_up(const std::vector<Measured>& pieces, Length wall, raw::Drawing drawing, std::string_view what) {
   const Length total = sum(pieces), off = wall - total;
   if (off <= same_place && off >= -same_place) return {};
   const bool low = off > zero<Length>();
-  return fmt::format("the pieces add up to {}, the wall is {}: {} {}", as_drawn(total, drawing),
+  return fmt::format("the {} add up to {}, the wall is {}: {} {}", what, as_drawn(total, drawing),
                      as_drawn(wall, drawing), as_drawn(low ? off : -off, drawing), low ? "short" : "too long");
 }
 
-std::string running_positions(const std::vector<Measured>& pieces, raw::Drawing drawing) {
+std::string running_positions(const std::vector<Measured>& pieces, raw::Drawing drawing, std::string_view no_mark) {
   std::string out = "from 0:";
   Length at = zero<Length>();
   for (const Measured& p : pieces) {
     at += p.length;
-    out += fmt::format("{} {} to {}", &p == &pieces.front() ? "" : ",", p.mark.empty() ? "plain" : p.mark,
-                       as_drawn(at, drawing));
+    out += fmt::format("{} {} to {}", &p == &pieces.front() ? "" : ",",
+                       p.mark.empty() ? no_mark : std::string_view(p.mark), as_drawn(at, drawing));
   }
   return out;
 }

@@ -1,5 +1,6 @@
 // The one small grammar of a job: a wall's run, "B 1200 | D1 | 3600 | D1 | B 1200". One piece between bars: a mark, a
-// length, or a mark with a length; a length alone is plain wall.
+// length, or a mark with a length; a length alone is plain wall. The frames of a wall are written in it as well, each
+// with its length: "F1 2400 | F2 3600 | 1800".
 #pragma once
 #include "belay/units.hpp"
 #include "job/raw.hpp"
@@ -31,6 +32,7 @@ struct Run {
 inline constexpr std::size_t most_pieces = 200;  // of one run
 
 Run read_run(std::string_view text, raw::Drawing);
+Run read_frames(std::string_view text, raw::Drawing);  // without a slip every piece has its length
 
 // The two lengths of "2100 x 3000" as height and width. On failure nothing, and the slip.
 struct OpeningSize {
@@ -47,8 +49,8 @@ Length sum(const std::vector<Measured>&);
 // "A length in the drawing's own writing": "11900", or "39 ft 0.5 in".
 std::string as_drawn(Length, raw::Drawing);
 // "the pieces add up to 11900, the wall is 12000: 100 short"; empty when they agree within half a millimetre.
-std::string adds_up(const std::vector<Measured>&, Length wall, raw::Drawing);
-// "from 0: B to 1200, D1 to 4200, plain to 7800": where each piece ends.
-std::string running_positions(const std::vector<Measured>&, raw::Drawing);
+std::string adds_up(const std::vector<Measured>&, Length wall, raw::Drawing, std::string_view what = "pieces");
+// "from 0: B to 1200, D1 to 4200, plain to 7800": where each piece ends. no_mark: what one without a mark is.
+std::string running_positions(const std::vector<Measured>&, raw::Drawing, std::string_view no_mark = "plain");
 
 }  // namespace belay

@@ -1,4 +1,6 @@
 #include "job/settle.hpp"
+#include "job/frames_settle.hpp"
+#include "job/mirrored.hpp"
 #include "job/nearest.hpp"
 #include "job/path.hpp"
 #include "job/roof_settle.hpp"
@@ -94,6 +96,7 @@ class Settling : private Slips {
     Settled out;
     if (slips.empty() && fixings_ != nullptr && block_ != nullptr && job_.unread.empty()) {
       house_.fixings = *fixings_;
+      if (const auto m = mirror_of_job(job_)) build_mirrored(house_, *m);
       out.house = std::move(house_);
     }
     out.slips = std::move(slips);
@@ -593,23 +596,45 @@ class Settling : private Slips {
              {Side::back, Along::across, n.back, "back"},
              {Side::left, Along::up, n.left, "left"}}};
   }
-  // The wall whose run this one has: itself, or the end of its chain of `same_as`. No keys: a slip was said.
+  // The wall whose run this one has: itself, or the end of its chain of `same_as` and `mirror_of`. No keys: a slip was
+  // said. frames: those of the first wall on the way that has some. turned: read from this wall's far end.
   struct Source {
     const raw::Wall* keys = nullptr;
-    const raw::Wall* turned_by = nullptr;  // the first on the way that says from where its run goes
+    bool turned = false;
     Floor floor = Floor::ground;
     std::string run_path = {};
+    const raw::Wall* frames = nullptr;
+    bool frames_turned = false;
   };
+  // The key by which a wall has the run of another.
+  static std::string_view repeats_by(const raw::Wall& w) { return w.mirror_of ? "mirror_of" : "same_as"; }
+  static const Maybe<std::string>& repeated(const raw::Wall& w) { return w.mirror_of ? w.mirror_of : w.same_as; }
   const Storey* storey(Floor f) const {
     const auto s = std::find_if(storeys_.begin(), storeys_.end(), [&](const Storey& x) { return x.floor == f; });
     return s == storeys_.end() ? nullptr : &*s;
   }
-  // The floor that `same_as` names, in a house of two.
-  std::optional<Floor> floor_named(const Maybe<std::string>& same_as) const {
-    if (!two_floors() || !same_as) return std::nullopt;
+  // The floor that `same_as` or `mirror_of` names, in a house of two.
+  std::optional<Floor> floor_named(const Maybe<std::string>& wall) const {
+    if (!two_floors() || !wall) return std::nullopt;
     for (const Floor f : {Floor::ground, Floor::first})
-      if (*same_as == words(f)) return f;
+      if (*wall == words(f)) return f;
     return std::nullopt;
+  }
+  // One way to have a run, and one word on how it goes.
+  bool one_run(const raw::Wall& w, const std::string& path) {
+    const bool two = (w.run && (w.same_as || w.mirror_of)) || (w.same_as && w.mirror_of);
+    if (two) {
+      const std::string_view key = w.run ? repeats_by(w) : "mirror_of";
+      slip_on_key(under(path, key), "two-ways",
+                  w.run ? fmt::format("a wall has a `run` or {} another, not both",
+                                      w.mirror_of ? "is the `mirror_of`" : "is `same_as`")
+                        : "a wall is `same_as` another or the `mirror_of` one, not both");
+    } else if (w.mirror_of && w.from) {
+      slip_on_key(under(path, "from"), "two-ways", "`mirror_of` turns the run round, and `from` says how it goes",
+                  "same_as with `from`, or mirror_of alone");
+      return false;
+    }
+    return !two;
   }
   Source source(const Storey& own, const std::string& name, const raw::Wall& wall) {
     const raw::Wall* w = &wall;
@@ -617,42 +642,47 @@ class Settling : private Slips {
     std::string at = name;
     std::set<std::pair<Floor, std::string>> seen;
     Source out;
-    out.turned_by = w->from ? w : nullptr;
+    std::optional<bool> told;  // by the first `from` on the way
+    bool mirrored = false;     // by the `mirror_of` on the way
     for (;;) {
       const std::string path = under(on->path, at);
+      if (!told && w->from) told = mirrored != (*w->from == "right" || *w->from == "back");
+      out.turned = told.value_or(mirrored);
+      if (out.frames == nullptr && w->frames) {
+        out.frames = w;
+        out.frames_turned = out.turned;
+      }
+      if (w == &wall ? !one_run(*w, path) : w->run && repeated(*w)) return {};
       if (w->run) {
-        if (w->same_as) {
-          slip_on_key(under(path, "same_as"), "two-ways", "a wall has a `run` or is `same_as` another, not both");
-          return {};
-        }
         out.run_path = under(path, "run");
         out.floor = on->floor;
         out.keys = w;
         return out;
       }
-      if (!w->same_as) {
-        if (w == &wall)
+      const Maybe<std::string>& other_wall = repeated(*w);
+      if (!other_wall) {
+        if (w == &wall && !unread(under(path, "same_as")) && !unread(under(path, "mirror_of")))
           missing(under(path, "run"), fmt::format("`run` is missing: the pieces of wall {} from one end to the other",
                                                   in_full(on->floor, at)));
         return {};
       }
       if (!seen.emplace(on->floor, at).second) {
-        slip(under(under(own.path, name), "same_as"), "same-as-itself",
-             fmt::format("wall {} comes back to itself by `same_as`", in_full(own.floor, name)));
+        slip(under(under(own.path, name), repeats_by(wall)), "same-as-itself",
+             fmt::format("wall {} comes back to itself by `{}`", in_full(own.floor, name), repeats_by(wall)));
         return {};
       }
-      const std::optional<Floor> other = floor_named(w->same_as);
+      const std::optional<Floor> other = floor_named(other_wall);
       const Storey* there = other ? storey(*other) : on;
       if (there == nullptr) return {};  // said: that floor has no walls
-      const auto next = there->walls->find(other ? at : *w->same_as);
+      const auto next = there->walls->find(other ? at : *other_wall);
       if (next == there->walls->end()) {
-        if (w == &wall) unknown_wall(*there, under(path, "same_as"), other ? at : *w->same_as);
+        if (w == &wall) unknown_wall(*there, under(path, repeats_by(*w)), other ? at : *other_wall);
         return {};
       }
+      mirrored = mirrored != w->mirror_of.has_value();
       on = there;
       at = next->first;
       w = &next->second;
-      if (out.turned_by == nullptr && w->from) out.turned_by = w;
     }
   }
   void unknown_wall(const Storey& on, const std::string& path, const std::string& name) {
@@ -749,8 +779,9 @@ class Settling : private Slips {
         slip_on_key(under(path, "from_front"), "two-ways",
                     "an inside wall stands `from_left` or `from_front`, not both");
       placed = place.from_left.has_value() != place.from_front.has_value();
-      if (own_place && !floor_named(w.same_as) && !w.from_left && !w.from_front && !unread(under(path, "from_left")) &&
-          !unread(under(path, "from_front")) && names_good_ && !unread(path) && all_named(sides))
+      if (own_place && !floor_named(repeated(w)) && !w.from_left && !w.from_front &&
+          !unread(under(path, "from_left")) && !unread(under(path, "from_front")) && names_good_ && !unread(path) &&
+          all_named(sides))
         slip_on_key(
             path, "wall-without-place",
             fmt::format("wall {} is not one of the block's four walls, and nothing says where it stands", out.name),
@@ -784,22 +815,25 @@ class Settling : private Slips {
     }
     const Source from = source(on, name, w);
     if (from.keys == nullptr) return;
-    bool turned = false;
-    if (from.turned_by != nullptr) {
-      const std::string_view start = out.runs == Along::across ? "left" : "front",
-                             end = out.runs == Along::across ? "right" : "back";
-      const std::string_view words[]{start, end};
-      if (from.turned_by == &w && !is_word(w.from, under(path, "from"), words, "unknown-word", "an end of this wall"))
-        return;
-      turned = *from.turned_by->from == "right" || *from.turned_by->from == "back";
+    const std::string_view start = out.runs == Along::across ? "left" : "front",
+                           end = out.runs == Along::across ? "right" : "back";
+    const std::string_view words[]{start, end};
+    if (w.from && !is_word(w.from, under(path, "from"), words, "unknown-word", "an end of this wall")) return;
+    const std::string by = under(path, repeats_by(w));
+    pieces(out, from, from.keys == &w, by, placed && sized_);
+    if (from.frames != nullptr && !out.pieces.empty()) {
+      FramesSettled made = settle_frames(*from.frames->frames, job_.drawing, out, from.frames_turned);
+      out.frames = std::move(made.frames);
+      if (from.frames == &w)  // those of another wall are said there
+        for (RunSlip& s : made.slips)
+          slip_in(under(path, "frames"), s.at, s.size, std::move(s.code), std::move(s.message), std::move(s.help));
     }
-    pieces(out, from, from.keys == &w, path, turned, placed && sized_);
     house_.walls.push_back(std::move(out));
   }
   // Where an inside wall stands: a wall that is the same as the other floor's stands where that one does, unless it
   // says otherwise.
   const raw::Wall& place_keys(const raw::Wall& w, const std::string& name, bool outside) const {
-    const std::optional<Floor> other = floor_named(w.same_as);
+    const std::optional<Floor> other = floor_named(repeated(w));
     if (outside || !other || w.from_left || w.from_front || w.between) return w;
     const Storey* there = storey(*other);
     if (there == nullptr) return w;
@@ -811,7 +845,8 @@ class Settling : private Slips {
   }
 
   // The run's pieces, with their lengths from the marks. `own`: the run is this wall's, so its slips are said here.
-  void pieces(Wall& out, const Source& from, bool own, const std::string& path, bool turned, bool sized) {
+  // by: the path of the key that names another wall's.
+  void pieces(Wall& out, const Source& from, bool own, const std::string& by, bool sized) {
     const std::string& run_path = from.run_path;
     Run run = read_run(*from.keys->run, job_.drawing);
     bool whole = run.slips.empty();
@@ -824,15 +859,14 @@ class Settling : private Slips {
       if (!length) whole = false;
       else measured.push_back({p.mark, *length});
     }
-    if (own || from.floor != out.floor) openings_fit(out, run, own ? run_path : under(path, "same_as"), own);
+    if (own || from.floor != out.floor) openings_fit(out, run, own ? run_path : by, own);
     if (!whole || !sized) return;
     const std::string wrong =
         adds_up(measured, out.length(), job_.drawing == raw::Drawing::none ? raw::Drawing::mm : job_.drawing);
     if (!wrong.empty())
-      return slip(own ? run_path : under(path, "same_as"),
-                  sum(measured) < out.length() ? "run-too-short" : "run-too-long",
+      return slip(own ? run_path : by, sum(measured) < out.length() ? "run-too-short" : "run-too-long",
                   fmt::format("wall {}: {}", out.name, wrong), running_positions(measured, job_.drawing));
-    if (turned) std::reverse(measured.begin(), measured.end());
+    if (from.turned) std::reverse(measured.begin(), measured.end());
     const bool figure_last = !out.name.empty() && out.name.back() >= '0' && out.name.back() <= '9';
     Length at = zero<Length>();
     std::size_t count = 0;

@@ -1,3 +1,4 @@
+#include "job/mirrored.hpp"
 #include "job/path.hpp"
 #include "job/roof_settle.hpp"
 #include "job/run.hpp"
@@ -92,6 +93,15 @@ class TrussSettling : private Slips {
   void remark(std::string text) { out_.remarks.push_back(std::move(text)); }
   std::string drawn(Length l) const {
     return as_drawn(l, ask_.job.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm);
+  }
+  // Remarks tell of the house as it is built.
+  Side built(Side side) const {
+    const auto m = mirror_of_job(ask_.job);
+    return m ? mirrored(side, *m) : side;
+  }
+  bool built_turned() const {
+    const auto m = mirror_of_job(ask_.job);
+    return m && turns_places(roof_.ridge, *m);
   }
   Side low() const { return ends_of(roof_.ridge).low; }
   Side high() const { return ends_of(roof_.ridge).high; }
@@ -364,11 +374,13 @@ class TrussSettling : private Slips {
     if (whole_) no_gaps();
     if (!placed_.empty()) {
       const Length first = placed_.front().truss.at, last = length_ - placed_.back().truss.at;
-      const std::string_view low_word = words(low()), high_word = words(high());
-      if (hip(low()) == nullptr && first > same_place)
-        remark(fmt::format("no truss stands on the {} wall: the first is {} from it", low_word, drawn(first)));
-      if (hip(high()) == nullptr && last > same_place)
-        remark(fmt::format("no truss stands on the {} wall: the last is {} from it", high_word, drawn(last)));
+      const auto none_on = [&](Side end, Length away) {
+        if (hip(end) == nullptr && away > same_place)
+          remark(fmt::format("no truss stands on the {} wall: the {} is {} from it", words(built(end)),
+                             built(end) == low() ? "first" : "last", drawn(away)));
+      };
+      none_on(low(), first);
+      none_on(high(), last);
     }
     if (whole_)
       for (const End& e : ends_) truncated(e);
@@ -403,12 +415,13 @@ class TrussSettling : private Slips {
     std::vector<std::string> at;
     for (const Placed& p : placed_)
       if (!p.truss.girder && (e.side == low() ? p.truss.at : length_ - p.truss.at) < apex - same_place)
-        at.push_back(fmt::format("{} at {}", p.truss.mark, drawn(p.truss.at)));
+        at.push_back(fmt::format("{} at {}", p.truss.mark, drawn(built_turned() ? length_ - p.truss.at : p.truss.at)));
     if (at.empty()) return;
+    if (built_turned()) std::reverse(at.begin(), at.end());
     remark(fmt::format(
         "{} {} truncated: between the girder and the apex of the {} hip, {} from its wall",
         at.size() == 1 ? at[0] : fmt::format("{} and {}", fmt::join(at.begin(), at.end() - 1, ", "), at.back()),
-        at.size() == 1 ? "is" : "are", words(e.side), drawn(apex)));
+        at.size() == 1 ? "is" : "are", words(built(e.side)), drawn(apex)));
   }
 
   // ---- brackets

@@ -52,6 +52,14 @@ std::string_view words(How h) {
   throw std::logic_error("a way to set an anchor that is not in the list");
 }
 
+std::string_view words(Mirror m) {
+  switch (m) {
+    case Mirror::left_right: return "left to right";
+    case Mirror::front_back: return "front to back";
+  }
+  throw std::logic_error("a mirror that is not in the list");
+}
+
 std::string_view words(Side s) {
   switch (s) {
     case Side::left: return "left";

@@ -112,6 +112,12 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
   r.push_back({"gable studs", "tops of the gable walls' studs, and verge outriggers", ""});
   r.push_back({"roofing", "battens, purlins, sheets and tiles under local pressure", ""});
   r.push_back({"studs and lintels", "as members; only what comes to their ends", ""});
+  if (std::any_of(e.house.walls.begin(), e.house.walls.end(), [](const Wall& w) { return w.frames.size() > 1; }))
+    r.push_back(
+        {"joints of frames",
+         "what fastens one frame to the next: studs to studs, and the top plates, along which the wind comes to "
+         "the braces",
+         ""});
   if (any_heavy(e))
     r.push_back({"lintels under girders", "and the studs beside them, under what comes together there", ""});
   if (e.shape.roof != RoofShape::gable)
@@ -161,7 +167,8 @@ std::string misfit(const Engine& e, const std::set<std::string>& others, std::si
     switch (seed.of) {
       case Of::line: return seed.a == line;
       case Of::brace:
-      case Of::compression: return f.braces[seed.a].line == line;
+      case Of::compression:
+      case Of::compression_below: return f.braces[seed.a].line == line;
       case Of::support:
       case Of::ground:
       case Of::loose_end:
@@ -309,7 +316,9 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (h.first)
     add("studs-under",
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
-        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them.");
+        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at braces' "
+        "ends "
+        "is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
   const bool inside_too =
       std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
   if (inside_too)
@@ -563,7 +572,8 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .not_looked_at = not_looked_at(e),
                 .from_memory = std::move(figures),
                 .by_others = std::move(by_others),
-                .roof = roof_said(house, e.shape, e.forces.roof.members(), e.forces.roof.bearings())};
+                .roof = roof_said(house, e.shape, e.forces.roof.members(), e.forces.roof.bearings()),
+                .mirror = house.mirror};
 }
 
 Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link,
@@ -624,7 +634,8 @@ SiteWorkedOut site_of(const House& house, const Table& method, const Units& unit
              .from_memory = figures_behind(house, method, wind, r.working),
              .excess = std::move(excess),
              .cautions = wind.cautions,
-             .not_looked_at = not_looked_at_of_site(said, wind, house.site)};
+             .not_looked_at = not_looked_at_of_site(said, wind, house.site),
+             .mirror = house.mirror};
   r.windiest = leading_to_the_windiest(wind, r.working);
   return r;
 }

@@ -58,7 +58,8 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     }
     case Of::loose_end: return "hold-down";
     case Of::loose_jamb: return "jamb";
-    case Of::compression: return "compression";
+    case Of::compression:
+    case Of::compression_below: return "compression";
     case Of::ground: return "ground";
     case Of::spacing: return "line spacing";
     case Of::veranda_wall:
@@ -138,6 +139,11 @@ void Judge::sow() {
     for (std::size_t i = 0; i < f_.verandas.posts.size(); ++i) add(of, i);
   for (std::size_t i = 0; i < f_.braces.size(); ++i)
     for (const End e : {End::left, End::right}) add(Of::compression, i, 0, Sense::plus, e);
+  // Where a first floor's brace presses and no brace of the ground floor ends.
+  for (std::size_t i = 0; i < f_.braces.size(); ++i)
+    for (const End e : {End::left, End::right})
+      if (f_.lines[f_.braces[i].line].floor == Floor::first && f_.press_left(i, e) > 1e-9)
+        add(Of::compression_below, i, 0, Sense::plus, e);
   for (std::size_t w = 0; w < f_.walls.size(); ++w)
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i)
       if (f_.house.walls[w].floor == Floor::ground && f_.can_be_pulled(w, i)) add(Of::ground, w, i);
@@ -284,7 +290,18 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       else tie(find(x.ties, name), pull);
       break;
     }
-    case Of::floor_fixing: add("slide", size(f_.line_force(c, s.a)), floor_fixing_capacity(s.a, nullptr)); break;
+    case Of::floor_fixing: {
+      if (!(f_.house.first->fixing_spacing > zero<Length>())) {
+        add("slide", size(f_.line_force(c, s.a)), std::nullopt);
+        break;
+      }
+      const Anchor* a = find(x.anchors, name);
+      const auto one = a ? std::optional(design_force(a->terms, a->slide, "C", nullptr)) : std::nullopt;
+      add("along", f_.floor_fixing_along(c, s.a), one, Role::component);
+      add("across", f_.floor_fixing_across(c, s.a), one, Role::component);
+      add("slide", f_.floor_fixing_slide(c, s.a), one, Role::single, "along and across together");
+      break;
+    }
     case Of::roof_plane: {
       const bool stated = !roof_bracing_.planes[s.a].straps.empty();
       add("along", roof_bracing_.plane_force(c, s.a, s.sense),
@@ -332,10 +349,11 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       add("pull", f_.stud_uplift(c, f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b])), std::nullopt);
       break;
     }
-    case Of::compression: {
-      add("press", f_.press(c, s.a, s.end), std::nullopt);
+    case Of::compression: add("press", f_.press(c, s.a, s.end), std::nullopt); break;
+    case Of::compression_below:
+      add("press", f_.pulls(c, s.a, s.end == End::left ? End::right : End::left) ? f_.tip(c, s.a) : zero<Force>(),
+          std::nullopt);
       break;
-    }
     case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
     case Of::veranda_wall:
     case Of::veranda_beam: {
@@ -496,11 +514,13 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       l.where.words = f_.stud_words(f_.studs[f_.stud_of(s.a, j)]);
       break;
     }
-    case Of::compression: {
+    case Of::compression:
+    case Of::compression_below: {
       const BraceAt& b = f_.braces[s.a];
       const Piece& p = h.walls[b.wall].pieces[b.piece];
       on_wall(b.wall, s.end == End::left ? p.from : p.to);
-      l.where.words = fmt::format("compression {} {}", p.brace->name, end_word(h.walls[b.wall], s.end));
+      l.where.words = fmt::format("compression {}{} {}", s.of == Of::compression ? "" : "below ", p.brace->name,
+                                  end_word(h.walls[b.wall], s.end));
       break;
     }
     case Of::spacing:
@@ -643,7 +663,16 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::stud_tie:
     case Of::plate: return f_.stud_made_of(c, s.a);
     case Of::floor_tie: return f_.pull_made_of(c, f_.crossings[s.a].wall, f_.crossings[s.a].support);
-    case Of::floor_fixing: return f_.line_made_of(c, s.a);
+    case Of::floor_fixing:
+      if (part == "across")
+        return only("wind square on to the upper half of the wall", f_.loads.cases[c].wind,
+                    f_.floor_fixing_across(c, s.a));
+      if (part == "along")
+        return only("its share of line " + f_.lines[s.a].name, "line " + f_.lines[s.a].name,
+                    f_.floor_fixing_along(c, s.a));
+      if (f_.house.first->fixing_spacing > zero<Length>())
+        return only("along and across as one force", "", f_.floor_fixing_slide(c, s.a));
+      return f_.line_made_of(c, s.a);
     case Of::roof_plane: return roof_bracing_.plane_made_of(c, s.a, s.sense);
     case Of::roof_brace: {
       const Side slope = f_.house.roof_braces[s.a].slope;
@@ -678,6 +707,9 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       if (all != own) r.push_back({"tipping of braces above it", "the first floor", all - own});
       return r;
     }
+    case Of::compression_below:
+      return only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name,
+                  quantity<Force>(parts(s, c).part[0].demand));
     case Of::loose_end:
       return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
     case Of::loose_jamb: return only("roof over the opening", "", quantity<Force>(parts(s, c).part[0].demand));
@@ -731,6 +763,7 @@ Floor Judge::floor_of(const LinkSeed& s) const {
     case Of::spacing: return f_.lines[s.a].floor;
     case Of::brace:
     case Of::compression: return f_.lines[f_.braces[s.a].line].floor;
+    case Of::compression_below: return Floor::ground;
     case Of::support:
     case Of::loose_end:
     case Of::loose_jamb:
@@ -777,20 +810,6 @@ std::optional<std::size_t> Judge::brace_above_that_does_not_count(const LinkSeed
   return std::nullopt;
 }
 
-// Along each wall of the line as many as its length has of their greatest spaces.
-std::optional<Force> Judge::floor_fixing_capacity(std::size_t line, Working* w) const {
-  const FirstFloor& floor = *f_.house.first;
-  const Anchor* a = find(f_.house.fixings.anchors, floor.fixing.name);
-  if (!a || !(floor.fixing_spacing > zero<Length>())) return std::nullopt;
-  double n = 0.0;
-  for (const std::size_t wall : f_.lines[line].walls)
-    n += std::max(1.0,
-                  std::floor(static_cast<double>((f_.house.walls[wall].length() + same_place) / floor.fixing_spacing)));
-  const Force one = design_force(a->terms, a->slide, "C_1", w);
-  if (w) given(w, "n", "fixings along the line: one for each of their greatest spaces", n, "the job");
-  return formulas::floor_fixings(w, n, as("C_1", one));
-}
-
 // Whether a brace pulls at a fixing.
 bool Judge::racked(std::size_t wall, std::size_t support, std::size_t c) const {
   const auto& ends = f_.walls[wall].supports[support].ends;
@@ -834,11 +853,16 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
       break;
     case Of::floor_tie: m = marks_across(s.a, c); break;
     case Of::floor_fixing:
+      m = f_.line_force(c, s.a) != zero<Force>() ? k.marks_push : Marks{0};
+      if (f_.house.first->fixing_spacing > zero<Length>() && f_.floor_fixing_across(c, s.a) != zero<Force>())
+        m |= k.marks_square_on;
+      break;
     case Of::roof_plane:
     case Of::roof_brace:
     case Of::line:
     case Of::brace:
     case Of::compression:
+    case Of::compression_below:
     case Of::loose_end: m = k.marks_push; break;
     case Of::support:
     case Of::ground: {
@@ -878,7 +902,9 @@ void Judge::remember_figures(const LinkSeed& s, Link& l) const {
   }
   for (const BraceAt& b : f_.braces) {
     const bool on_line = s.of == Of::line && b.line == s.a;
-    const bool self = (s.of == Of::brace || s.of == Of::compression) && f_.braces[s.a].line == b.line;
+    const bool of_brace = s.of == Of::brace || s.of == Of::compression || s.of == Of::compression_below;
+    const bool self = of_brace && (f_.braces[s.a].line == b.line ||
+                                   (s.of == Of::compression && f_.line_below(b.line) == f_.braces[s.a].line));
     const auto& walls = f_.lines[b.line].walls;
     const bool beside = (pushed || s.of == Of::loose_end) && std::find(walls.begin(), walls.end(), s.a) != walls.end();
     const bool over = std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); });
@@ -918,7 +944,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   } else if (v && s.of != Of::post_ground && !f_.verandas.known(*v)) {
     return unanswered("veranda-not-known");
   }
-  if (s.of == Of::compression || s.of == Of::ground || s.of == Of::post_ground)
+  if (s.of == Of::compression || s.of == Of::compression_below || s.of == Of::ground || s.of == Of::post_ground)
     return unanswered("not-in-this-program");
   if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
   if (s.of == Of::roof_plane) {
@@ -946,7 +972,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
                  drawn(f_, static_cast<std::size_t>(unsure - f_.braces.begin())).name);
     if (!counts) return say(Verdict::fail, "no-brace-counts", f_.lines[s.a].name);
   }
-  if (s.of == Of::floor_tie && !f_.crossings[s.a].below) return unanswered("no-wall-below");
+  // Who answers for a tie does not answer for where its pull goes on.
+  if (s.of == Of::floor_tie && !f_.crossings[s.a].below) return say(Verdict::not_judged, "no-wall-below", l.kind);
   const Chosen* c = fixing(s);
   if (c && !c->given()) return unanswered("no-fixing");
   if (c && !terms(s)) return say(Verdict::not_judged, "no-fixing", l.kind);
@@ -1151,14 +1178,11 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       break;
     }
     case Of::floor_fixing: {
-      const Force v = f_.line_force(c, s.a, &w);
-      if (size(v) <= zero<Force>()) break;
-      end_here();
-      w.heading("Against " + std::string(name));
-      if (const auto capacity = floor_fixing_capacity(s.a, &w)) {
-        formulas::use_of_force(&w, as(f_.line_symbol(s.a), size(v)), as("C_f", *capacity));
-        end_here();
-      }
+      const Anchor* a = find(x.anchors, name);
+      if (f_.house.first->fixing_spacing > zero<Length>())
+        compare("H", f_.floor_fixing_slide(c, s.a, &w), a ? &a->terms : nullptr,
+                a ? std::optional(a->slide) : std::nullopt, "slide");
+      else compare(f_.line_symbol(s.a), size(f_.line_force(c, s.a, &w)), nullptr, std::nullopt, "slide");
       break;
     }
     case Of::roof_plane: {
@@ -1223,6 +1247,12 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::compression:
       if (f_.press(c, s.a, s.end) > zero<Force>()) {
         f_.press(c, s.a, s.end, &w);
+        end_here();
+      }
+      break;
+    case Of::compression_below:
+      if (f_.pulls(c, s.a, s.end == End::left ? End::right : End::left)) {
+        f_.tip(c, s.a, &w);
         end_here();
       }
       break;

@@ -29,6 +29,7 @@ struct LinkSeed {
     loose_end,
     loose_jamb,
     compression,
+    compression_below,
     ground,
     spacing,
     veranda_wall,
@@ -102,7 +103,6 @@ class Judge {
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
-  std::optional<Force> floor_fixing_capacity(std::size_t line, Working*) const;
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;

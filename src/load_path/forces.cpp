@@ -164,8 +164,15 @@ void Forces::land_verandas() {
     const std::size_t wall = verandas.wall_of(verandas.rafters[r].veranda);
     const Length x = verandas.rafters[r].at;
     const Stud::Load load{roof.bearings().size(), 1.0, false, x, std::nullopt, r};
+    const auto joint_between = [&](Length a, Length b) {
+      const auto& frames = house.walls[wall].frames;
+      return std::any_of(frames.begin(), frames.end(), [&](const auto& f) {
+        return f.from > std::min(a, b) + same_place && f.from < std::max(a, b) - same_place;
+      });
+    };
     const auto off = [&](const Stud& s) {
-      return s.wall == wall && !s.jamb ? distance(s.at, x) : merge + 2.0 * same_place;
+      const bool may_be_one = s.wall == wall && !s.jamb && !joint_between(s.at, x);
+      return may_be_one ? distance(s.at, x) : merge + 2.0 * same_place;
     };
     const auto nearest =
         std::min_element(studs.begin(), studs.end(), [&](const Stud& a, const Stud& b) { return off(a) < off(b); });
@@ -185,6 +192,8 @@ void Forces::lay_out_jamb_studs() {
     }
 }
 
+static bool stands_on(Length x, const Plate& p) { return x >= p.from - same_place && x <= p.to + same_place; }
+
 // What each stud of a floor stands on.
 void Forces::stand_studs(Floor floor) {
   const Length reach = practice.get<Length>("anchor_near", "within");
@@ -198,7 +207,7 @@ void Forces::stand_studs(Floor floor) {
       continue;
     }
     for (std::size_t i = 0; i < out.plates.size(); ++i)
-      if (s.at >= out.plates[i].from - same_place && s.at <= out.plates[i].to + same_place && !s.plate) s.plate = i;
+      if (stands_on(s.at, out.plates[i]) && !s.plate) s.plate = i;
     if (s.plate)
       for (const std::size_t i : out.plates[*s.plate].supports)
         s.beside_fixing = s.beside_fixing || distance(out.supports[i].at, s.at) <= reach + same_place;
@@ -213,16 +222,19 @@ void Forces::land_studs(Floor floor) {
     if (s.loads.empty() || house.walls[s.wall].floor != floor) continue;
     if (s.support) landings_[s.wall][*s.support].push_back({i, 1.0, 1.0, true});
     if (!s.plate) continue;
-    const auto& on = walls[s.wall].plates[*s.plate].supports;
-    if (on.empty()) continue;
-    std::vector<Length> at;
-    for (const std::size_t k : on) at.push_back(walls[s.wall].supports[k].at);
-    const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at);
     // What a plate as one beam takes off a fixing further on: not where a veranda pulls, whose wind need not blow with
     // the house's.
     const bool sure = verandas_to(s).empty();
-    for (std::size_t k = 0; k < on.size(); ++k)
-      landings_[s.wall][on[k]].push_back({i, lever[k], sure ? continuous[k] : std::max(0.0, continuous[k]), false});
+    // On the joint of two frames it may be the one's or the other's: each plate is asked for the whole.
+    for (const Plate& p : walls[s.wall].plates) {
+      if (!stands_on(s.at, p) || p.supports.empty()) continue;
+      std::vector<Length> at;
+      for (const std::size_t k : p.supports) at.push_back(walls[s.wall].supports[k].at);
+      const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at);
+      for (std::size_t k = 0; k < p.supports.size(); ++k)
+        landings_[s.wall][p.supports[k]].push_back(
+            {i, lever[k], sure ? continuous[k] : std::max(0.0, continuous[k]), false});
+    }
   }
   // Told from one end of the wall to the other: a veranda's studs stand between those of the trusses.
   if (house.verandas.empty()) return;
@@ -232,27 +244,28 @@ void Forces::land_studs(Floor floor) {
                        [&](const Landing& a, const Landing& b) { return studs[a.stud].at < studs[b.stud].at; });
 }
 
-void Forces::lay_out_crossings() {
+std::optional<std::size_t> Forces::wall_below(const Wall& above, Length x) const {
   const Length reach = practice.get<Length>("anchor_near", "within");
+  std::optional<std::size_t> nearest;
+  for (std::size_t b = 0; b < walls.size(); ++b) {
+    const Wall& below = house.walls[b];
+    if (below.floor != Floor::ground || below.runs != above.runs || x < below.from - same_place ||
+        x > below.to + same_place || distance(below.line, above.line) > reach + same_place)
+      continue;
+    if (!nearest || distance(below.line, above.line) < distance(house.walls[*nearest].line, above.line)) nearest = b;
+  }
+  return nearest;
+}
+
+void Forces::lay_out_crossings() {
   for (std::size_t w = 0; w < walls.size(); ++w) {
     const Wall& above = house.walls[w];
     if (above.floor == Floor::ground) continue;
     for (std::size_t s = 0; s < walls[w].supports.size(); ++s) {
       if (!can_be_pulled(w, s)) continue;
       const Length x = above.from + walls[w].supports[s].at;
-      Crossing crossing{w, s, std::nullopt, zero<Length>()};
-      const auto nearer = [&](const Wall& below) {
-        return !crossing.below ||
-               distance(below.line, above.line) < distance(house.walls[*crossing.below].line, above.line);
-      };
-      for (std::size_t b = 0; b < walls.size(); ++b) {
-        const Wall& below = house.walls[b];
-        if (below.floor != Floor::ground || below.runs != above.runs || x < below.from - same_place ||
-            x > below.to + same_place || distance(below.line, above.line) > reach + same_place || !nearer(below))
-          continue;
-        crossing.below = b;
-        crossing.at = x - below.from;
-      }
+      Crossing crossing{w, s, wall_below(above, x), zero<Length>()};
+      if (crossing.below) crossing.at = x - house.walls[*crossing.below].from;
       if (crossing.below) land(*crossing.below, {roof.bearings().size(), 1.0, false, crossing.at, crossings.size()});
       crossings.push_back(crossing);
     }
@@ -556,8 +569,8 @@ template <class Rows> Force sum_of_rows(const Rows& rows, bool with_relief) {
 Force size(Force f) { return f < zero<Force>() ? -f : f; }
 }  // namespace
 
-// A line above stands on its own line below. One that stands off all of them is shared out by the floor between the
-// lines beside it, as simple spans; past the end line it is a lever.
+// A line above stands on its own line below. One that stands off all of them goes to the lines beside it as by simple
+// spans, past the end line as by a lever, and to the nearest in full. exact: as shared out, the relief left in.
 std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t line, bool exact) const {
   std::vector<FromAbove> r;
   const Line& me = lines[line];
@@ -572,7 +585,12 @@ std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t lin
       if (*below == line) r.push_back({u, 1.0, v, false, false});
       continue;
     }
-    const double share = exact_lever_shares(at, lines[u].at)[place];
+    // How stiff the floor is nobody knows: the nearest line may get all of it, and is asked for that.
+    const double lever = exact_lever_shares(at, lines[u].at)[place];
+    const bool nearest = std::none_of(at.begin(), at.end(), [&](Length other) {
+      return distance(other, lines[u].at) < distance(me.at, lines[u].at) - same_place;
+    });
+    const double share = nearest && !exact ? std::max(lever, 1.0) : lever;
     if (share != 0.0) r.push_back({u, share, share * v, share < 0.0, true});
   }
   return r;
@@ -659,11 +677,11 @@ As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbo
   const std::string symbol = "D_" + name;
   const double share = against ? -a.share : a.share;
   const std::string_view way = against ? ", pushed the other way" : "";
-  const std::string what = a.beside
-                               ? fmt::format("share of line {} that the floor brings to this one{}", above.name, way)
-                               : fmt::format("line {} stands on this one{}", above.name, way);
-  const auto k = as(
-      "k_" + name, given(&w, "k_" + name, what, share, a.beside ? "lever rule, the floor as simple spans" : "the job"));
+  const std::string what =
+      a.beside ? fmt::format("what the floor may bring here of line {}, which stands beside{}", above.name, way)
+               : fmt::format("line {} stands on this one{}", above.name, way);
+  const auto k = as("k_" + name, given(&w, "k_" + name, what, share,
+                                       a.beside ? "lever rule; all of it for the nearest line" : "the job"));
   return as(symbol, formulas::handed_down.told(&w, symbol, "statics", k, force));
 }
 
@@ -833,32 +851,133 @@ Length Forces::tipping_height(Floor floor, Working* w) const {
             house.first->depth, "the job's block");
   return formulas::tipping_height(w, h, depth);
 }
+namespace {
+End other(End e) { return e == End::left ? End::right : End::left; }
+}  // namespace
+
+Length Forces::end_of(std::size_t brace, End e) const {
+  const Wall& wall = house.walls[braces[brace].wall];
+  const Piece& p = wall.pieces[braces[brace].piece];
+  return wall.from + (e == End::left ? p.from : p.to);
+}
+// Over an opening the lintel shares it between the jambs.
+double Forces::press_share(std::size_t above, End e, std::size_t below, End end) const {
+  const Wall& upper = house.walls[braces[above].wall];
+  const Length x = end_of(above, e);
+  if (upper.floor == Floor::ground || wall_below(upper, x) != braces[below].wall) return 0.0;
+  const Wall& wall = house.walls[braces[below].wall];
+  const Length at = x - wall.from, mine = end_of(below, end) - wall.from,
+               reach = practice.get<Length>("anchor_near", "within") + same_place;
+  for (const Piece& p : wall.pieces) {
+    if (!p.opening || !(at > p.from + same_place && at < p.to - same_place)) continue;
+    double share = 0.0;
+    if (distance(p.from, mine) <= reach) share += formulas::lever_left(nullptr, p.to, at, p.from);
+    if (distance(p.to, mine) <= reach) share += formulas::lever_right(nullptr, at, p.from, p.to);
+    return share;
+  }
+  return distance(at, mine) <= reach ? 1.0 : 0.0;
+}
+double Forces::press_left(std::size_t brace, End e) const {
+  const Length reach = practice.get<Length>("anchor_near", "within");
+  double left = 1.0;
+  std::vector<Length> counted;  // ends that stand on one place are each asked for the whole: counted once
+  for (std::size_t below = 0; below < braces.size(); ++below)
+    for (const End end : {End::left, End::right}) {
+      const double share = press_share(brace, e, below, end);
+      const Length at = end_of(below, end);
+      const bool twin =
+          std::any_of(counted.begin(), counted.end(), [&](Length k) { return distance(k, at) <= reach + reach; });
+      if (!(share > no_share) || twin) continue;
+      counted.push_back(at);
+      left -= share;
+    }
+  return std::max(left, 0.0);
+}
+
 Force Forces::press(std::size_t c, std::size_t brace, End end, Working* w) const {
-  const auto other = [](End e) { return e == End::left ? End::right : End::left; };
-  const auto place = [&](std::size_t b, End e) {
-    const Wall& wall = house.walls[braces[b].wall];
-    const Piece& p = wall.pieces[braces[b].piece];
-    return wall.from + (e == End::left ? p.from : p.to);
-  };
   const auto symbol = [&](std::size_t b) {
     const BraceAt& at = braces[b];
     return house.first ? "T_v," + in_symbol(house.walls[at.wall].pieces[at.piece].brace->name) : std::string("T_v");
   };
   std::vector<As<Force>> rows;
   if (pulls(c, brace, other(end))) rows.push_back(as(w ? symbol(brace) : std::string(), tip(c, brace, w)));
-  const Length reach = practice.get<Length>("anchor_near", "within");
-  const Wall& own = house.walls[braces[brace].wall];
-  for (std::size_t i = 0; i < braces.size() && own.floor == Floor::ground; ++i) {
-    const Wall& above = house.walls[braces[i].wall];
-    if (above.floor == Floor::ground || above.runs != own.runs || distance(above.line, own.line) > reach + same_place)
-      continue;
-    for (const End e : {End::left, End::right})
-      if (distance(place(i, e), place(brace, end)) <= reach + same_place && pulls(c, i, other(e)))
-        rows.push_back(as(w ? symbol(i) : std::string(), tip(c, i, w)));
-  }
+  for (std::size_t i = 0; i < braces.size() && house.first; ++i)
+    for (const End e : {End::left, End::right}) {
+      const double share = press_share(i, e, brace, end);
+      if (!(share > no_share) || !pulls(c, i, other(e))) continue;
+      const Force there = tip(c, i, w);
+      if (!w) {
+        rows.push_back(as("", formulas::landed(nullptr, share, there)));
+        continue;
+      }
+      const std::string& name = house.walls[braces[i].wall].pieces[braces[i].piece].brace->name;
+      const std::string own = in_symbol(name);
+      w->heading(fmt::format("From brace {} above", name));
+      given(w, "k_" + own, "share of what its pressed end brings that comes down here", share,
+            share < 1.0 ? "the lintel is a simple span" : "it stands here");
+      rows.push_back(as("P_" + own, formulas::landed.told_as(w, "P_" + own, "what presses here from above", "statics",
+                                                             as("k_" + own, share), as(symbol(i), there))));
+    }
   if (rows.size() == 1) return rows.front().quantity;
   if (w) w->heading("Pressed at one end of the brace");
   return total<Force>(w, "P_c", "what presses on the compression studs", "sum", rows);
+}
+
+// ---- the floor on the walls below -----------------------------------------------------------------------------------
+
+namespace {
+// As many as the wall's length has of their greatest spaces.
+double fixings_along(const Wall& wall, Length spacing) {
+  return std::max(1.0, std::floor(static_cast<double>((wall.length() + same_place) / spacing)));
+}
+}  // namespace
+
+double Forces::floor_fixings(std::size_t line) const {
+  double n = 0.0;
+  for (const std::size_t wall : lines[line].walls) n += fixings_along(house.walls[wall], house.first->fixing_spacing);
+  return n;
+}
+Force Forces::floor_fixing_along(std::size_t c, std::size_t line, Working* w) const {
+  const Force v = size(line_force(c, line, w));
+  const double n = floor_fixings(line);
+  if (!w) return formulas::slide_share(nullptr, v, n);
+  w->heading(fmt::format("One fixing of the floor to line {}", lines[line].name));
+  given(w, "n", "fixings along the line: one for each of their greatest spaces", n, "the job");
+  return formulas::slide_share.told_as(w, "H_a", "along the line: its force over the fixings", "shared equally",
+                                       as(line_symbol(line), v), n);
+}
+Force Forces::floor_fixing_across(std::size_t c, std::size_t line, Working* w) const {
+  std::vector<As<Force>> rows;
+  if (w)
+    w->heading(fmt::format("The wind square on to the wall, at a fixing of the floor to line {}", lines[line].name));
+  const double f = of(c).combination.wind;
+  for (const std::size_t i : lines[line].walls) {
+    const Wall& wall = house.walls[i];
+    const Length space = wall.length() / fixings_along(wall, house.first->fixing_spacing),
+                 h = wall_height(house, wall.floor);
+    for (const SquareOn& s : of(c).square_on) {
+      if (!wall.outside || s.side != wall.side || !(overlap(wall.from, wall.to, s.from, s.to) > zero<Length>()))
+        continue;
+      if (!w) {
+        rows.push_back(as("", formulas::pushed_square_on(nullptr, f, s.p, h, space)));
+        continue;
+      }
+      const std::string row = fmt::format("H_c{}", rows.size() + 1);
+      given(w, "f_w", "factor on the wind", f, of(c).combination.source);
+      tell_wall_height(house, wall.floor, w);
+      given(w, "b", "length of wall for each fixing of the floor", space, "the job");
+      rows.push_back(as(row, formulas::pushed_square_on.told(w, row, "statics: the upper half goes to the floor", f,
+                                                             as("p_sq," + s.label, s.p),
+                                                             as(height_symbol(house, wall.floor), h), as("b", space))));
+    }
+  }
+  if (rows.empty())
+    return w ? given(w, "H_c", "no outside wall stands on this line", zero<Force>(), "the job") : zero<Force>();
+  return greatest<Force>(w, "H_c", "across the wall: where it is pushed hardest", "the safe one", rows);
+}
+Force Forces::floor_fixing_slide(std::size_t c, std::size_t line, Working* w) const {
+  const Force a = floor_fixing_along(c, line, w), b = floor_fixing_across(c, line, w);
+  return formulas::resultant(w, a, b);
 }
 
 Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) const {

@@ -128,8 +128,18 @@ class Forces {
   Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // tipping alone
   Force tip_less_weight(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
   Length arm(std::size_t brace, Working* = nullptr) const;  // above zero for a brace that counts
-  // On the compression studs of an end: its own tipping, and that of braces above whose pressed end stands there.
+  // On the compression studs of an end: its own tipping, and what braces above press there, a lintel's share with it.
+  // Of the wind alone: no weight.
   Force press(std::size_t load_case, std::size_t brace, End, Working* = nullptr) const;
+  // The part of what an end of a first floor's brace presses that comes to no end of a ground floor's brace: 0 to 1.
+  double press_left(std::size_t brace, End) const;
+
+  // ---- the floor on the ground floor's bracing lines, one of its fixings: along the line, square on to the worst of
+  // its outside walls (their upper half pushes at the floor), and both as one.
+  double floor_fixings(std::size_t line) const;
+  Force floor_fixing_along(std::size_t load_case, std::size_t line, Working* = nullptr) const;
+  Force floor_fixing_across(std::size_t load_case, std::size_t line, Working* = nullptr) const;
+  Force floor_fixing_slide(std::size_t load_case, std::size_t line, Working* = nullptr) const;
 
   // ---- fixings through the bottom plate
   Force roof_on(std::size_t load_case, std::size_t wall, std::size_t support, Working* = nullptr) const;
@@ -188,6 +198,11 @@ class Forces {
   // Of symbols that both floors have: "" in a house of one floor, else ",ground" or ",first".
   std::string of_floor(Floor) const;
   Length tipping_height(Floor, Working*) const;
+  // The ground floor's wall under a place of a first floor's, along the block; none: nothing stands there.
+  std::optional<std::size_t> wall_below(const Wall& above, Length along) const;
+  Length end_of(std::size_t brace, End) const;  // along the block
+  // The share of what that end presses that comes to an end of a brace below.
+  double press_share(std::size_t above, End, std::size_t below, End) const;
   Force brought(std::size_t c, const Stud::Load&, Working* = nullptr) const;
   std::string number(const Stud::Load&) const;
   std::string brought_symbol(const Stud::Load&) const;

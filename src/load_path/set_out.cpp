@@ -16,11 +16,16 @@ namespace {
 
 bool near(Length a, Length b, Length within) { return (a > b ? a - b : b - a) <= within + same_place; }
 
-// The lengths of bottom plate between doors.
+// The lengths of bottom plate between doors and the joints of frames.
 std::vector<Plate> plates_of(const Wall& wall) {
   std::vector<Plate> r;
   Length start = zero<Length>();
   const auto close = [&](Length end) {
+    for (const ShopFrame& f : wall.frames)
+      if (f.to > start + same_place && f.to < end - same_place) {
+        r.push_back({start, f.to, {}});
+        start = f.to;
+      }
     if (end - start > same_place) r.push_back({start, end, {}});
   };
   for (const Piece& p : wall.pieces)
@@ -76,7 +81,7 @@ class Setter {
       const Length in = std::min(p.brace->hold_down_in, (p.to - p.from) / 2.0);
       for (const End e : {End::left, End::right}) {
         const Length at = e == End::left ? p.from + in : p.to - in;
-        const auto plate = plate_at(at);
+        const auto plate = plate_at((p.from + p.to) / 2.0);  // a brace stands on one plate
         if (!plate) continue;
         // Both ends of a short brace, or the ends of two braces, on one place: one fixing there serves both. Which of
         // two different ones it is, nobody says.
@@ -213,7 +218,7 @@ class Setter {
     out_.plates = std::move(plates_);
     return std::move(out_);
   }
-  // Half-way to the neighbour on the same plate; across a door, the middle of the door.
+  // Half-way to the neighbour on the same plate; across a door, the middle of the door; at a joint, the joint.
   Length boundary(const Support& a, const Support& b) const {
     if (a.plate == b.plate) return (a.at + b.at) / 2.0;
     return (plates_[a.plate].to + plates_[b.plate].from) / 2.0;

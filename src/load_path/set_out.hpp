@@ -29,7 +29,7 @@ struct Support {
   Length at;  // from the wall's start
   FixingKind kind;
   Chosen fixing;
-  std::size_t plate;  // which length of plate: doors part the plate
+  std::size_t plate;  // which length of plate: doors and the joints of frames part it
   std::vector<BraceEnd> ends;
   std::vector<Jamb> jambs;
   Length from, to;  // the stretch of wall whose square-on push comes to it

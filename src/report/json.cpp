@@ -112,6 +112,7 @@ template <class Writer> class Form {
       text("drawn", of.drawn);
       text("file", of.file);
       text("sha256", of.sha256);
+      text("mirror", !of.mirror ? "" : *of.mirror == Mirror::left_right ? "left-right" : "front-back");
     });
   }
   void site(const SiteSaid& s) {

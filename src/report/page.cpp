@@ -296,6 +296,9 @@ std::string capitalised(std::string s) {
   if (!s.empty() && s.front() >= 'a' && s.front() <= 'z') s.front() = static_cast<char>(s.front() - 'a' + 'A');
   return s;
 }
+std::string mirrored_words(const std::optional<Mirror>& m) {
+  return m ? fmt::format("Built mirrored {}: places are as built.", words(*m)) : std::string();
+}
 std::string with_stop(std::string s) {
   if (!s.empty() && s.back() != '.' && s.back() != '?' && s.back() != '!') s += '.';
   return s;

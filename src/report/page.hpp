@@ -4,6 +4,7 @@
 #pragma once
 #include "belay/result.hpp"
 #include "belay/units.hpp"
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -91,6 +92,8 @@ ToAdd key_to_add(const Link&);
 std::string words(const ToAdd&);          // "`stud_tie` or `by_others`"; "" when nothing helps
 std::string answer_words(const Result&);  // "PASS, IF THESE 3 FIGURES ARE RIGHT"
 std::size_t unchecked_figures(const Result&);
+// "Built mirrored left to right: places are as built."; "" when it is built as drawn.
+std::string mirrored_words(const std::optional<Mirror>&);
 std::string with_stop(std::string sentence);  // ends with a full stop
 std::string capitalised(std::string sentence);
 

@@ -362,6 +362,17 @@ void openings_of(Page& p, const Wall& w) {
   }
 }
 
+void frames_of(Page& p, const Wall& w) {
+  if (w.frames.empty()) return;
+  std::vector<std::string> said;
+  for (const ShopFrame& f : w.frames)
+    said.push_back(kept_together(
+        fmt::format("{}{} to {}", f.mark.empty() ? "" : harmless(f.mark) + " ", p.at(f.from), p.at(f.to))));
+  std::string s = fmt::format("{}: {}", counted(w.frames.size(), "frame", "frames"), and_list(said));
+  if (w.frames.size() > 1) s += "; both plates part at each joint; what fastens one frame to the next is not looked at";
+  p.say(s, "    ", "      ");
+}
+
 void walls(Page& p, const std::vector<Station>& stations) {
   const bool two = p.house().first.has_value();
   std::optional<Floor> floor;
@@ -398,6 +409,7 @@ void walls(Page& p, const std::vector<Station>& stations) {
       p.say(s, "    ", "      ");
     }
     openings_of(p, w);
+    frames_of(p, w);
     p.say(w.anchor.given()
               ? fmt::format("Plate anchors {}, at most {} apart; plate {} wide", chosen(w.anchor),
                             p.long_(w.anchor_spacing), p.long_(w.plate_width))
@@ -617,7 +629,10 @@ std::string stated_at(const SiteAsk& site) {
 std::string said_back(const House& h, const std::vector<Station>& stations, const RoofSaid& roof_of_it, Look look) {
   Page p(h, roof_of_it, look);
   p.say(fmt::format("{}   {}   {}", harmless(h.title), harmless(h.drawn), harmless(h.file)), "", "  ");
-  p.say("The house as it was understood; nothing is checked yet. Hold it against the sheet.", "", "");
+  p.say(mirrored_words(h.mirror), "", "");
+  p.say(h.mirror ? "The house as it was understood; nothing is checked yet. Hold it against the mirrored sheet."
+                 : "The house as it was understood; nothing is checked yet. Hold it against the sheet.",
+        "", "");
   site(p);
   block(p);
   trusses(p);

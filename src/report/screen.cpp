@@ -202,11 +202,13 @@ Lines title(const Result& r, std::size_t most) {
     return line;
   };
   const std::string title = harmless(r.title), drawn = harmless(r.drawn);
-  Lines whole = wrapped(in_a_row({title, drawn, site, method}));
-  if (whole.size() <= most) return whole;
-  // Too long: the words for the house are cut before those for its wind and for who gave it.
-  Lines out = at_most(wrapped(in_a_row({title, drawn})), 1);
-  append(out, at_most(wrapped(in_a_row({method, site})), most > 1 ? most - 1 : 1));
+  Lines out = wrapped(in_a_row({title, drawn, site, method}));
+  if (out.size() > most) {
+    // Too long: the words for the house are cut before those for its wind and for who gave it.
+    out = at_most(wrapped(in_a_row({title, drawn})), 1);
+    append(out, at_most(wrapped(in_a_row({method, site})), most > 1 ? most - 1 : 1));
+  }
+  append(out, wrapped(mirrored_words(r.mirror)));
   return out;
 }
 

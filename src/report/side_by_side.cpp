@@ -386,6 +386,7 @@ std::string side_by_side(const std::vector<UnderMethod>& under, bool all, Look l
   const Units& u = units_of(first.print);
   Lines out;
   append(out, wrapped(fmt::format("{}   {}", harmless(first.title), harmless(first.drawn)), "", "  "));
+  append(out, wrapped(mirrored_words(first.mirror)));
   out.push_back(bold("What each link has to hold, method by method", look));
   out.emplace_back();
   append(out, answers(under, u, look));

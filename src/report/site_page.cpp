@@ -26,6 +26,7 @@ Lines what_it_is(const SiteSheet& s, const Units& u, Look look) {
   Lines out;
   if (const std::string title = fmt::format("{}   {}", harmless(s.title), harmless(s.drawn)); !s.title.empty())
     append(out, wrapped(title, "", "  "));
+  append(out, wrapped(mirrored_words(s.mirror)));
   const std::string name = s.name.empty() ? "" : fmt::format(" ({})", harmless(s.name));
   for (const std::string& line : wrapped(fmt::format("The wind at the house by {}{}", method_words(s.site), name)))
     out.push_back(bold(line, look));

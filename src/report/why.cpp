@@ -201,7 +201,7 @@ ToAdd key_to_add(const Link& l) {
   if (l.why.code == "part-without-capacity")
     return {fmt::format("{} in the fixings file", quoted(l.why.subject)), false};
   if (l.why.code == "no-rule") return {"`together` in the fixings file", false};
-  return {{}, others && l.why.code != "outside-method"};
+  return {{}, others && l.why.code != "outside-method" && l.why.code != "no-wall-below"};
 }
 std::string words(const ToAdd& x) {
   return x.key + (x.others ? fmt::format("{}`by_others`", x.key.empty() ? "" : " or ") : "");
