@@ -104,7 +104,8 @@ TEST_CASE("commands in README print what README shows") {
 }
 
 TEST_CASE("jobs and fixings files in README are read without a problem") {
-  std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0, floors = 0, roof_braces = 0;
+  std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0, floors = 0, roof_braces = 0,
+              verandas = 0;
   // A demo job with another [site], and the checked figures of its old method left out.
   const auto sited = [](const std::string& site, const std::string& name) {
     std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs" / name);
@@ -158,6 +159,16 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
           belay::read_job(job.insert(at, text), "job.toml", [&](std::string_view) { return std::optional(demo); });
       INFO(belay::render(opened.problems, false));
       CHECK(opened.house.has_value());
+    } else if (text.starts_with("[veranda.")) {
+      ++verandas;
+      std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/acacia-hut.toml");
+      const auto from = job.find("[veranda."), to = job.find("[slab]");
+      REQUIRE(from < to);
+      const auto opened = belay::read_job(job.replace(from, to - from, text + '\n'), "job.toml",
+                                          [&](std::string_view) { return std::optional(demo); });
+      INFO(belay::render(opened.problems, false));
+      REQUIRE(opened.house.has_value());
+      CHECK(opened.house->verandas.size() == 1);
     } else if (text.find("[[row]]") != std::string::npos) {
       ++class_tables;
       const std::string site =
@@ -193,6 +204,7 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   CHECK(trusses >= 1);
   CHECK(floors >= 1);
   CHECK(roof_braces >= 1);
+  CHECK(verandas >= 1);
 }
 
 TEST_CASE("the roofs that README shows are read without a problem") {

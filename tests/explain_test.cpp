@@ -158,6 +158,26 @@ std::vector<Sample> samples() {
       "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = \"II\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
   d.roof_brace("demo-pair", "front", 0.0, 6.0).roof_brace("demo-pair", "front", 30.0, 24.0);
   add("roof braces of a long skillion, swept along", d);
+  d = braced();
+  d.mark("W1", "\"1200 x 1800\"");
+  const t::Keys lifted{
+      {"against", "\"A\""},
+      {"from", "\"1.2 m\""},
+      {"length", "\"6 m\""},
+      {"depth", "\"2.4 m\""},
+      {"overhang", "\"0.3 m\""},
+      {"pitch", "\"12 deg\""},
+      {"weight", "\"0.15 kPa\""},
+      {"rafters", "{ mark = \"R1\", max = \"0.9 m\", at_wall = \"demo-cleat\", at_beam = \"demo-cleat\" }"},
+      {"posts", "{ max = \"3 m\", top = \"demo-tie\", foot = \"demo-screw\" }"},
+      {"net_uplift", "{ pressure = \"1.6 kPa\", given_by = \"a test\" }"}};
+  t::Keys pressed = lifted, unknown = lifted;
+  t::Draft::set(pressed, "against", "\"B\"");
+  t::Draft::set(pressed, "net_uplift", "{ pressure = \"0.1 kPa\", given_by = \"a test\" }");
+  t::Draft::set(unknown, "against", "\"C\"");
+  t::Draft::set(unknown, "net_uplift", "");
+  d.verandas = {{"V", lifted}, {"Q", pressed}, {"X", unknown}};
+  add("a veranda that is lifted, one that is pressed, one of which that is not known", d);
   return all;
 }
 

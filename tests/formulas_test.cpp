@@ -4,6 +4,7 @@
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_roof_bracing.hpp"
+#include "load_path/formulas_veranda.hpp"
 #include "text_files.hpp"
 #include "wind/formulas.hpp"
 #include "wind/formulas_as_nzs.hpp"
@@ -239,6 +240,10 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(pull_up_the_slope, f, angle);
   FORMULA(foot_across, f, angle);
   FORMULA(foot_lift, f, angle);
+  FORMULA(veranda_lift_at_wall, p, l, l, l, angle);
+  FORMULA(veranda_lift_at_beam, p, l, l, l, angle);
+  FORMULA(veranda_weight_at_wall, p, l, l, l);
+  FORMULA(veranda_weight_at_beam, p, l, l, l);
   list.room = "judge";
   FORMULA(use_of_force, f, f);
   FORMULA(use_of_length, l, l);

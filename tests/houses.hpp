@@ -77,6 +77,7 @@ struct Draft {
   // A floor above, where it has a height: then `walls` are the ground floor's, and each floor may have its own fixings.
   std::string first_height = "", floor_depth = "";
   Keys first_walls = {}, ground_noted = {}, first_noted = {};
+  std::vector<std::pair<std::string, Keys>> verandas = {};  // by name
   std::string fixings = plenty();
 
   // Sets one key among those of a list, or adds it; an empty value takes it away.
@@ -145,6 +146,14 @@ struct Draft {
     for (const std::string& b : roof_braces) r += (r.empty() ? "roof_braces = [\n  " : ",\n  ") + b;
     return r.empty() ? r : r + "\n]\n";
   }
+  std::string listed_verandas() const {
+    std::string r;
+    for (const auto& [name, keys] : verandas) {
+      r += fmt::format("[veranda.\"{}\"]\n", name);
+      for (const auto& [k, v] : keys) r += fmt::format("{} = {}\n", k, v);
+    }
+    return r;
+  }
   std::string text() const {
     const auto table = [](std::string_view name, const Keys& keys) {
       std::string r = keys.empty() ? std::string() : fmt::format("[{}]\n", name);
@@ -169,7 +178,7 @@ struct Draft {
            "trusses = " + trusses + "\n" + listed_roof_braces() + "\n" + table("slab", slab) + table("frame", frame) +
            table("unless_noted", unless_noted) + table("unless_noted.ground", ground_noted) +
            table("unless_noted.first", first_noted) + table("mark", marks) +
-           table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls);
+           table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls) + listed_verandas();
   }
   Opened opened() const {
     return read_job(text(), "job.toml", [&](std::string_view name) -> std::optional<std::string> {

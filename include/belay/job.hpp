@@ -122,6 +122,33 @@ struct RoofBrace {
   std::optional<Length> up_to;  // level, from the wall to the head; none: the head stands at the ridge or high edge
   Chosen fixing;
 };
+// A net pressure upwards that somebody typed in: square to the slope, before the roof's weight and any factor.
+struct NetUplift {
+  Pressure pressure;
+  std::string given_by;
+};
+// Under a veranda's posts.
+struct Footing {
+  std::optional<Length> thickness, edge;  // edge: from a post's anchor to the concrete's nearest edge
+  std::optional<Pressure> concrete;
+  std::optional<bool> cracked;
+};
+// An open-sided roof of one slope that leans on an outside wall of the ground floor and falls away from it to a beam on
+// posts. rafters, posts: places along the wall, from the wall's start; the first and the last of either stand at the
+// veranda's two ends. at: "file:line".
+struct Veranda {
+  std::string name, at, wall;  // wall: as people say it
+  Length from, to;             // along that wall, from its start
+  Length depth, overhang;      // level: from the wall's outside face to the posts; past them
+  Angle pitch;
+  Pressure weight;  // on plan
+  std::string mark;
+  std::vector<Length> rafters, posts;
+  Chosen at_wall, at_beam, post_top, post_foot;
+  Footing footing;
+  std::optional<NetUplift> net_uplift;  // none: what lifts it is not known
+  Length length() const { return to - from; }
+};
 // beyond: of the frame's outside face.
 struct Slab {
   std::optional<Length> thickness;
@@ -274,7 +301,8 @@ struct House {
   std::vector<std::string> remarks;  // what was understood or assumed, for `show`
   std::vector<HipEnd> hip_ends = {};
   std::optional<FirstFloor> first = std::nullopt;
-  std::vector<RoofBrace> roof_braces = {};  // as the job lists them
+  std::vector<RoofBrace> roof_braces = {};      // as the job lists them
+  std::vector<Veranda> verandas = {};           // in the order of their names
   std::optional<Mirror> mirror = std::nullopt;  // how it is built from its drawing; all that stands here is as built
 };
 Floor top_floor(const House&);            // the one under the roof

@@ -772,6 +772,96 @@ template <> struct Rows<raw::Frame> {
     return rows;
   }
 };
+template <> struct Rows<VerandaRafters> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&VerandaRafters::mark>("mark", "the rafters' mark on the layout").needed(),
+        field<&VerandaRafters::max>("max", "the greatest space between rafters; they stand at equal spaces")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(300), mm(3000)),
+        field<&VerandaRafters::at_wall>("at_wall", "the bracket of a rafter at the wall; left out: NOT JUDGED"),
+        field<&VerandaRafters::at_beam>("at_beam", "the bracket of a rafter on the beam; left out: NOT JUDGED")};
+    return rows;
+  }
+};
+template <> struct Rows<FootingKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&FootingKeys::thickness>("thickness", "of the concrete under a post")
+            .within(Bound::positive)
+            .firmly(mm(75), mm(3000)),
+        field<&FootingKeys::edge>("edge", "from a post's anchor to the concrete's nearest edge")
+            .within(Bound::positive)
+            .firmly(mm(20), mm(5000)),
+        field<&FootingKeys::concrete>("concrete", "its strength, such as \"25 MPa\"")
+            .within(Bound::positive)
+            .believed(kPa(10000), kPa(100000)),
+        field<&FootingKeys::cracked>("cracked", "whether it counts as cracked")};
+    return rows;
+  }
+};
+template <> struct Rows<VerandaPosts> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&VerandaPosts::max>("max", "the greatest space between posts; they stand at equal spaces")
+            .within(Bound::positive)
+            .firmly(mm(600), m(12)),
+        field<&VerandaPosts::at>("at", "their places from the veranda's start, the first at 0, the last at its end")
+            .within(Bound::any),
+        field<&VerandaPosts::top>("top", "the tie between the beam and a post; left out: NOT JUDGED"),
+        field<&VerandaPosts::foot>("foot", "the anchor at a post's foot; left out: NOT JUDGED"),
+        field<&VerandaPosts::footing>("footing",
+                                      "the concrete under the posts: { thickness, concrete, cracked, edge }")};
+    return rows;
+  }
+};
+template <> struct Rows<raw::NetUplift> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&raw::NetUplift::pressure>("pressure",
+                                         "the net wind pressure upwards, before the weight and any factor of the "
+                                         "method; marked on every page as typed in")
+            .needed()
+            .within(Bound::positive)
+            .believed(kPa(0.1), kPa(10)),
+        field<&raw::NetUplift::given_by>("given_by", "who gave it, on what evidence").needed()};
+    return rows;
+  }
+};
+template <> struct Rows<raw::Veranda> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&raw::Veranda::against>("against", "the outside wall of the ground floor that it leans on").needed(),
+        field<&raw::Veranda::from>("from", "where it begins, from the wall's start; left out: there")
+            .within(Bound::not_negative)
+            .firmly(mm(0), m(60)),
+        field<&raw::Veranda::length>("length", "how long it is, along the wall; left out: to the wall's end")
+            .within(Bound::positive)
+            .firmly(mm(600), m(60)),
+        field<&raw::Veranda::depth>("depth", "level, from the wall's outside face to the line of the posts")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(600), m(8)),
+        field<&raw::Veranda::overhang>("overhang", "level, past the posts; left out: none")
+            .within(Bound::not_negative)
+            .firmly(mm(0), mm(1500)),
+        field<&raw::Veranda::pitch>("pitch", "how steeply it falls away from the wall, 0 to 30 deg")
+            .needed()
+            .within(Bound::not_negative)
+            .firmly(degrees(0), degrees(30.000001)),
+        field<&raw::Veranda::weight>("weight", "the weight of its roof that is sure to be there, on plan")
+            .needed()
+            .within(Bound::positive)
+            .believed(kPa(0.05), kPa(2)),
+        field<&raw::Veranda::rafters>("rafters", "its rafters: { mark, max, at_wall, at_beam }").needed(),
+        field<&raw::Veranda::posts>("posts", "its posts: { max or at, top, foot, footing }").needed(),
+        field<&raw::Veranda::net_uplift>(
+            "net_uplift",
+            "the wind that lifts it: { pressure, given_by }; left out: it, and what it hangs on, is NOT JUDGED")};
+    return rows;
+  }
+};
 template <> struct Rows<raw::Job> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -781,6 +871,7 @@ template <> struct Rows<raw::Job> {
         field<&raw::Job::unless_noted>("unless_noted", "the fixings that hold where nothing else is said").needed(),
         field<&raw::Job::marks>("mark", "openings as height x width, braces with their own hold-down"),
         field<&raw::Job::walls>("wall", "each wall's run, left to right, side walls bottom to top").needed(),
+        field<&raw::Job::verandas>("veranda", "verandas and carports against a wall, by their names: [veranda.V]"),
         field<&raw::Job::slab>("slab", "the concrete under the anchors").may_lack(),
         field<&raw::Job::frame>("frame", "what the frame is made of").may_lack(),
         field<&raw::Job::checked>(

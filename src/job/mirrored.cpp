@@ -65,6 +65,18 @@ void mirror(RoofBrace& b, const House& h, Mirror m) {
   b.head = ridge - b.head;
 }
 
+// Places along its wall, in their order.
+void mirror(Veranda& v, const House& h, Mirror m) {
+  const auto wall = std::ranges::find(h.walls, v.wall, &Wall::name);
+  if (wall == h.walls.end() || !turns_places(wall->runs, m)) return;
+  const Length length = wall->length();
+  v.from = length - std::exchange(v.to, length - v.from);
+  for (std::vector<Length>* places : {&v.rafters, &v.posts}) {
+    std::ranges::reverse(*places);
+    for (Length& x : *places) x = length - x;
+  }
+}
+
 // The sheet's north arrow, clockwise from up. What the wind comes over is told by the compass and stays.
 void mirror(SiteAsk& site, Mirror m) {
   auto* s = std::get_if<AsNzsSite>(&site);
@@ -94,6 +106,7 @@ House mirrored(House h, Mirror m) {
   for (Wall& w : h.walls) mirror(w, h, m);
   mirror(h.roof, m);
   for (RoofBrace& b : h.roof_braces) mirror(b, h, m);
+  for (Veranda& v : h.verandas) mirror(v, h, m);
   for (HipEnd& e : h.hip_ends) e.side = mirrored(e.side, m);
   if (turns_places(h.roof.ridge, m)) {  // what stands in the order of its places along the ridge
     const Length ridge = h.roof.ridge == Along::across ? h.across : h.up;

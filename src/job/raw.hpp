@@ -171,6 +171,34 @@ struct Frame {
   Maybe<Length> steel;
   Maybe<std::string> joint_group;
 };
+struct VerandaRafters {
+  Maybe<std::string> mark, at_wall, at_beam;
+  Maybe<Length> max;
+};
+struct FootingKeys {
+  Maybe<Length> thickness, edge;
+  Maybe<Pressure> concrete;
+  Maybe<bool> cracked;
+};
+struct VerandaPosts {  // `max` or `at`
+  Maybe<std::string> top, foot;
+  Maybe<Length> max;
+  Maybe<std::vector<Maybe<Length>>> at;
+  Maybe<FootingKeys> footing;
+};
+struct NetUplift {
+  Maybe<Pressure> pressure;
+  Maybe<std::string> given_by;
+};
+struct Veranda {  // [veranda.NAME]
+  Maybe<std::string> against;
+  Maybe<Length> from, length, depth, overhang;
+  Maybe<Angle> pitch;
+  Maybe<Pressure> weight;
+  Maybe<VerandaRafters> rafters;
+  Maybe<VerandaPosts> posts;
+  Maybe<NetUplift> net_uplift;
+};
 
 struct Job {
   Drawing drawing = Drawing::none;
@@ -180,6 +208,7 @@ struct Job {
   UnlessNoted unless_noted;
   std::map<std::string, Mark> marks;
   Walls walls;
+  std::map<std::string, Veranda> verandas;
   Slab slab;
   Frame frame;
   Texts checked;                    // figure -> who compared it, when, with which copy

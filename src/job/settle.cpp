@@ -7,6 +7,7 @@
 #include "job/run.hpp"
 #include "job/site.hpp"
 #include "job/slips.hpp"
+#include "job/veranda_settle.hpp"
 #include <algorithm>
 #include <array>
 #include <fmt/format.h>
@@ -19,8 +20,9 @@ using raw::Maybe;
 
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200;
-constexpr std::string_view by_others_words[]{"roof plane",  "top tie",      "stud tie",  "plate",       "ground",
-                                             "compression", "line spacing", "floor tie", "floor fixing"};
+constexpr std::string_view by_others_words[]{"roof plane",      "top tie",      "stud tie",  "plate",        "ground",
+                                             "compression",     "line spacing", "floor tie", "floor fixing", "veranda",
+                                             "veranda bracket", "post tie",     "post foot"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining };
@@ -86,6 +88,7 @@ class Settling : private Slips {
       roof_braces();
       walls();
       inside_bearings();
+      verandas();
       openings_said();
       sealed_and_open();
     }
@@ -557,6 +560,18 @@ class Settling : private Slips {
         });
     take(settled);
     house_.roof_braces = std::move(settled.braces);
+  }
+  void verandas() {
+    const auto pick = [this](Sort sort, std::string_view what) {
+      return [this, sort, what](const Maybe<std::string>& name, const std::string& path) {
+        return choose(name, path, "its veranda", sort, what);
+      };
+    };
+    VerandasSettled settled =
+        settle_verandas({job_, house_, sized_ && names_good_, place_, pick(Sort::bracket, "bracket"),
+                         pick(Sort::tie, "tie"), pick(Sort::anchor, "anchor")});
+    take(settled);
+    house_.verandas = std::move(settled.verandas);
   }
   void inside_bearings() {
     if (!block_->trusses || !sized_ || !roof_.ridge_known || !names_good_) return;

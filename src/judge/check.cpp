@@ -3,6 +3,7 @@
 #include "judge/judge.hpp"
 #include "judge/roof_bracing_links.hpp"
 #include "judge/roof_said.hpp"
+#include "judge/veranda_links.hpp"
 
 #include <algorithm>
 #include <set>
@@ -100,6 +101,12 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
         {"the floor between",
          "joists, trimmers and the floor as a sheet that carries wind to the lines below; studs under the first "
          "floor's braces",
+         ""});
+  if (!e.house.verandas.empty())
+    r.push_back(
+        {"verandas",
+         "what presses on them, the wind along and against their sides and their own bracing; rafters, beam and "
+         "posts as members; whether footings weigh enough; what they change in the wind on the house",
          ""});
   r.push_back({"bottom chords", "restraint of trusses' bottom chords under uplift", ""});
   r.push_back({"gable studs", "tops of the gable walls' studs, and verge outriggers", ""});
@@ -257,6 +264,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   const House& h = e.house;
   const auto add = [&](std::string code, std::string words) { r.push_back({std::move(code), std::move(words)}); };
   if (any_demo(h)) add("demo-fixings", "The fixings are invented for demonstration: not for construction.");
+  for (Caution& x : veranda_cautions(h)) r.push_back(std::move(x));
   const Units& u = units_of(h);
   if (const std::string end = end_without_truss(e); !end.empty())
     add("no-end-truss",
@@ -524,7 +532,7 @@ Result check(const House& house, const Table& method, const Table& practice) {
       case Verdict::not_judged: ++counts.not_judged; break;
       case Verdict::by_others:
         ++counts.by_others;
-        handed_over.insert(l.kind);
+        handed_over.insert(l.why.code == "veranda-by-others" ? "veranda" : l.kind);
         break;
     }
     used.emplace_back(l.rests_on_memory.begin(), l.rests_on_memory.end());

@@ -2,6 +2,7 @@
 
 #include "judge/formulas.hpp"
 #include "judge/roof_bracing_links.hpp"
+#include "judge/veranda_links.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -61,6 +62,11 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     case Of::compression_below: return "compression";
     case Of::ground: return "ground";
     case Of::spacing: return "line spacing";
+    case Of::veranda_wall:
+    case Of::veranda_beam: return "veranda bracket";
+    case Of::post_top: return "post tie";
+    case Of::post_foot: return "post foot";
+    case Of::post_ground: return "ground";
   }
   return "";
 }
@@ -108,6 +114,8 @@ void Judge::sow() {
     if (bearings[i].onto) add(Of::girder_bracket, i);
   for (std::size_t i = 0; i < bearings.size(); ++i)
     if (!bearings[i].onto) add(Of::bracket, i);
+  for (const Of of : {Of::veranda_wall, Of::veranda_beam})
+    for (std::size_t i = 0; i < f_.verandas.rafters.size(); ++i) add(of, i);
   for (const Of of : {Of::top_tie, Of::stud_tie})
     for (std::size_t i = 0; i < f_.studs.size(); ++i)
       if (!f_.studs[i].loads.empty()) add(of, i);
@@ -127,6 +135,8 @@ void Judge::sow() {
     for (std::size_t i = 0; i < f_.walls[w].loose_ends.size(); ++i) add(Of::loose_end, w, i);
     for (std::size_t i = 0; i < f_.walls[w].loose_jambs.size(); ++i) add(Of::loose_jamb, w, i);
   }
+  for (const Of of : {Of::post_top, Of::post_foot})
+    for (std::size_t i = 0; i < f_.verandas.posts.size(); ++i) add(of, i);
   for (std::size_t i = 0; i < f_.braces.size(); ++i)
     for (const End e : {End::left, End::right}) add(Of::compression, i, 0, Sense::plus, e);
   // Where a first floor's brace presses and no brace of the ground floor ends.
@@ -137,6 +147,7 @@ void Judge::sow() {
   for (std::size_t w = 0; w < f_.walls.size(); ++w)
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i)
       if (f_.house.walls[w].floor == Floor::ground && f_.can_be_pulled(w, i)) add(Of::ground, w, i);
+  for (std::size_t i = 0; i < f_.verandas.posts.size(); ++i) add(Of::post_ground, i);
   // Between lines that prop the ceiling; they stand in order of direction and place.
   std::optional<std::size_t> before;
   for (std::size_t i = 0; i < f_.lines.size(); ++i) {
@@ -162,6 +173,10 @@ const Chosen* Judge::fixing(const LinkSeed& s) const {
     case Of::roof_brace: return &f_.house.roof_braces[s.a].fixing;
     case Of::brace: return &drawn(f_, s.a).fixing;
     case Of::support: return &f_.walls[s.a].supports[s.b].fixing;
+    case Of::veranda_wall:
+    case Of::veranda_beam:
+    case Of::post_top:
+    case Of::post_foot: return &veranda_fixing(f_, s);
     default: return nullptr;
   }
 }
@@ -176,13 +191,17 @@ const Terms* Judge::terms(const LinkSeed& s) const {
   };
   switch (s.of) {
     case Of::girder_bracket:
-    case Of::bracket: return in_list(x.brackets);
+    case Of::bracket:
+    case Of::veranda_wall:
+    case Of::veranda_beam: return in_list(x.brackets);
     case Of::top_tie:
-    case Of::stud_tie: return in_list(x.ties);
+    case Of::stud_tie:
+    case Of::post_top: return in_list(x.ties);
     case Of::plate: return in_list(x.plates);
     case Of::floor_tie: return goes_through_floor(f_.house, *c) ? in_list(x.anchors) : in_list(x.ties);
     case Of::floor_fixing:
-    case Of::support: return in_list(x.anchors);
+    case Of::support:
+    case Of::post_foot: return in_list(x.anchors);
     case Of::roof_brace: return in_list(x.straps);
     case Of::brace:
       for (const Terms* t : {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings)})
@@ -336,6 +355,16 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
           std::nullopt);
       break;
     case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
+    case Of::veranda_wall:
+    case Of::veranda_beam: {
+      const Bracket* b = find(x.brackets, name);
+      add("uplift", veranda_pull(f_, s),
+          b ? std::optional(design_force(b->terms, b->uplift, "C", nullptr)) : std::nullopt);
+      break;
+    }
+    case Of::post_top: tie(find(x.ties, name), veranda_pull(f_, s)); break;
+    case Of::post_foot: tie(find(x.anchors, name), veranda_pull(f_, s)); break;
+    case Of::post_ground: add("pull", veranda_pull(f_, s), std::nullopt); break;
     case Of::spacing: {
       const Length b = apart(f_.lines[s.b].at, f_.lines[s.a].at);
       const auto limit = spacing_limit(b);
@@ -502,6 +531,11 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       l.where.face = "inside";
       l.where.words = fmt::format("spacing {} to {}", f_.lines[s.a].name, f_.lines[s.b].name);
       break;
+    case Of::veranda_wall:
+    case Of::veranda_beam:
+    case Of::post_top:
+    case Of::post_foot:
+    case Of::post_ground: place_of_veranda(f_, s, l.where); break;
   }
   l.id = slug(l.where.words);
 }
@@ -567,6 +601,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   if (s.of == Of::brace) return f_.braces[s.a].capacity.conditions;
   if (s.of == Of::roof_brace) return roof_bracing_.straps[s.a].capacity.conditions;
   if (!t) return {};
+  if (s.of == Of::post_foot) return post_foot_conditions(f_, s.a, *find(h.fixings.anchors, fixing(s)->name));
   if (s.of == Of::support) {
     const Support& x = f_.walls[s.a].supports[s.b];
     const Anchor* a = find(h.fixings.anchors, x.fixing.name);
@@ -685,8 +720,27 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
           f_.house.walls[s.a].floor == top_floor(f_.house) ? "roof over the opening" : "first floor over the opening",
           "", quantity<Force>(parts(s, c).part[0].demand));
     case Of::spacing: return {};
+    case Of::veranda_wall:
+    case Of::veranda_beam:
+    case Of::post_top:
+    case Of::post_foot:
+    case Of::post_ground: return veranda_made_of(f_, s);
   }
   return {};
+}
+
+bool Judge::of_no_case(const LinkSeed& s) const { return s.of == Of::spacing || veranda_of(f_, s); }
+
+std::set<std::size_t> Judge::verandas_to(const LinkSeed& s) const {
+  switch (s.of) {
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate: return f_.verandas_to(f_.studs[s.a]);
+    case Of::support:
+    case Of::ground: return f_.verandas_to(s.a, s.b);
+    case Of::loose_jamb: return f_.verandas_to(f_.studs[f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b])]);
+    default: return {};
+  }
 }
 
 bool Judge::acts(const LinkSeed& s, std::size_t c) const {
@@ -721,6 +775,11 @@ Floor Judge::floor_of(const LinkSeed& s) const {
     case Of::loose_end:
     case Of::loose_jamb:
     case Of::ground: return f_.house.walls[s.a].floor;
+    case Of::veranda_wall:
+    case Of::veranda_beam:
+    case Of::post_top:
+    case Of::post_foot:
+    case Of::post_ground: return Floor::ground;
   }
   return Floor::ground;
 }
@@ -822,7 +881,13 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
       break;
     }
     case Of::spacing: m = spacing_.marks; break;
+    case Of::veranda_wall:
+    case Of::veranda_beam:
+    case Of::post_top:
+    case Of::post_foot:
+    case Of::post_ground: m = marks_of_combination(method_, k); break;
   }
+  if (!verandas_to(s).empty()) m |= marks_of_combination(method_, k);
   return m;
 }
 
@@ -878,7 +943,15 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     if (others != f_.house.by_others.end()) return say(Verdict::by_others, "by-others", others->who);
     return say(Verdict::not_judged, std::move(code), l.kind);
   };
-  if (s.of == Of::compression || s.of == Of::compression_below || s.of == Of::ground)
+  if (const auto v = veranda_of(f_, s); v && s.of != Of::post_ground && others == f_.house.by_others.end() &&
+                                        (!f_.verandas.known(*v) || !fixing(s)->given())) {
+    if (const ByOthers* o = who_answers_for_verandas(f_.house))
+      return say(Verdict::by_others, "veranda-by-others", o->who);
+    if (!f_.verandas.known(*v)) return say(Verdict::not_judged, "veranda-not-known", f_.house.verandas[*v].name);
+  } else if (v && s.of != Of::post_ground && !f_.verandas.known(*v)) {
+    return unanswered("veranda-not-known");
+  }
+  if (s.of == Of::compression || s.of == Of::compression_below || s.of == Of::ground || s.of == Of::post_ground)
     return unanswered("not-in-this-program");
   if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
   if (s.of == Of::roof_plane) {
@@ -947,6 +1020,12 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   }
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::fail, f_.braces[s.a].capacity.refused, l.where.words);
+  // What a veranda brings is missing in what the link has to hold.
+  if (const Veranda* v = unknown_of(f_, verandas_to(s))) {
+    if (const ByOthers* o = who_answers_for_verandas(f_.house))
+      return say(Verdict::by_others, "veranda-by-others", o->who);
+    return say(Verdict::not_judged, "veranda-not-known", v->name);
+  }
   say(Verdict::pass, "holds");
 }
 
@@ -968,7 +1047,7 @@ Link Judge::link(std::size_t i) const {
          .rests_on_memory = {},
          .verdict = Verdict::not_judged,
          .why = {}};
-  if (s.of == Of::spacing) l.load_case = {};
+  if (of_no_case(s)) l.load_case = {};
   place(s, l);
   if (const Chosen* chosen = fixing(s)) l.fixing = *chosen;
   if (const Terms* t = terms(s)) {
@@ -998,7 +1077,7 @@ Link Judge::link(std::size_t i) const {
     if (raw.use && (!l.use || *raw.use > l.use->value)) {
       l.use = Use{*raw.use};
       // What presses is combined as the edition combines what presses.
-      if (s.of != Of::spacing) l.load_case.combination = raw.part == "press" ? k.down.name : k.combination.name;
+      if (!of_no_case(s)) l.load_case.combination = raw.part == "press" ? k.down.name : k.combination.name;
     }
     l.parts.push_back(std::move(part));
   }
@@ -1196,6 +1275,25 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         formulas::use_of_length(&w, b, *limit);
         end_here();
       }
+      break;
+    }
+    case Of::veranda_wall:
+    case Of::veranda_beam:
+    case Of::post_top:
+    case Of::post_foot:
+    case Of::post_ground: {
+      const Force up = veranda_pull(f_, s, &w);
+      const Bracket* b = find(x.brackets, name);
+      const Tie* t = find(x.ties, name);
+      const Anchor* a = find(x.anchors, name);
+      const std::string symbol = veranda_symbol(f_, s);
+      if (s.of == Of::veranda_wall || s.of == Of::veranda_beam)
+        compare(symbol, up, b ? &b->terms : nullptr, b ? std::optional(b->uplift) : std::nullopt, "uplift");
+      else if (s.of == Of::post_top)
+        compare(symbol, up, t ? &t->terms : nullptr, t ? std::optional(t->pull) : std::nullopt, "pull");
+      else if (s.of == Of::post_foot)
+        compare(symbol, up, a ? &a->terms : nullptr, a ? std::optional(a->pull) : std::nullopt, "pull");
+      else compare(symbol, up, nullptr, std::nullopt, "pull");
       break;
     }
   }

@@ -31,9 +31,15 @@ struct LinkSeed {
     compression,
     compression_below,
     ground,
-    spacing
+    spacing,
+    veranda_wall,
+    veranda_beam,
+    post_top,
+    post_foot,
+    post_ground
   } of;
-  std::size_t a, b;  // bearing; stud; slope; roof brace; crossing; line; brace; wall and support; lines
+  std::size_t a, b;  // bearing; stud; slope; roof brace; crossing; line; brace; wall and support; lines; a veranda's
+                     // rafter or post
   Sense sense;
   End end;
 };
@@ -90,6 +96,8 @@ class Judge {
   std::vector<Piece_of_demand> made_of(const LinkSeed&, std::size_t load_case, std::string_view part) const;
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
+  bool of_no_case(const LinkSeed&) const;  // the same in every load case
+  std::set<std::size_t> verandas_to(const LinkSeed&) const;
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;

@@ -7,9 +7,10 @@ namespace belay {
 namespace {
 // In the order in which force comes down. A kind may be by others when nothing in this program can judge it from a
 // sheet alone, or when frame makers answer for it as a rule.
-constexpr std::array<Kind_of_link, 17> kinds_list{{
+constexpr std::array<Kind_of_link, 20> kinds_list{{
     {"girder bracket", "bracket on a girder or hip rafter", "brackets on girders or hip rafters", false},
     {"bracket", "truss bracket", "truss brackets", false},
+    {"veranda bracket", "bracket of a veranda's rafter", "brackets of verandas' rafters", true},
     {"top tie", "tie from top plate to stud", "ties from top plate to stud", true},
     {"stud tie", "tie from stud to bottom plate", "ties from stud to bottom plate", true},
     {"plate", "bottom plate between stud and anchor", "bottom plates between stud and anchor", true},
@@ -22,6 +23,8 @@ constexpr std::array<Kind_of_link, 17> kinds_list{{
     {"hold-down", "hold-down", "hold-downs", false},
     {"jamb", "jamb fixing", "jamb fixings", false},
     {"anchor", "plate anchor", "plate anchors", false},
+    {"post tie", "tie on top of a veranda's post", "ties on top of verandas' posts", true},
+    {"post foot", "anchor at the foot of a veranda's post", "anchors at the feet of verandas' posts", true},
     {"compression", "compression studs of a brace", "compression studs of braces", true},
     {"ground", "slab and ground under a fixing", "places of slab and ground under fixings", true},
     {"line spacing", "distance between bracing lines", "distances between bracing lines", true},

@@ -49,13 +49,14 @@ std::string in_symbol(const std::string& name) {
 }
 
 Forces::Forces(const House& h, const Shape& s, const Loads& l, const Table& p, bool cyclonic)
-    : roof(h, s, l), house(h), shape(s), loads(l), practice(p), cyclonic_(cyclonic) {
+    : roof(h, s, l), verandas(h, l), house(h), shape(s), loads(l), practice(p), cyclonic_(cyclonic) {
   for (std::size_t i = 0; i < house.walls.size(); ++i) walls.push_back(set_out_wall(house, i, practice));
   lay_out_lines();
   lay_out_jamb_studs();
   const Floor top = top_floor(house);
   for (std::size_t b = 0; b < roof.bearings().size(); ++b)
     for (const Foot& foot : roof.bearings()[b].feet) land(foot.wall, {b, 1.0, false, foot.at});
+  land_verandas();
   stand_studs(top);
   land_studs(top);
   if (top != Floor::ground) {
@@ -141,7 +142,7 @@ void Forces::land(std::size_t wall, const Stud::Load& load) {
   bool landed = false;
   // On a post between two openings both jambs are asked for the whole: which of them carries it is not known.
   const auto on_jamb = [&](std::size_t i, End e, double share, bool over) {
-    studs[stud_of(wall, {i, e})].loads.push_back({load.bearing, share, over, x, load.crossing});
+    studs[stud_of(wall, {i, e})].loads.push_back({load.bearing, share, over, x, load.crossing, load.rafter});
     landed = true;
   };
   for (std::size_t i = 0; i < pieces.size(); ++i) {
@@ -156,6 +157,30 @@ void Forces::land(std::size_t wall, const Stud::Load& load) {
     if (distance(x, p.to) <= merge + same_place && x >= p.to - same_place) on_jamb(i, End::right, 1.0, false);
   }
   if (!landed) studs.push_back({wall, x, std::nullopt, {load}, std::nullopt, std::nullopt, false});
+}
+
+// A rafter at the wall pulls on the stud under it as a bearing does; where a truss bears beside it both have one stud.
+void Forces::land_verandas() {
+  const Length merge = practice.get<Length>("stud", "same_within");
+  for (std::size_t r = 0; r < verandas.rafters.size(); ++r) {
+    const std::size_t wall = verandas.wall_of(verandas.rafters[r].veranda);
+    const Length x = verandas.rafters[r].at;
+    const Stud::Load load{roof.bearings().size(), 1.0, false, x, std::nullopt, r};
+    const auto joint_between = [&](Length a, Length b) {
+      const auto& frames = house.walls[wall].frames;
+      return std::any_of(frames.begin(), frames.end(), [&](const auto& f) {
+        return f.from > std::min(a, b) + same_place && f.from < std::max(a, b) - same_place;
+      });
+    };
+    const auto off = [&](const Stud& s) {
+      const bool may_be_one = s.wall == wall && !s.jamb && !joint_between(s.at, x);
+      return may_be_one ? distance(s.at, x) : merge + 2.0 * same_place;
+    };
+    const auto nearest =
+        std::min_element(studs.begin(), studs.end(), [&](const Stud& a, const Stud& b) { return off(a) < off(b); });
+    if (nearest != studs.end() && off(*nearest) <= merge + same_place) nearest->loads.push_back(load);
+    else land(wall, load);
+  }
 }
 
 void Forces::lay_out_jamb_studs() {
@@ -199,6 +224,9 @@ void Forces::land_studs(Floor floor) {
     if (s.loads.empty() || house.walls[s.wall].floor != floor) continue;
     if (s.support) landings_[s.wall][*s.support].push_back({i, 1.0, 1.0, true});
     if (!s.plate) continue;
+    // What a plate as one beam takes off a fixing further on: not where a veranda pulls, whose wind need not blow with
+    // the house's.
+    const bool sure = verandas_to(s).empty();
     // On the joint of two frames it may be the one's or the other's: each plate is asked for the whole.
     for (const Plate& p : walls[s.wall].plates) {
       if (!stands_on(s.at, p) || p.supports.empty()) continue;
@@ -206,9 +234,16 @@ void Forces::land_studs(Floor floor) {
       for (const std::size_t k : p.supports) at.push_back(walls[s.wall].supports[k].at);
       const auto lever = lever_shares(at, s.at), continuous = continuous_shares(at, s.at);
       for (std::size_t k = 0; k < p.supports.size(); ++k)
-        landings_[s.wall][p.supports[k]].push_back({i, lever[k], continuous[k], false});
+        landings_[s.wall][p.supports[k]].push_back(
+            {i, lever[k], sure ? continuous[k] : std::max(0.0, continuous[k]), false});
     }
   }
+  // Told from one end of the wall to the other: a veranda's studs stand between those of the trusses.
+  if (house.verandas.empty()) return;
+  for (auto& wall : landings_)
+    for (auto& landings : wall)
+      std::stable_sort(landings.begin(), landings.end(),
+                       [&](const Landing& a, const Landing& b) { return studs[a.stud].at < studs[b.stud].at; });
 }
 
 std::optional<std::size_t> Forces::wall_below(const Wall& above, Length x) const {
@@ -252,6 +287,20 @@ std::vector<std::size_t> Forces::crossings_to(std::size_t wall, std::size_t supp
       const std::vector<std::size_t> more = crossings_to(studs[l.stud]);
       r.insert(r.end(), more.begin(), more.end());
     }
+  return r;
+}
+
+std::set<std::size_t> Forces::verandas_to(const Stud& s) const {
+  std::set<std::size_t> r;
+  for (const Stud::Load& load : s.loads)
+    if (load.rafter && load.share > no_share) r.insert(verandas.rafters[*load.rafter].veranda);
+  return r;
+}
+std::set<std::size_t> Forces::verandas_to(std::size_t wall, std::size_t support) const {
+  std::set<std::size_t> r;
+  for (const Landing& l : landings_[wall][support])
+    if (l.direct || std::abs(l.lever) > no_share || std::abs(l.continuous) > no_share)
+      r.merge(verandas_to(studs[l.stud]));
   return r;
 }
 
@@ -372,8 +421,9 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
 
 // ---- down the wall --------------------------------------------------------------------------------------------------
 
-// A load on a stud: a truss's uplift, or what crosses the floor from the fixing of a wall above.
+// A load on a stud: a truss's uplift, a veranda's, or what crosses the floor from the fixing of a wall above.
 Force Forces::brought(std::size_t c, const Stud::Load& load, Working* w) const {
+  if (load.rafter) return verandas.at_wall(*load.rafter, w);
   if (!load.crossing) return uplift(c, load.bearing, w);
   const Crossing& from = crossings[*load.crossing];
   if (w && !w->first(brought_symbol(load))) w = nullptr;
@@ -383,12 +433,15 @@ Force Forces::brought(std::size_t c, const Stud::Load& load, Working* w) const {
   return greatest<Force>(w, brought_symbol(load), "pull that the fixing above hands down", "statics", {as("T", f)});
 }
 std::string Forces::number(const Stud::Load& load) const {
+  if (load.rafter) return verandas.number(*load.rafter);
   return load.crossing ? fmt::format("x{}", *load.crossing + 1) : roof.number(load.bearing);
 }
 std::string Forces::brought_symbol(const Stud::Load& load) const {
+  if (load.rafter) return verandas.wall_symbol(*load.rafter);
   return load.crossing ? fmt::format("X_{}", *load.crossing + 1) : roof.symbol(load.bearing);
 }
 std::string Forces::brought_words(const Stud::Load& load) const {
+  if (load.rafter) return verandas.rafter_words(*load.rafter, true);
   if (!load.crossing) return roof.bearings()[load.bearing].words;
   return support_words(crossings[*load.crossing].wall, crossings[*load.crossing].support);
 }
@@ -451,7 +504,10 @@ Force Forces::stud_uplift(std::size_t c, std::size_t stud, Working* w) const {
 std::vector<Piece_of_demand> Forces::stud_made_of(std::size_t c, std::size_t stud) const {
   std::vector<Piece_of_demand> r;
   for (const auto& load : studs[stud].loads)
-    r.push_back({fmt::format("{} {}", load.crossing ? "first floor" : "roof",
+    r.push_back({fmt::format("{} {}",
+                             load.rafter     ? "veranda"
+                             : load.crossing ? "first floor"
+                                             : "roof",
                              load.over_opening ? "over the opening" : "on this stud"),
                  brought_words(load), load.share * brought(c, load)});
   const Force sum = sum_of(r);
@@ -1120,10 +1176,15 @@ std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wal
   const Force all = roof_on(c, wall, support);
   const bool floors = house.walls[wall].floor != top_floor(house);
   const std::string what = floors ? "first floor" : "roof";
+  const auto only_a_veranda = [&](std::size_t stud) {
+    return std::all_of(studs[stud].loads.begin(), studs[stud].loads.end(),
+                       [](const Stud::Load& load) { return load.rafter.has_value(); });
+  };
   Force direct = zero<Force>();
   for (const Landing& l : landings_[wall][support])
     if (l.direct) {
-      r.push_back({what + " on the " + stud_words(studs[l.stud]), stud_words(studs[l.stud]), stud_uplift(c, l.stud)});
+      r.push_back({(only_a_veranda(l.stud) ? "veranda" : what) + " on the " + stud_words(studs[l.stud]),
+                   stud_words(studs[l.stud]), stud_uplift(c, l.stud)});
       direct += r.back().value;
     }
   if (all != direct)
@@ -1172,7 +1233,7 @@ void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size
 std::string Forces::stud_words(const Stud& s) const {
   const Wall& w = house.walls[s.wall];
   if (!s.jamb) {
-    if (s.loads.front().crossing) return "below " + brought_words(s.loads.front());
+    if (s.loads.front().crossing || s.loads.front().rafter) return "below " + brought_words(s.loads.front());
     const Bearing& b = roof.bearings()[s.loads.front().bearing];
     return b.feet.size() > 1 ? fmt::format("{} on {}", b.words, w.name) : b.words;
   }

@@ -7,10 +7,12 @@
 #include "capacity/capacity.hpp"
 #include "load_path/roof.hpp"
 #include "load_path/set_out.hpp"
+#include "load_path/veranda.hpp"
 #include "shape/shape.hpp"
 #include "wind/wind.hpp"
 #include <array>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -35,6 +37,7 @@ struct Stud {
     bool over_opening;
     Length at;                                           // where the bearing stands, from the wall's start
     std::optional<std::size_t> crossing = std::nullopt;  // what crosses the floor instead of a bearing
+    std::optional<std::size_t> rafter = std::nullopt;    // a veranda's, at the wall, instead of either
   };
   std::vector<Load> loads;
   std::optional<std::size_t> support;  // jamb: the fixing that serves it, direct
@@ -70,6 +73,7 @@ class Forces {
   std::vector<Line> lines;
   std::vector<BraceAt> braces;
   std::vector<Crossing> crossings;
+  Verandas verandas;
   const House& house;
   const Shape& shape;
   const Loads& loads;
@@ -99,6 +103,10 @@ class Forces {
   // What crosses the floor and comes down to a stud, or to a fixing of the ground floor's walls, in any measure.
   std::vector<std::size_t> crossings_to(const Stud&) const;
   std::vector<std::size_t> crossings_to(std::size_t wall, std::size_t support) const;
+
+  // Verandas whose rafters do.
+  std::set<std::size_t> verandas_to(const Stud&) const;
+  std::set<std::size_t> verandas_to(std::size_t wall, std::size_t support) const;
 
   // ---- bracing. A line's force is positive to the right or to the back. A line of the ground floor takes the wind
   // between mid-height of its walls and of those above, and what the lines above hand down.
@@ -160,6 +168,7 @@ class Forces {
   void lay_out_lines(Floor);
   void lay_out_jamb_studs();
   void land(std::size_t wall, const Stud::Load&);
+  void land_verandas();
   void stand_studs(Floor);
   void land_studs(Floor);
   void lay_out_crossings();

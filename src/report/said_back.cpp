@@ -508,6 +508,39 @@ void roof_braces(Page& p) {
           "    ", "      ");
 }
 
+// Open roofs against a wall.
+void verandas(Page& p) {
+  for (const Veranda& v : p.house().verandas) {
+    p.heading(fmt::format("Veranda {}, against wall {}", harmless(v.name), harmless(v.wall)));
+    p.say(fmt::format("From {} to {} along that wall; {} deep to the posts, {} past them, level; falls away at {}",
+                      p.at(v.from), p.at(v.to), p.long_(v.depth), p.long_(v.overhang), p.q(v.pitch)));
+    p.say(fmt::format("Weight {} on plan", p.q(v.weight)));
+    if (v.net_uplift)
+      p.say(fmt::format("The wind lifts it by {}, typed in, not worked out here; given by {}",
+                        p.q(v.net_uplift->pressure), harmless(v.net_uplift->given_by)));
+    else p.say("What the wind lifts of it is not given (net_uplift): not judged");
+    const auto places = [&](const std::vector<Length>& list) {
+      std::vector<std::string> words;
+      for (const Length& x : list) words.push_back(p.at(x));
+      in_a_row(p, words);
+    };
+    p.say(fmt::format("Rafters {}, at the wall {}, on the beam {}; along the wall at", harmless(v.mark),
+                      chosen(v.at_wall), chosen(v.at_beam)),
+          "    ", "      ");
+    places(v.rafters);
+    p.say(fmt::format("Posts, at their top {}, at their foot {}; along the wall at", chosen(v.post_top),
+                      chosen(v.post_foot)),
+          "    ", "      ");
+    places(v.posts);
+    const Footing& f = v.footing;
+    p.say(fmt::format(
+        "Footings: {}, {}, {}, {}", f.thickness ? p.long_(*f.thickness) + " thick" : "thickness not stated",
+        f.concrete ? "concrete " + strength_text(*f.concrete, p.units()) : "concrete not stated",
+        f.cracked ? (*f.cracked ? "taken as cracked" : "stated as not cracked") : "cracked or not: not stated",
+        f.edge ? p.long_(*f.edge) + " from a post's anchor to the edge" : "distance to the edge not stated"));
+  }
+}
+
 // ---- hip ends
 
 std::string several(std::string_view kind) { return fmt::format("{}{}", kind, kind.ends_with("s") ? "es" : "s"); }
@@ -606,6 +639,7 @@ std::string said_back(const House& h, const std::vector<Station>& stations, cons
   roof_braces(p);
   for (const HipEnd& e : h.hip_ends) hip_end(p, e);
   if (!plain_trusses(h)) roof_held(p);
+  verandas(p);
   chain(p);
   walls(p, stations);
   p.heading("Fixings");

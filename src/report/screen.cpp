@@ -550,10 +550,14 @@ Lines by_others(const Result& r, std::size_t most) {
   std::vector<std::pair<std::string, std::string>> people;  // who, and what they answer for
   std::vector<std::string> kinds;                           // as the job writes them
   for (const ByOthers& b : r.by_others) {
-    const auto n = static_cast<std::size_t>(std::ranges::count_if(
-        r.links, [&](const Link& l) { return l.verdict == Verdict::by_others && l.kind == b.what; }));
+    const auto n = static_cast<std::size_t>(std::ranges::count_if(r.links, [&](const Link& l) {
+      return l.verdict == Verdict::by_others &&
+             (l.why.code == "veranda-by-others" ? b.what == "veranda" : l.kind == b.what);
+    }));
     const std::string what =
-        fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
+        b.what == "veranda"
+            ? fmt::format("{} of verandas and of what they hang on", counted(n, "link", "links"))
+            : fmt::format("{}{}", n == 0 ? "" : fmt::format("{} ", n), kind_words(harmless(b.what), n != 1));
     const std::string who = harmless(b.who);
     kinds.push_back(harmless(b.what));
     const auto known = std::ranges::find(people, who, &std::pair<std::string, std::string>::first);
@@ -615,18 +619,20 @@ Lines cautions(const Result& r, std::size_t most) {
     for (const Caution& c : r.cautions) append(out, wrapped(with_stop(harmless(c.text)), "Caution: ", "  "));
     return out;
   }
-  // As many whole sentences as the lines hold; those on invented fixings first, and never left out.
+  // As many whole sentences as the lines hold; those on invented fixings first, then what was typed in instead of
+  // worked out, and neither is ever left out.
+  const auto always = [](const Caution& c) { return c.code == "demo-fixings" || c.code == "veranda-typed-in"; };
   std::vector<std::string> sentences;
-  for (const bool demo : {true, false})
+  for (const bool must : {true, false})
     for (const Caution& c : r.cautions)
-      if ((c.code == "demo-fixings") == demo) sentences.push_back(with_stop(harmless(c.text)));
-  const bool invented = std::ranges::any_of(r.cautions, [](const Caution& c) { return c.code == "demo-fixings"; });
+      if (always(c) == must) sentences.push_back(with_stop(harmless(c.text)));
+  const auto least = static_cast<std::size_t>(std::ranges::count_if(r.cautions, always));
   for (std::size_t n = sentences.size(); n > 0; --n) {
     std::string s;
     for (std::size_t i = 0; i < n; ++i) s += (i == 0 ? "" : " ") + sentences[i];
     if (n < sentences.size()) s += " " + kept_together(fmt::format("{} more (--all).", sentences.size() - n));
     out = wrapped(s, "Caution: ", "  ");
-    if (out.size() <= std::max<std::size_t>(most, 1) || (n == 1 && invented)) return out;
+    if (out.size() <= std::max<std::size_t>(most, 1) || n == least) return out;
   }
   return sentences.empty()
              ? Lines{}

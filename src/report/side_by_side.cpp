@@ -419,7 +419,8 @@ std::string side_by_side(const std::vector<UnderMethod>& under, bool all, Look l
     for (const Caution& c : under[i].result.cautions) {
       const bool own = c.code == "method";
       if (own) once(cautions, fmt::format("{}: {}", column_name(under, i), with_stop(harmless(c.text))));
-      else if (all || c.code == "demo-fixings") once(cautions, with_stop(harmless(c.text)));
+      else if (all || c.code == "demo-fixings" || c.code == "veranda-typed-in")
+        once(cautions, with_stop(harmless(c.text)));
     }
     for (const NotLookedAt& n : under[i].result.not_looked_at) once(unseen, harmless(n.what));
   }

@@ -125,6 +125,13 @@ constexpr std::array wordings{
                   "those beside it is not worked out",
                   harmless(l.why.subject));
             }},
+    Wording{"veranda-not-known",
+            [](const Link& l) {
+              return fmt::format("what lifts veranda {} is not given, so what comes of it is not known",
+                                 harmless(l.why.subject));
+            }},
+    Wording{"veranda-by-others",
+            [](const Link& l) { return fmt::format("answered by {}, with the veranda", harmless(l.why.subject)); }},
     Wording{"no-table", [](const Link&) { return std::string("the table that limits it is not in hand"); }},
     Wording{"not-in-this-program", [](const Link&) { return std::string("this program has no sum for it"); }},
     Wording{"basis-differs",
@@ -156,7 +163,9 @@ std::string_view key_of(std::string_view kind) {
                                    Row{"jamb", "jamb"},
                                    Row{"anchor", "anchor"},
                                    Row{"floor tie", "floor_tie"},
-                                   Row{"floor fixing", "floor_fixing"}};
+                                   Row{"floor fixing", "floor_fixing"},
+                                   Row{"post tie", "top"},
+                                   Row{"post foot", "foot"}};
   const auto found = std::ranges::find(rows, kind, &Row::kind);
   return found == rows.end() ? std::string_view() : found->key;
 }
@@ -183,8 +192,10 @@ ToAdd key_to_add(const Link& l) {
     if (c.met == Met::not_stated && !c.key.empty()) return {quoted(c.key), false};
   const bool others = may_be_by_others(l.kind);
   if (l.why.code == "no-roof-braces") return {quoted("roof_braces"), others};
+  if (l.why.code == "veranda-not-known") return {quoted("net_uplift"), true};
   if (l.why.code == "no-fixing") {
-    const std::string_view key = key_of(l.kind);
+    const std::string_view key =
+        l.kind == "veranda bracket" ? (l.where.words.ends_with(" wall") ? "at_wall" : "at_beam") : key_of(l.kind);
     if (!key.empty()) return {quoted(key), others};
   }
   if (l.why.code == "part-without-capacity")

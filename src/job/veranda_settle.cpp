@@ -1,0 +1,169 @@
+#include "job/veranda_settle.hpp"
+#include "job/path.hpp"
+#include "job/roof_settle.hpp"
+#include "job/run.hpp"
+#include "job/slips.hpp"
+#include <cmath>
+#include <fmt/format.h>
+#include <utility>
+
+namespace belay {
+namespace {
+
+constexpr std::size_t most_verandas = 20, most_posts = 200;
+
+class VerandasSettling : private Slips {
+ public:
+  explicit VerandasSettling(const VerandasAsk& ask) : Slips(ask.job.unread), ask_(ask) {}
+
+  VerandasSettled run() {
+    if (ask_.job.verandas.size() > most_verandas)
+      slip("veranda", "too-many-verandas", fmt::format("more than {} verandas", most_verandas));
+    else
+      for (const auto& [name, keys] : ask_.job.verandas) veranda(name, keys, under("veranda", name));
+    out_.slips = std::move(slips);
+    return std::move(out_);
+  }
+
+ private:
+  std::string drawn(Length l) const {
+    return as_drawn(l, ask_.job.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm);
+  }
+
+  // The ground floor's wall of that name; nothing: a slip was said.
+  const Wall* leaned_on(const raw::Maybe<std::string>& name, const std::string& path) {
+    if (!name || !ask_.walls_known) return nullptr;
+    std::vector<std::string_view> outside;
+    for (const Wall& w : ask_.house.walls) {
+      if (w.floor != Floor::ground) continue;
+      if (w.outside) outside.push_back(w.key);
+      if (w.key != *name) continue;
+      if (w.outside) return &w;
+      slip(path, "not-an-outside-wall", fmt::format("wall {} stands inside: no veranda can lean on it", w.name),
+           "an outside wall of the ground floor: one of the block's `walls`");
+      return nullptr;
+    }
+    const raw::Walls& w = ask_.job.walls;
+    const bool written = w.only.contains(*name) || (w.ground && w.ground->contains(*name));
+    if (!written) {
+      const std::string help = advice_or_list(*name, outside, "outside walls");
+      slip(path, "unknown-wall", fmt::format("no wall `{}` on the ground floor", *name), help);
+    }
+    return nullptr;
+  }
+
+  // From the veranda's start; equal spaces, and both ends have one.
+  static std::vector<Length> evenly(Length length, Length greatest) {
+    const auto spaces = static_cast<std::size_t>(std::max(1.0, std::ceil((length - same_place) / greatest)));
+    std::vector<Length> r;
+    for (std::size_t i = 0; i <= spaces; ++i)
+      r.push_back(i == spaces ? length : length * static_cast<double>(i) / static_cast<double>(spaces));
+    return r;
+  }
+  std::vector<Length> posts(const raw::VerandaPosts& keys, Length length, const std::string& path) {
+    if (keys.at && keys.max) slip_on_key(under(path, "max"), "two-ways", "posts stand at `max` or `at`, not both");
+    if (!keys.at && !keys.max && !unread(under(path, "at")) && !unread(under(path, "max")))
+      slip(path, "missing-key", "`max` is missing: the greatest space between posts",
+           "or `at`, the list of their places from the veranda's start");
+    if (!keys.at) return keys.max ? evenly(length, *keys.max) : std::vector<Length>();
+    const std::string list = under(path, "at");
+    if (keys.at->size() > most_posts) {
+      slip(list, "too-many-posts", fmt::format("more than {} posts", most_posts));
+      return {};
+    }
+    std::vector<Length> r;
+    for (std::size_t i = 0; i < keys.at->size(); ++i) {
+      const raw::Maybe<Length>& x = (*keys.at)[i];
+      if (!x) return {};
+      if (*x < -same_place || *x > length + same_place) {
+        slip(under(list, i), "post-beyond-the-veranda",
+             fmt::format("a post at {}, but the veranda is {} long", drawn(*x), drawn(length)),
+             "places from the veranda's start");
+        return {};
+      }
+      if (!r.empty() && *x <= r.back() + same_place) {
+        slip(under(list, i), "posts-out-of-order",
+             fmt::format("a post at {} after one at {}", drawn(*x), drawn(r.back())),
+             "each place once, in their order");
+        return {};
+      }
+      r.push_back(*x);
+    }
+    if (r.size() < 2 || !near(r.front(), zero<Length>()) || !near(r.back(), length)) {
+      slip(list, "beam-end-without-a-post",
+           fmt::format("the beam is {} long, and a post must stand at each of its ends", drawn(length)),
+           fmt::format("the first at 0, the last at {}", drawn(length)));
+      return {};
+    }
+    r.front() = zero<Length>();
+    r.back() = length;
+    return r;
+  }
+
+  void veranda(const std::string& name, const raw::Veranda& keys, const std::string& path) {
+    if (!good_name(name))
+      return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a veranda's name", name),
+                         std::string(name_help));
+    Veranda v{};
+    v.name = name;
+    v.at = ask_.place(path);
+    v.depth = keys.depth.value_or(zero<Length>());
+    v.overhang = keys.overhang.value_or(zero<Length>());
+    v.pitch = keys.pitch.value_or(zero<Angle>());
+    v.weight = keys.weight.value_or(zero<Pressure>());
+    if (keys.depth && v.overhang > v.depth + same_place)
+      slip(under(path, "overhang"), "overhang-too-long",
+           fmt::format("the roof hangs {} past its posts, and these stand {} from the wall: it would tip over the beam",
+                       drawn(v.overhang), drawn(v.depth)),
+           "an overhang no longer than the depth");
+    if (keys.rafters) {
+      const std::string at = under(path, "rafters");
+      v.mark = keys.rafters->mark.value_or("");
+      if (keys.rafters->mark && !good_name(v.mark))
+        slip(under(at, "mark"), "bad-name", fmt::format("`{}` cannot be the rafters' mark", v.mark),
+             std::string(name_help));
+      v.at_wall = ask_.bracket(keys.rafters->at_wall, under(at, "at_wall"));
+      v.at_beam = ask_.bracket(keys.rafters->at_beam, under(at, "at_beam"));
+    }
+    if (keys.posts) {
+      const std::string at = under(path, "posts");
+      v.post_top = ask_.tie(keys.posts->top, under(at, "top"));
+      v.post_foot = ask_.anchor(keys.posts->foot, under(at, "foot"));
+      if (const raw::Maybe<raw::FootingKeys>& f = keys.posts->footing)
+        v.footing = {f->thickness, f->edge, f->concrete, f->cracked};
+    }
+    if (keys.net_uplift && keys.net_uplift->pressure && keys.net_uplift->given_by)
+      v.net_uplift = NetUplift{*keys.net_uplift->pressure, *keys.net_uplift->given_by};
+    const Wall* wall = leaned_on(keys.against, under(path, "against"));
+    if (wall == nullptr) return;
+    v.wall = wall->name;
+    v.from = keys.from.value_or(zero<Length>());
+    v.to = keys.length ? v.from + *keys.length : wall->length();
+    const bool starts_on_it = v.from < wall->length() - same_place;
+    if (!starts_on_it || v.to > wall->length() + same_place)
+      return slip(under(path, keys.length && starts_on_it ? "length" : "from"), "beyond-the-wall",
+                  fmt::format("the veranda reaches from {} to {}, and wall {} from 0 to {}", drawn(v.from),
+                              drawn(std::max(v.from, v.to)), wall->name, drawn(wall->length())));
+    v.to = std::min(v.to, wall->length());
+    if (keys.rafters && keys.rafters->max) v.rafters = evenly(v.length(), *keys.rafters->max);
+    if (keys.posts) v.posts = posts(*keys.posts, v.length(), under(path, "posts"));
+    for (std::vector<Length>* places : {&v.rafters, &v.posts})
+      for (Length& x : *places) x += v.from;
+    for (const Veranda& other : out_.verandas)
+      if (other.wall == v.wall && std::min(other.to, v.to) - std::max(other.from, v.from) > same_place)
+        slip_on_key(path, "verandas-in-one-place",
+                    fmt::format("verandas {} and {} overlap along wall {}", other.name, name, wall->name),
+                    fmt::format("{} reaches from {} to {}, {} from {} to {}", other.name, drawn(other.from),
+                                drawn(other.to), name, drawn(v.from), drawn(v.to)));
+    out_.verandas.push_back(std::move(v));
+  }
+
+  const VerandasAsk& ask_;
+  VerandasSettled out_;
+};
+
+}  // namespace
+
+VerandasSettled settle_verandas(const VerandasAsk& ask) { return VerandasSettling(ask).run(); }
+
+}  // namespace belay
