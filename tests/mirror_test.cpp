@@ -351,8 +351,8 @@ TEST_CASE("a house built mirrored is the house typed from the mirrored sheet") {
     CHECK(*built.mirror == (t.mirror == "left-right" ? Mirror::left_right : Mirror::front_back));
     CHECK_FALSE(typed.mirror.has_value());
     // The same remarks, and those on the mirror.
-    const std::size_t on_mirror = std::erase_if(
-        built.remarks, [](const std::string& r) { return r.find("mirrored") != std::string::npos; });
+    const std::size_t on_mirror =
+        std::erase_if(built.remarks, [](const std::string& r) { return r.find("mirrored") != std::string::npos; });
     CHECK(on_mirror == (t.what == "gable" ? 2 : 1));  // the north arrow as well
     CHECK(sorted(built.remarks) == sorted(typed.remarks));
   }
