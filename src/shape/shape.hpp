@@ -74,7 +74,7 @@ struct Elevation {
 // eaves: the greatest overhang of a side that a slope falls to; verge: of the others (0: there are none). pitch: of the
 // steepest slope across the ridge (a hip end's own stands in `sides`).
 struct Shape {
-  Length across, up;  // plan, outside of frame
+  Length across, up;                              // plan, outside of frame
   Length wall_height, floor_level, eaves, verge;  // wall_height: of all floors together
   Along ridge;
   Angle pitch;
