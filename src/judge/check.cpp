@@ -317,8 +317,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
     add("studs-under",
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
         "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at braces' "
-        "ends "
-        "is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
+        "ends is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
   const bool inside_too =
       std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
   if (inside_too)

@@ -351,8 +351,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     }
     case Of::compression: add("press", f_.press(c, s.a, s.end), std::nullopt); break;
     case Of::compression_below:
-      add("press", f_.pulls(c, s.a, s.end == End::left ? End::right : End::left) ? f_.tip(c, s.a) : zero<Force>(),
-          std::nullopt);
+      add("press", f_.pulls(c, s.a, other(s.end)) ? f_.tip(c, s.a) : zero<Force>(), std::nullopt);
       break;
     case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
     case Of::veranda_wall:
@@ -704,8 +703,7 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       if (part == "slide") return only("along and across as one force", "", f_.slide(c, s.a, s.b));
       return f_.pull_made_of(c, s.a, s.b);
     case Of::compression: {
-      const End other = s.end == End::left ? End::right : End::left;
-      const Force all = f_.press(c, s.a, s.end), own = f_.pulls(c, s.a, other) ? f_.tip(c, s.a) : zero<Force>();
+      const Force all = f_.press(c, s.a, s.end), own = f_.pulls(c, s.a, other(s.end)) ? f_.tip(c, s.a) : zero<Force>();
       auto r = only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name, own);
       if (all != own) r.push_back({"tipping of braces above it", "the first floor", all - own});
       return r;
@@ -1260,7 +1258,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       }
       break;
     case Of::compression_below:
-      if (f_.pulls(c, s.a, s.end == End::left ? End::right : End::left)) {
+      if (f_.pulls(c, s.a, other(s.end))) {
         f_.tip(c, s.a, &w);
         end_here();
       }

@@ -274,6 +274,11 @@ void Forces::lay_out_crossings() {
   }
 }
 
+// A share that is nothing but the last bit of a sum is none: a stud that stands on the fixing beside this one.
+bool Forces::brings(const Landing& l) {
+  return l.direct || std::abs(l.lever) > no_share || std::abs(l.continuous) > no_share;
+}
+
 std::vector<std::size_t> Forces::crossings_to(const Stud& s) const {
   std::vector<std::size_t> r;
   for (const Stud::Load& load : s.loads)
@@ -283,7 +288,7 @@ std::vector<std::size_t> Forces::crossings_to(const Stud& s) const {
 std::vector<std::size_t> Forces::crossings_to(std::size_t wall, std::size_t support) const {
   std::vector<std::size_t> r;
   for (const Landing& l : landings_[wall][support])
-    if (l.direct || std::abs(l.lever) > no_share || std::abs(l.continuous) > no_share) {
+    if (brings(l)) {
       const std::vector<std::size_t> more = crossings_to(studs[l.stud]);
       r.insert(r.end(), more.begin(), more.end());
     }
@@ -299,8 +304,7 @@ std::set<std::size_t> Forces::verandas_to(const Stud& s) const {
 std::set<std::size_t> Forces::verandas_to(std::size_t wall, std::size_t support) const {
   std::set<std::size_t> r;
   for (const Landing& l : landings_[wall][support])
-    if (l.direct || std::abs(l.lever) > no_share || std::abs(l.continuous) > no_share)
-      r.merge(verandas_to(studs[l.stud]));
+    if (brings(l)) r.merge(verandas_to(studs[l.stud]));
   return r;
 }
 
@@ -777,6 +781,10 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
 std::string Forces::line_symbol(std::size_t line) const {
   return house.first ? "V_l," + in_symbol(house.walls[lines[line].walls.front()].name) : "V";
 }
+std::string Forces::tip_symbol(std::size_t brace) const {
+  const BraceAt& b = braces[brace];
+  return house.first ? "T_v," + in_symbol(house.walls[b.wall].pieces[b.piece].brace->name) : "T_v";
+}
 std::string Forces::capacity_symbol(std::size_t line) const {
   const std::string whole = house.first ? "C_l," + in_symbol(house.walls[lines[line].walls.front()].name) : "C";
   std::string only;
@@ -850,7 +858,7 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   const Length z = arm(brace, w);
   if (!w) return formulas::tipping_pull(nullptr, v, h, z);
   const std::string name = in_symbol(drawn.name);
-  return formulas::tipping_pull.told(w, house.first ? "T_v," + name : "T_v", "moments", as("V_" + name, v),
+  return formulas::tipping_pull.told(w, tip_symbol(brace), "moments", as("V_" + name, v),
                                      as(floor == top_floor(house) ? height_symbol(house, floor) : "h_t", h),
                                      as("z_" + name, z));
 }
@@ -863,10 +871,6 @@ Length Forces::tipping_height(Floor floor, Working* w) const {
             house.first->depth, "the job's block");
   return formulas::tipping_height(w, h, depth);
 }
-namespace {
-End other(End e) { return e == End::left ? End::right : End::left; }
-}  // namespace
-
 Length Forces::end_of(std::size_t brace, End e) const {
   const Wall& wall = house.walls[braces[brace].wall];
   const Piece& p = wall.pieces[braces[brace].piece];
@@ -907,12 +911,8 @@ double Forces::press_left(std::size_t brace, End e) const {
 }
 
 Force Forces::press(std::size_t c, std::size_t brace, End end, Working* w) const {
-  const auto symbol = [&](std::size_t b) {
-    const BraceAt& at = braces[b];
-    return house.first ? "T_v," + in_symbol(house.walls[at.wall].pieces[at.piece].brace->name) : std::string("T_v");
-  };
   std::vector<As<Force>> rows;
-  if (pulls(c, brace, other(end))) rows.push_back(as(w ? symbol(brace) : std::string(), tip(c, brace, w)));
+  if (pulls(c, brace, other(end))) rows.push_back(as(w ? tip_symbol(brace) : std::string(), tip(c, brace, w)));
   for (std::size_t i = 0; i < braces.size() && house.first; ++i)
     for (const End e : {End::left, End::right}) {
       const double share = press_share(i, e, brace, end);
@@ -928,7 +928,7 @@ Force Forces::press(std::size_t c, std::size_t brace, End end, Working* w) const
       given(w, "k_" + own, "share of what its pressed end brings that comes down here", share,
             share < 1.0 ? "the lintel is a simple span" : "it stands here");
       rows.push_back(as("P_" + own, formulas::landed.told_as(w, "P_" + own, "what presses here from above", "statics",
-                                                             as("k_" + own, share), as(symbol(i), there))));
+                                                             as("k_" + own, share), as(tip_symbol(i), there))));
     }
   if (rows.size() == 1) return rows.front().quantity;
   if (w) w->heading("Pressed at one end of the brace");
@@ -997,7 +997,7 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
   const std::string name = w ? in_symbol(p.brace->name) : std::string(), symbol = "T_" + name;
   const Floor floor = house.walls[braces[brace].wall].floor;
   const Length height = wall_height(house, floor);
-  const std::string tipping = house.first ? "T_v," + name : "T_v";
+  const std::string tipping = w ? tip_symbol(brace) : std::string();
   const Force pull = tip(c, brace, w);
   if (pull <= zero<Force>()) return zero<Force>();
   const Length z = arm(brace);
@@ -1091,11 +1091,8 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
 }
 
 bool Forces::roof_lands(std::size_t wall, std::size_t support) const {
-  // A share that is nothing but the last bit of a sum is none: a stud that stands on the fixing beside this one.
   const auto& landings = landings_[wall][support];
-  return std::any_of(landings.begin(), landings.end(), [](const Landing& l) {
-    return l.direct || std::abs(l.lever) > no_share || std::abs(l.continuous) > no_share;
-  });
+  return std::any_of(landings.begin(), landings.end(), brings);
 }
 
 bool Forces::can_be_pulled(std::size_t wall, std::size_t support) const {

@@ -164,6 +164,9 @@ class Forces {
     bool direct;
   };
 
+  static bool brings(const Landing&);
+  std::string tip_symbol(std::size_t brace) const;  // under which its tipping is told
+
   void lay_out_lines();
   void lay_out_lines(Floor);
   void lay_out_jamb_studs();

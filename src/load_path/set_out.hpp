@@ -10,7 +10,8 @@
 namespace belay {
 
 enum class End : unsigned char { left, right };  // of a brace or an opening; of side walls: front, back
-std::string_view end_word(const Wall&, End);     // "left", or "front" on a side wall
+constexpr End other(End e) { return e == End::left ? End::right : End::left; }
+std::string_view end_word(const Wall&, End);  // "left", or "front" on a side wall
 
 enum class FixingKind : unsigned char { hold_down, jamb, anchor };
 // piece: index in Wall::pieces.
