@@ -425,6 +425,7 @@ TEST_CASE("a veranda that cannot be is refused where it stands") {
            Bad{"posts", "{ at = [\"1 m\", \"6 m\"] }", "beam-end-without-a-post", "posts"},
            Bad{"posts", "{ at = [0, \"4 m\", \"3 m\", \"6 m\"] }", "posts-out-of-order", "posts"},
            Bad{"posts", "{ max = \"3 m\", foot = \"demo-bolts\" }", "unknown-fixing", "posts"},
+           Bad{"posts", "{ max = \"3 m\", foot = \"demo-through\" }", "anchor-on-the-wrong-floor", "posts"},
            Bad{"net_uplift", "{ pressure = \"1.6 kPa\" }", "missing-key", "net_uplift"},
            Bad{"net_uplift", "{ given_by = \"a letter\" }", "missing-key", "net_uplift"},
            Bad{"net_uplift", "{ pressure = \"-1 kPa\", given_by = \"a\" }", "negative", "net_uplift"},

@@ -567,9 +567,17 @@ class Settling : private Slips {
         return choose(name, path, "its veranda", sort, what);
       };
     };
-    VerandasSettled settled =
-        settle_verandas({job_, house_, sized_ && names_good_, place_, pick(Sort::bracket, "bracket"),
-                         pick(Sort::tie, "tie"), pick(Sort::anchor, "anchor")});
+    const auto foot = [this, any = pick(Sort::anchor, "anchor")](const Maybe<std::string>& name,
+                                                                 const std::string& path) {
+      Chosen chosen = any(name, path);
+      if (how_of(chosen) == How::through_floor)
+        slip(path, "anchor-on-the-wrong-floor",
+             fmt::format("`{}` goes through a floor into the wall below, and a post stands on none", chosen.name),
+             "\"through floor\" is for the first floor of two");
+      return chosen;
+    };
+    VerandasSettled settled = settle_verandas(
+        {job_, house_, sized_ && names_good_, place_, pick(Sort::bracket, "bracket"), pick(Sort::tie, "tie"), foot});
     take(settled);
     house_.verandas = std::move(settled.verandas);
   }
