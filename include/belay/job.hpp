@@ -68,8 +68,10 @@ struct Wall {
   Length fixing_in;       // from a jamb or a wall's end to the fixing beside it: `hold_down_in`
   Chosen top_tie = {}, stud_tie = {}, plate_fixing = {};
   Floor floor = Floor::ground;
-  std::string key = {};                // the job's own word for it: "A" on either floor
-  std::vector<ShopFrame> frames = {};  // from one end to the other; their joints part both plates. None: not told
+  std::string key = {};                   // the job's own word for it: "A" on either floor
+  std::vector<ShopFrame> frames = {};     // from one end to the other; their joints part both plates. None: not told
+  std::vector<std::size_t> blocks = {0};  // that it stands in or bounds, ascending: 0 the main block, then the wings
+  std::vector<Length> steps = {};  // from the wall's start: where its floor steps; its bottom plate is parted there
   Length length() const { return to - from; }
 };
 struct RoofWeight {
@@ -148,6 +150,26 @@ struct Veranda {
   Footing footing;
   std::optional<NetUplift> net_uplift;  // none: what lifts it is not known
   Length length() const { return to - from; }
+};
+// Trusses of a wing's roof that are set on the trusses of the main block below, level across them. max: greatest space
+// between two; onto: the fixing at each crossing.
+struct Valley {
+  std::string mark;
+  Length max;
+  Chosen onto;
+};
+// A rectangular block with a roof of its own that stands with one whole side against a side of the main block. All
+// lengths and places of its roof, trusses and hip ends are in its own axes: from its own left and front.
+struct Wing {
+  std::string name, at;        // at: "file:line"
+  Length left, front;          // of its left front corner, in the main block's axes
+  Length across, up, height;   // height: as House::height
+  Length level;                // of its floor above the main block's; negative: set down
+  Side joint;                  // its own side that stands against the main block
+  Roof roof;                   // gable or hip, its ridge square to the joint; nothing of the joint's side slopes
+  std::vector<Truss> trusses;  // the last of them towards the main block stands at the joint
+  std::vector<HipEnd> hip_ends;
+  std::optional<Valley> valley;  // none: no part of its roof lies over the main block
 };
 // beyond: of the frame's outside face.
 struct Slab {
@@ -304,9 +326,19 @@ struct House {
   std::vector<RoofBrace> roof_braces = {};      // as the job lists them
   std::vector<Veranda> verandas = {};           // in the order of their names
   std::optional<Mirror> mirror = std::nullopt;  // how it is built from its drawing; all that stands here is as built
+  std::vector<Wing> wings = {};                 // in the order of their names; a house with wings has one floor
 };
-Floor top_floor(const House&);            // the one under the roof
-Length wall_height(const House&, Floor);  // underside of the bottom plate to top of the top plate
+// The house as one block sees it: that block as the main one, all walls in its axes and in their order, no wings.
+House seen_from(const House&, std::size_t block);
+// The corner of a block in the main block's axes, and how far its floor stands above the main block's.
+Length left_of(const House&, std::size_t block);
+Length front_of(const House&, std::size_t block);
+Length level_of(const House&, std::size_t block);
+std::string_view name_of(const House&, std::size_t block);
+bool stands_in(const Wall&, std::size_t block);
+Length height_of(const House&, const Wall&);  // underside of its bottom plate to top of its top plate
+Floor top_floor(const House&);                // the one under the roof
+Length wall_height(const House&, Floor);      // underside of the bottom plate to top of the top plate
 // Heights above the underside of the ground floor's bottom plates.
 Length foot_of_walls(const House&, Floor);
 Length top_of_walls(const House&);  // under the roof

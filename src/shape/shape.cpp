@@ -55,6 +55,7 @@ std::string_view words(RoofLineKind k) {
     case RoofLineKind::hip: return "hip";
     case RoofLineKind::high_edge: return "high edge";
     case RoofLineKind::gable_foot: return "foot of a gable";
+    case RoofLineKind::valley: return "valley";
   }
   return "ridge";
 }
@@ -118,7 +119,7 @@ double slope_of(Angle pitch) { return std::tan(pitch.value()); }
 Length height_at(const Surface& s, const Point& p) {
   const Length along = is_across(s.falls) ? p.x : p.y;
   const bool falls_up_the_axis = s.falls == Way::right || s.falls == Way::back;
-  return (falls_up_the_axis ? s.foot - along : along - s.foot) * slope_of(s.slope);
+  return s.base + (falls_up_the_axis ? s.foot - along : along - s.foot) * slope_of(s.slope);
 }
 
 // What the roof does at each side; `gable_above` only where the job asks for one, however far in.

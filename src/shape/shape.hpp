@@ -4,6 +4,7 @@
 #include "belay/job.hpp"
 #include "belay/units.hpp"
 #include <array>
+#include <optional>
 #include <vector>
 
 namespace belay {
@@ -35,6 +36,9 @@ enum class Part : unsigned char { roof, overhang, soffit };  // over the house; 
 // foot: x or y of that face. side: the wall that the piece leans on: eaves (their corners too, parted at the hip) and
 // slopes on the wall that the slope falls to, verges on the wall that they stand past. A slope that is cut by others
 // into several convex pieces is several surfaces. A soffit falls as the piece above it, but a verge's soffit outwards.
+// In a house of several blocks: block: whose roof it is of, as in Wall::blocks; held_by: whose members carry it; over:
+// of a wing's roof that lies on another's, the way that the slope beneath it falls; base: how far the bearings of its
+// own block stand above those of the block that holds it.
 struct Surface {
   Part part;
   Polygon outline;
@@ -42,12 +46,16 @@ struct Surface {
   Way falls;
   Length foot;
   Side side;
+  std::size_t block = 0, held_by = 0;
+  std::optional<Way> over = std::nullopt;
+  Length base = {};
 };
-Length height_at(const Surface&, const Point&);  // roof and overhang only
+// Roof and overhang only; above the bearings of the block that holds it.
+Length height_at(const Surface&, const Point&);
 
 // A line on which slopes or a slope and a wall meet, in plan, with its heights above the bearings.
-enum class RoofLineKind : unsigned char { ridge, hip, high_edge, gable_foot };
-std::string_view words(RoofLineKind);  // "ridge", "hip", "high edge", "foot of a gable"
+enum class RoofLineKind : unsigned char { ridge, hip, high_edge, gable_foot, valley };
+std::string_view words(RoofLineKind);  // "ridge", "hip", "high edge", "foot of a gable", "valley"
 struct RoofLine {
   RoofLineKind kind;
   Point from, to;
@@ -90,6 +98,7 @@ struct Shape {
   Side high = Side::back;              // skillion, flat
   std::array<RoofSide, 4> sides = {};  // in the order of Side
   std::vector<RoofLine> lines = {};
+  std::array<Area, 4> walls_beside = {};  // upright faces of other blocks that look that way, in the order of Side
   const RoofSide& at(Side side) const { return sides[static_cast<std::size_t>(side)]; }
 };
 Shape shape_of(const House&);

@@ -23,6 +23,7 @@ FaceOpenings openings_in(const WindAsk& ask, Side side, const OpeningRule& rule)
     const bool of_wall = e.part == ElevationPart::wall || (e.part == ElevationPart::gable && !stands_back);
     if (e.side == side && of_wall) f.gross += area(e.outline);
   }
+  f.gross += ask.shape.walls_beside[static_cast<std::size_t>(side)];
   for (const Wall& wall : ask.house.walls) {
     if (!wall.outside || wall.side != side) continue;
     for (const Piece& piece : wall.pieces) {
