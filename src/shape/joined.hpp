@@ -29,6 +29,14 @@ struct Joined {
 // are seen, and the valleys. Elevations: none (each block has its own; see `behind`).
 Joined joined(const House& house, const Shape& main, const std::vector<WingShape>& wings);
 
+// How far inside the main block's wall each of a wing's valley trusses stands, from the joint to where its ridge comes
+// out, in equal spaces not above the greatest; none stands at either end. Up to half-way to the first of them the roof
+// is the wing's last truss's, at the joint.
+std::vector<Length> valley_places(const House&, std::size_t wing);
+
+// Of the house, whether it has wings or not: `joined`, or the shape of its one block.
+Shape whole_shape(const House&);
+
 // What of a polygon lies outside a convex one, as convex parts without overlap. Both counter-clockwise.
 std::vector<Polygon> outside_of(const Polygon&, const Polygon& convex);
 Polygon common(const Polygon&, const Polygon& convex);  // empty when nothing of it has an area
