@@ -18,8 +18,8 @@ static constexpr Length shortest_line = Length::from_value(1e-6);
 
 // ---- polygons ------------------------------------------------------------------------------------------------------
 
-// How far left of the line from a to b.
-static Length left_of(const Point& a, const Point& b, const Point& p) {
+// How far left it stands of the line from a to b.
+static Length left_by(const Point& a, const Point& b, const Point& p) {
   const Length dx = b.x - a.x, dy = b.y - a.y;
   const Length off = (dx * (p.y - a.y) - dy * (p.x - a.x)) / sqrt(dx * dx + dy * dy);
   return abs(off) < 0.1 * on_the_line ? zero<Length>() : off;
@@ -30,7 +30,7 @@ static Polygon plain(Polygon g) {
   g = tidy(g);
   for (std::size_t i = 0; i < g.size() && g.size() > 3;) {
     const Point &before = g[(i + g.size() - 1) % g.size()], &after = g[(i + 1) % g.size()];
-    if (abs(left_of(before, after, g[i])) < on_the_line) {
+    if (abs(left_by(before, after, g[i])) < on_the_line) {
       g.erase(g.begin() + static_cast<std::ptrdiff_t>(i));
       i = 0;
     } else {
@@ -42,10 +42,10 @@ static Polygon plain(Polygon g) {
 
 // What of it lies left of the line from a to b, and right of it.
 static Polygon left_part(const Polygon& g, const Point& a, const Point& b) {
-  return where(g, [&](const Point& p) { return left_of(a, b, p); });
+  return where(g, [&](const Point& p) { return left_by(a, b, p); });
 }
 static Polygon right_part(const Polygon& g, const Point& a, const Point& b) {
-  return where(g, [&](const Point& p) { return -left_of(a, b, p); });
+  return where(g, [&](const Point& p) { return -left_by(a, b, p); });
 }
 
 Polygon common(const Polygon& g, const Polygon& convex) {
@@ -189,7 +189,7 @@ static std::optional<Reach> reach_in(const RoofLine& l, const Polygon& g) {
   Reach r{0.0, 1.0};
   for (std::size_t i = 0; i < g.size(); ++i) {
     const Point &a = g[i], &b = g[(i + 1) % g.size()];
-    const Length start = left_of(a, b, l.from) + one_height, end = left_of(a, b, l.to) + one_height;
+    const Length start = left_by(a, b, l.from) + one_height, end = left_by(a, b, l.to) + one_height;
     const Length none = zero<Length>();
     if (start < none && end < none) return std::nullopt;
     if (start < none) r.from = std::max<double>(r.from, start / (start - end));
@@ -231,11 +231,12 @@ static std::vector<RoofLine> line_without(const RoofLine& l, const std::vector<P
   return parts;
 }
 
-// Two lines of which the second begins where the first ends, and goes on straight.
+// Whether the second line begins where the first ends and goes on straight.
 static bool goes_on(const RoofLine& a, const RoofLine& b) {
-  if (abs(a.to.x - b.from.x) > shortest_line || abs(a.to.y - b.from.y) > shortest_line) return false;
+  if (a.kind != b.kind || abs(a.to.x - b.from.x) > shortest_line || abs(a.to.y - b.from.y) > shortest_line)
+    return false;
   const double part = length_of(b) / length_of(a);
-  return abs(left_of(a.from, a.to, b.to)) < shortest_line &&
+  return abs(left_by(a.from, a.to, b.to)) < shortest_line &&
          abs(b.to_up - b.from_up - part * (a.to_up - a.from_up)) < shortest_line &&
          (b.to.x - b.from.x) * (a.to.x - a.from.x) + (b.to.y - b.from.y) * (a.to.y - a.from.y) > zero<Area>();
 }
@@ -496,7 +497,8 @@ class Joiner {
           for (Polygon& g : on_main(k)) others.push_back(std::move(g));
       for (const RoofLine& part : line_without(v.line, others)) found.push_back(part);
     }
-    add(joined_up(std::move(found)));
+    add(found);
+    result.shape.lines = joined_up(std::move(result.shape.lines));
   }
   void measures() {
     Shape& s = result.shape;
