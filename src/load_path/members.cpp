@@ -427,6 +427,20 @@ class Framing {
 
 }  // namespace
 
+// The wing's truss at the joint holds what of its roof lies on the main block as far as the wing holds it.
+static Window past_joint(Window w, const Wing& wing) {
+  const auto open = [](Length& edge, Length joint, Length to) {
+    if (distance(edge, joint) <= same_place) edge = to;
+  };
+  switch (wing.joint) {
+    case Side::left: open(w.x0, zero<Length>(), -everywhere); break;
+    case Side::front: open(w.y0, zero<Length>(), -everywhere); break;
+    case Side::right: open(w.x1, wing.across, everywhere); break;
+    case Side::back: open(w.y1, wing.up, everywhere); break;
+  }
+  return w;
+}
+
 // In the main block's axes, and by numbers of all blocks together.
 static void add_block(Members& all, Members block, std::size_t number, const Point& corner, const House& house) {
   const std::size_t members = all.members.size(), bearings = all.bearings.size();
@@ -435,8 +449,10 @@ static void add_block(Members& all, Members block, std::size_t number, const Poi
     m.block = number;
     shift(m.from);
     shift(m.to);
-    for (Window& w : m.carries)
+    for (Window& w : m.carries) {
+      if (number > 0) w = past_joint(w, house.wings[number - 1]);
       w = {w.x0 + corner.x, w.x1 + corner.x, w.y0 + corner.y, w.y1 + corner.y, w.falls, w.past_end, number};
+    }
     for (std::size_t& b : m.bearings) b += bearings;
     if (m.next) *m.next += members;
     all.members.push_back(std::move(m));
