@@ -436,7 +436,7 @@ TEST_CASE("along a valley both roofs are of one height, and it rises from its fo
     for (std::size_t k = 0; k < h.wings.size(); ++k) wings.push_back(longer(h, k));
     for (const RoofLine& l : lines_of(s, RoofLineKind::valley)) {
       ++valleys;
-      CHECK(l.from_up <= l.to_up);
+      CHECK(l.from_up <= l.to_up + metres(1e-12));  // some are level
       for (const double part : {0.001, 0.5, 0.999}) {
         const Point p{l.from.x + part * (l.to.x - l.from.x), l.from.y + part * (l.to.y - l.from.y)};
         const double up = m(l.from_up + part * (l.to_up - l.from_up));
@@ -448,6 +448,42 @@ TEST_CASE("along a valley both roofs are of one height, and it rises from its fo
     }
   }
   CHECK(valleys > 200);
+}
+
+TEST_CASE("where a wing's roof comes out of the main block's there is a valley") {
+  std::mt19937 rng(33);
+  int edges = 0;
+  for (int i = 0; i < (sanitized ? 40 : 300); ++i) {
+    const House h = any_winged(rng);
+    const Shape s = joined_of(h).shape;
+    const std::vector<RoofLine> valleys = lines_of(s, RoofLineKind::valley);
+    for (const Surface& f : s.surfaces) {
+      if (!lies_on(f)) continue;
+      for (std::size_t n = 0; n < f.outline.size(); ++n) {
+        const Point &a = f.outline[n], &b = f.outline[(n + 1) % f.outline.size()];
+        const double dx = m(b.x - a.x), dy = m(b.y - a.y), length = std::hypot(dx, dy);
+        if (length < 0.01) continue;
+        const Point middle{0.5 * (a.x + b.x), 0.5 * (a.y + b.y)};
+        const auto off = [&](double by) {  // to the right of the edge: out of the piece
+          return Point{middle.x + metres(by * dy / length), middle.y - metres(by * dx / length)};
+        };
+        const Surface* next = only_one(s, off(1e-4), held(Part::roof, 0));
+        if (next == nullptr || next->block != 0) continue;
+        // Both at one height on the edge, and the main block's higher past it than the wing's would be.
+        const bool meet = std::abs(m(height_at(*next, middle) - height_at(f, middle))) < 1e-8;
+        const bool dips = m(height_at(*next, off(1e-4)) - height_at(f, off(1e-4))) > 1e-6;
+        if (!meet || !dips) continue;
+        ++edges;
+        CHECK(std::any_of(valleys.begin(), valleys.end(), [&](const RoofLine& l) {
+          const double vx = m(l.to.x - l.from.x), vy = m(l.to.y - l.from.y), v = std::hypot(vx, vy);
+          const double px = m(middle.x - l.from.x), py = m(middle.y - l.from.y);
+          const double along = (px * vx + py * vy) / v, aside = (px * vy - py * vx) / v;
+          return std::abs(aside) < 1e-6 && along > -1e-6 && along < v + 1e-6;
+        }));
+      }
+    }
+  }
+  CHECK(edges > 200);
 }
 
 TEST_CASE("each surface is a part of the one that it says it is from") {
