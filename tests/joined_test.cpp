@@ -257,6 +257,42 @@ TEST_CASE("under a gable the verge stays where the wing is lower, and goes where
   CHECK_THAT(area_where(s, held(Part::overhang, 1)), WithinAbs(2.0 * 0.6 * 5.3 + 0.3 * 4.0, tight));
 }
 
+TEST_CASE("level roofs of one height: the main block's eaves go over the wing's walls, not over its plan") {
+  // Eaves at the front 12.6 x 0.6 = 7.56 m2, less 6 x 0.6 over the wing; they keep the squares beside its walls.
+  House h = main_block(degrees(0.0));
+  h.wings = {wing_at(h, Side::front, metres(3.0), metres(6.0), metres(5.0), degrees(0.0), metres(0.6), metres(0.3))};
+  const Shape s = joined_of(h).shape;
+  for (const Part part : {Part::overhang, Part::soffit}) {
+    CHECK_THAT(area_where(s, [&](const Surface& f) { return f.block == 0 && f.part == part && f.side == Side::front; }),
+               WithinAbs(7.56 - 3.6, tight));
+    CHECK_THAT(area_where(s, held(part, 1)), WithinAbs(2.0 * (3.18 - 0.36) + 1.8, tight));
+  }
+  CHECK(area_where(s, lies_on) == 0.0);
+  CHECK(lines_of(s, RoofLineKind::valley).empty());
+}
+
+TEST_CASE("of a wing's hips what the main block's eaves cover is not seen") {
+  // 0.5 m out and 1 m down, with eaves of 0.3 m: all of it under the main block's eaves of 0.9 m, which hang 0.42 m
+  // below the bearings at their edge. Its own eaves are gone, its roof stays, and with it the hips from its corners on.
+  House h = main_block(degrees(25.0), metres(8.0), metres(0.9));
+  Wing w = wing_at(h, Side::front, metres(3.0), metres(6.0), metres(0.5), degrees(25.0), metres(0.3), none);
+  w.roof.shape = RoofShape::hip;
+  w.roof.hipped[at(Side::front)] = true;
+  w.level = metres(-1.0);
+  h.wings = {w};
+  const Shape s = joined_of(h).shape;
+  CHECK(area_where(s, held(Part::overhang, 1)) == 0.0);
+  CHECK(area_where(s, held(Part::soffit, 1)) == 0.0);
+  CHECK_THAT(area_where(s, held(Part::roof, 1)), WithinAbs(3.0, tight));
+  const std::vector<RoofLine> hips = lines_of(s, RoofLineKind::hip);
+  REQUIRE(hips.size() == 2);
+  const double t = tan_deg(25.0);
+  for (const RoofLine& l : hips) {
+    const bool left = l.from.x < metres(6.0);
+    check_line(l, left ? 3.0 : 9.0, -0.5, -1.0, left ? 3.5 : 8.5, 0.0, 0.5 * t - 1.0);
+  }
+}
+
 TEST_CASE("the mean height, the eaves and the top are the most that any block has") {
   House h = main_block(degrees(10.0));
   Wing w = wing_at(h, Side::right, none, metres(8.0), metres(5.0), degrees(10.0), metres(0.9), metres(0.3));
