@@ -515,8 +515,69 @@ class Joiner {
 
 }  // namespace
 
-Joined joined(const House&, const Shape& main, const std::vector<WingShape>& wings) {
-  return Joiner(main, wings).all();
+// Of equal spaces, none above the greatest. Where one would do there are two: a valley has a truss.
+static int valley_spaces(const Wing& wing, Length into) {
+  return std::max(2, static_cast<int>(std::ceil(static_cast<double>((into - one_height) / wing.valley->max))));
+}
+std::vector<Length> valley_places(const House& house, std::size_t i) {
+  const Wing& wing = house.wings.at(i);
+  const Length into = wing.valley ? shape_of_wing(house, i).into : zero<Length>();
+  std::vector<Length> places;
+  if (!(into > zero<Length>())) return places;
+  const int n = valley_spaces(wing, into);
+  for (int k = 1; k < n; ++k) places.push_back(into * (static_cast<double>(k) / n));
+  return places;
+}
+
+// From the joint half-way to the first valley truss the wing's last truss holds what lies on the main block.
+static Joined first_bays_to_wings(Joined all, const House& house, const std::vector<WingShape>& wings) {
+  std::vector<Surface> surfaces;
+  std::vector<std::size_t> from;
+  const Length none = zero<Length>();
+  for (std::size_t i = 0; i < all.from.size(); ++i) {
+    const auto keep = [&](Surface s, Polygon g) {
+      if (g.empty()) return;
+      s.outline = std::move(g);
+      surfaces.push_back(std::move(s));
+      from.push_back(all.from[i]);
+    };
+    const Surface& s = all.shape.surfaces[i];
+    const Wing* wing = s.over ? &house.wings[s.block - 1] : nullptr;
+    if (!wing || !wing->valley) {
+      keep(s, s.outline);
+      continue;
+    }
+    const WingShape& w = wings[s.block - 1];
+    const Length half = w.into / (2.0 * valley_spaces(*wing, w.into));
+    const bool from_origin = w.against == Side::left || w.against == Side::front;
+    const bool along_x = is_across(outward(w.against));
+    const Length far = along_x ? all.shape.across : all.shape.up, line = from_origin ? half : far - half;
+    const auto part = [&](bool near) {
+      const bool low = near == from_origin;
+      const Length a = low ? -everywhere : line, b = low ? line : everywhere;
+      return along_x ? between_x(s.outline, a, b) : between_y(s.outline, a, b);
+    };
+    Surface near = s;
+    near.held_by = s.block;
+    near.over.reset();
+    near.base = none;
+    keep(std::move(near), tidy(part(true)));
+    keep(s, tidy(part(false)));
+  }
+  all.shape.surfaces = std::move(surfaces);
+  all.from = std::move(from);
+  return all;
+}
+
+Joined joined(const House& house, const Shape& main, const std::vector<WingShape>& wings) {
+  return first_bays_to_wings(Joiner(main, wings).all(), house, wings);
+}
+
+Shape whole_shape(const House& house) {
+  if (house.wings.empty()) return shape_of(house);
+  std::vector<WingShape> wings;
+  for (std::size_t i = 0; i < house.wings.size(); ++i) wings.push_back(shape_of_wing(house, i));
+  return joined(house, shape_of(seen_from(house, 0)), wings).shape;
 }
 
 // ---- as seen square on ---------------------------------------------------------------------------------------------

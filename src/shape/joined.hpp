@@ -28,7 +28,8 @@ struct Joined {
 //
 // Surfaces, each with `block`, `held_by`, `over` and `base`; the main block's first, then wing by wing what the wing
 // holds and what lies on the main block. Those roofs that the main block holds tile its plan once, those that a wing
-// holds the wing's plan up to the joint. Of overhangs and their soffits is gone:
+// holds the wing's plan up to the joint; under valley trusses the wing holds its first bay inside the main block too.
+// Of overhangs and their soffits is gone:
 // - of a wing's all that goes on past the joint's line;
 // - where a slope of the main block falls to the joint: of the main block's what a wing's roof or overhang covers, and
 //   of the wing's overhangs what the main block's cover. Where the main block's eaves are higher than the roof over a
@@ -41,6 +42,14 @@ struct Joined {
 // Lines: of all blocks, as far as they are seen, and the valleys (from their foot up); heights above the main block's
 // bearings. Two wings' overhangs are not cut by each other.
 Joined joined(const House& house, const Shape& main, const std::vector<WingShape>& wings);
+
+// How far inside the main block's wall each of a wing's valley trusses stands, from the joint to where its ridge comes
+// out, in equal spaces not above the greatest; none stands at either end. Up to half-way to the first of them the
+// wing's roof is its last truss's, which stands at the joint.
+std::vector<Length> valley_places(const House&, std::size_t wing);
+
+// Of the house, whether it has wings or not: `joined`, or the shape of its one block.
+Shape whole_shape(const House&);
 
 // What of a polygon lies outside a convex one, as convex parts without overlap. Both counter-clockwise. The polygon
 // itself where they have nothing in common.
