@@ -50,6 +50,25 @@ void check_line(const RoofLine& l, double x0, double y0, double up0, double x1, 
 }
 double length_of(const RoofLine& l) { return std::hypot(m(l.to.x - l.from.x), m(l.to.y - l.from.y)); }
 double tan_deg(double deg) { return std::tan(deg * std::numbers::pi / 180.0); }
+// The house as the wind sees it in that frame, with its wings.
+House winged_seen_in(const Frame8& f, const House& h) {
+  House t = seen_in(f, h);
+  for (Wing& w : t.wings) {
+    House own = roofed(w.across, w.up, w.roof.shape, w.roof.ridge, w.roof.pitch, w.roof.eaves, w.roof.verge);
+    own.roof = w.roof;
+    const Point a = f.seen(Point{w.left, w.front}), b = f.seen(Point{w.left + w.across, w.front + w.up});
+    w.left = std::min(a.x, b.x);
+    w.front = std::min(a.y, b.y);
+    w.across = abs(b.x - a.x);
+    w.up = abs(b.y - a.y);
+    w.joint = side_facing(f.seen(outward(w.joint)));
+    const Along ridge = f.seen(w.roof.ridge);
+    own.trusses.clear();
+    w.roof = seen_in(f, own).roof;
+    w.roof.ridge = ridge;
+  }
+  return t;
+}
 }  // namespace
 
 TEST_CASE("an L of two gables of one pitch: the wing's roof lies on the main block's as a triangle") {
@@ -111,6 +130,32 @@ TEST_CASE("an L of two gables of one pitch: the wing's roof lies on the main blo
   CHECK(s.elevations.empty());
   CHECK(s.across == metres(12.0));
   CHECK_THAT(m(s.top), WithinAbs(0.3 + 2.4 + 4.0 * t, 1e-12));
+}
+
+TEST_CASE("valley trusses stand in equal spaces, and the wing's last truss holds the bay up to half-way to the first") {
+  // The same L. Its ridge runs 3 m in: at 900 mm or less four spaces of 0.75 m. Up to 0.375 m in the wing holds a strip
+  // of 6 m at the joint and 5.25 m at its inner edge: 2.109375 m2 of the 9.
+  const Wing plain = wing_at(main_block(degrees(25.0)), Side::front, metres(3.0), metres(6.0), metres(5.0),
+                             degrees(25.0), metres(0.6), metres(0.3));
+  for (const Turn turn : turns) {
+    House h = with(main_block(degrees(25.0)), plain);
+    h.wings[0].valley = Valley{"V1", metres(0.9), Chosen{}};
+    const Frame8 f(h.across, h.up, turn);
+    h = winged_seen_in(f, h);
+    const std::vector<Length> places = valley_places(h, 0);
+    REQUIRE(places.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) CHECK_THAT(m(places[i]), WithinAbs(0.75 * static_cast<double>(i + 1), 1e-9));
+    const Shape s = whole_shape(h);
+    CHECK_THAT(area_where(s, lies_on), WithinAbs(9.0 - 2.109375, tight));
+    CHECK_THAT(area_where(s, held(Part::roof, 1)), WithinAbs(30.0 + 2.109375, tight));
+    CHECK_THAT(area_where(s, held(Part::roof, 0)), WithinAbs(96.0 - 2.109375, tight));
+    // 3 m at 3 m or more would be one space: there is one truss all the same.
+    h.wings[0].valley->max = metres(4.0);
+    REQUIRE(valley_places(h, 0).size() == 1);
+    CHECK_THAT(m(valley_places(h, 0)[0]), WithinAbs(1.5, 1e-9));
+    h.wings[0].valley.reset();
+    CHECK(valley_places(h, 0).empty());
+  }
 }
 
 TEST_CASE("a wing whose bearings stand lower comes out lower down, and the main block's eaves go on above its roof") {
@@ -543,28 +588,6 @@ TEST_CASE("each surface is a part of the one that it says it is from") {
     }
   }
 }
-
-namespace {
-// The house as the wind sees it in that frame, with its wings.
-House winged_seen_in(const Frame8& f, const House& h) {
-  House t = seen_in(f, h);
-  for (Wing& w : t.wings) {
-    House own = roofed(w.across, w.up, w.roof.shape, w.roof.ridge, w.roof.pitch, w.roof.eaves, w.roof.verge);
-    own.roof = w.roof;
-    const Point a = f.seen(Point{w.left, w.front}), b = f.seen(Point{w.left + w.across, w.front + w.up});
-    w.left = std::min(a.x, b.x);
-    w.front = std::min(a.y, b.y);
-    w.across = abs(b.x - a.x);
-    w.up = abs(b.y - a.y);
-    w.joint = side_facing(f.seen(outward(w.joint)));
-    const Along ridge = f.seen(w.roof.ridge);
-    own.trusses.clear();
-    w.roof = seen_in(f, own).roof;
-    w.roof.ridge = ridge;
-  }
-  return t;
-}
-}  // namespace
 
 TEST_CASE("a house of several blocks turned or mirrored has the roof turned or mirrored") {
   std::mt19937 rng(31);
