@@ -914,7 +914,8 @@ TEST_CASE("the house of several blocks is said back with its blocks, levels, wal
       said_back(h, set_out(h, table("practice/common.toml")), roofs[0], Look{}, {roofs.begin() + 1, roofs.end()});
   const std::string text = unwrapped(page);
   for (const char* line :
-       {"Trusses of block main", "each on walls A and G (front) and wall E (back)",
+       {"Trusses of block main", "5 jacks J1 on wall F and TG1 at 2400",
+        "each on walls A and G (front) and wall E (back)",
         "Stands against the front of block main, from 6000 to 12000 along it (job.toml:26)",
         "Its left front corner in block main's axes: 6000 mm from its left and 5000 mm before its front",
         "Its floor 100 mm below that of block main; its trusses bear 100 mm below those of block main",
