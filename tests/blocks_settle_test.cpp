@@ -790,6 +790,15 @@ TEST_CASE("trusses of several blocks") {
     refused(ell_with("{ mark = \"V1\", valley = 900 }", "{ mark = \"V1\", valley = 900, max = 900 }"), "V1", "two-ways",
             "a row of valley trusses has no `max`", "");
   }
+  SECTION("others may answer for the fixings of valley trusses, where there are any") {
+    constexpr std::string_view head = "fixings = \"demo-test.toml\"\n";
+    const std::string by = std::string(head) + "by_others = { valley = \"the truss maker, invented\" }\n";
+    const House h = house(ell_with(head, by));
+    REQUIRE(h.by_others.size() == 1);
+    CHECK(h.by_others[0].what == "valley");
+    refused(with(good_job, head, by), "valley", "wrong-key", "`valley` is a link of a house of several blocks",
+            "leave it out");
+  }
   SECTION("the last stands at the joint") {
     const std::string at = "{ mark = \"T2\", at = [0, 1000, 2000, 3000, 4000, 5000] }";
     CHECK(places(house(ell_with("{ mark = \"T2\", max = 1000 }", at)).wings[0].trusses) ==

@@ -23,7 +23,7 @@ using raw::Maybe;
 constexpr std::size_t most_walls = 200;
 constexpr std::string_view by_others_words[]{"roof plane",      "top tie",      "stud tie",  "plate",        "ground",
                                              "compression",     "line spacing", "floor tie", "floor fixing", "veranda",
-                                             "veranda bracket", "post tie",     "post foot"};
+                                             "veranda bracket", "post tie",     "post foot", "valley"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining };
@@ -206,6 +206,9 @@ class Settling : private Slips {
       } else if (what.starts_with("floor ") && !two_floors()) {
         slip_on_key(path, "wrong-key", fmt::format("`{}` is a link of a house of two floors", what),
                     std::string(two_floors_help));
+      } else if (what == "valley" && !several()) {
+        slip_on_key(path, "wrong-key", "`valley` is a link of a house of several blocks",
+                    "leave it out, or add the block whose roof lies on the other's");
       } else if (who) {
         house_.by_others.push_back({what, *who});
       }
