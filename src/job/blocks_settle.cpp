@@ -669,6 +669,7 @@ class Bearings : private Slips {
   }
   // A ceiling needs two walls to lean on, each way: of a wing one of them is the one at the joint.
   void at_joint(Side s) {
+    if (falls_to(ask_.house.roof, across_from(s))) return;  // what bears there misses the wall already
     const auto stretches = bare(s);
     if (stretches.size() != 1 || !near(stretches.front().second - stretches.front().first, length(s))) return;
     slip(ask_.paths[block_], "no-wall-at-the-joint",
