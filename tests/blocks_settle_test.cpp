@@ -310,6 +310,12 @@ TEST_CASE("a wing under an upright gable of the main block ends at the joint and
         with(job, "{ mark = \"T2\", max = 1000 },", "{ mark = \"T2\", max = 1000 }, { mark = \"V1\", valley = 900 },"),
         "V1", "wrong-key", "no part of the roof of block garage lies on the main roof", "leave the row out");
   }
+  SECTION("its ceiling needs a wall at the joint") {
+    const std::string run =
+        "G = { in = \"main\", from_left = 12000, between = [1000, 7000], run = \"B 1200 | 3600 | B 1200\" }\n";
+    refused(with(job, run, ""), "[block.garage]", "no-wall-at-the-joint",
+            "its ceiling would lean on the far wall alone", "in full or in part");
+  }
   SECTION("its ridge stays under the main gable") {
     // Ridge at 1500 + 3000 from the front: the main gable is 3500 high there; 60 deg lifts it to 3000 x 1.732 - 100.
     std::string steep =
