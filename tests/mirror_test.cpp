@@ -101,6 +101,10 @@ walls = { front = "A", right = "B", back = "C", left = "D" }
 height = 2700
 roof = { shape = "hip", ridge = "across", hipped = "left", pitch = "25 deg", eaves = 600, verge = 300, weight = "0.40 kPa", back = { overhang = 900 } }
 trusses = [{ mark = "T1", max = 900, odd_space = "right" }, { mark = "TG1", hip_girder = 2500 }, { mark = "J1", jacks = 900 }, { mark = "H1", hip_rafters = true }]
+roof_braces = [
+  { use = "demo-single", slope = "front", foot = 300, head = 4500 },
+  { use = "demo-pair", slope = "back", foot = 6000, head = 9000, up_to = 3500 },
+]
 )" + std::string(fixed) +
                             R"(onto = "demo-cleat"
 
