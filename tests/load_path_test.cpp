@@ -59,7 +59,7 @@ Draft one_brace(const std::string& mark, const std::string& length, const std::s
 BraceCapacity capacity_of(const Draft& d, Working* w = nullptr) {
   const House h = d.house();
   const Wall& a = h.walls.front();
-  return brace_capacity(h, Floor::ground, a.pieces.front(), practice(), false, w);
+  return brace_capacity(h, a, a.pieces.front(), practice(), false, w);
 }
 const Condition& condition(const Link& l, std::string_view name) {
   for (const Condition& c : l.conditions)
@@ -383,7 +383,7 @@ TEST_CASE("a bought unit counts at its own length and up to its own height") {
   // A run cannot draw it longer: a house made otherwise could
   House h = d.house();
   h.walls.front().pieces.front().to = mm(1000.0);
-  const BraceCapacity c = brace_capacity(h, Floor::ground, h.walls.front().pieces.front(), practice(), false, nullptr);
+  const BraceCapacity c = brace_capacity(h, h.walls.front().pieces.front(), practice(), false, nullptr);
   CHECK(c.refused == "condition-unmet");
   CHECK(c.conditions.front().name == "length of the bought unit");
 }

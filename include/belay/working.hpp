@@ -41,10 +41,15 @@ class Working {
   explicit Working(const Units& u = metric) : units(&u) {}
   const Units* units;
   std::vector<Step> steps;
-  void heading(std::string words) { heading_ = std::move(words); }
+  // What is told of one block of several carries its name behind each symbol ("q,garage") and heading; "": no more.
+  void in_block(std::string name) { block_ = std::move(name); }
+  std::string named(std::string_view symbol) const {
+    return block_.empty() ? std::string(symbol) : fmt::format("{},{}", symbol, block_);
+  }
+  void heading(const std::string& words) { heading_ = block_.empty() ? words : fmt::format("{}, {}", words, block_); }
   const std::string& heading() const { return heading_; }
   // True the first time a thing is named: lets a stage tell an upstream result once, however often it is used.
-  bool first(const std::string& thing) { return told_.insert(thing).second; }
+  bool first(const std::string& thing) { return told_.insert(named(thing)).second; }
   void add(Step s) {
     s.heading = heading_;
     steps.push_back(std::move(s));
@@ -55,7 +60,7 @@ class Working {
   bool goes_on_as(const std::string& from, Value, std::string_view symbol, std::string_view words);
 
  private:
-  std::string heading_;
+  std::string heading_, block_;
   std::set<std::string> told_;
 };
 
@@ -244,29 +249,29 @@ template <class Result, std::size_t N, class Sum> struct Formula {
       auto t = sum(term(w, names[I], operand)...);
       w.add({StepKind::formula,
              {},
-             std::string(own_symbol),
+             w.named(own_symbol),
              std::string(own_words),
              std::string(own_source),
              std::move(t.symbols),
              std::move(t.numbers),
              belay::value(r),
-             {used(names[I], operand)...}});
+             {used(w, names[I], operand)...}});
     };
     write(std::index_sequence_for<T...>());
   }
 
  private:
   template <class T> static Term<T> term(const Working& w, std::string_view name, const T& q) {
-    return {q, std::string(name), text(belay::value(q), *w.units), 0};
+    return {q, w.named(name), text(belay::value(q), *w.units), 0};
   }
   template <class T> static Term<T> term(const Working& w, std::string_view, const As<T>& a) {
-    return {a.quantity, a.name, text(belay::value(a.quantity), *w.units), 0};
+    return {a.quantity, w.named(a.name), text(belay::value(a.quantity), *w.units), 0};
   }
-  template <class T> static Operand used(std::string_view name, const T& q) {
-    return {std::string(name), belay::value(q)};
+  template <class T> static Operand used(const Working& w, std::string_view name, const T& q) {
+    return {w.named(name), belay::value(q)};
   }
-  template <class T> static Operand used(std::string_view, const As<T>& a) {
-    return {a.name, belay::value(a.quantity)};
+  template <class T> static Operand used(const Working& w, std::string_view, const As<T>& a) {
+    return {w.named(a.name), belay::value(a.quantity)};
   }
 };
 template <class Result, std::size_t N, class Sum>
@@ -279,14 +284,14 @@ constexpr auto formula(std::string_view symbol, std::string_view words, std::str
 template <class T>
 const T& given(Working* w, std::string_view symbol, std::string_view words, const T& x, std::string_view source) {
   if (w) [[unlikely]]
-    w->add({StepKind::given, {}, std::string(symbol), std::string(words), std::string(source), {}, {}, value(x), {}});
+    w->add({StepKind::given, {}, w->named(symbol), std::string(words), std::string(source), {}, {}, value(x), {}});
   return x;
 }
 // A row or column found in a table, with the entry that was used.
 template <class T>
 const T& looked_up(Working* w, std::string_view symbol, std::string_view words, const T& x, std::string_view source) {
   if (w) [[unlikely]]
-    w->add({StepKind::lookup, {}, std::string(symbol), std::string(words), std::string(source), {}, {}, value(x), {}});
+    w->add({StepKind::lookup, {}, w->named(symbol), std::string(words), std::string(source), {}, {}, value(x), {}});
   return x;
 }
 // Adds up named rows in their order. One row alone goes on under the sum's symbol, where it can.
@@ -296,12 +301,12 @@ T total(Working* w, std::string_view symbol, std::string_view words, std::string
   T sum = T();
   for (const auto& r : rows) sum += r.quantity;
   if (w && !(rows.size() == 1 && w->goes_on_as(rows.front().name, value(sum), symbol, words))) [[unlikely]] {
-    Step s{StepKind::sum, {}, std::string(symbol), std::string(words), std::string(source), {}, {}, value(sum), {}};
+    Step s{StepKind::sum, {}, w->named(symbol), std::string(words), std::string(source), {}, {}, value(sum), {}};
     for (const auto& r : rows) {
       const std::string n = text(value(r.quantity), *w->units);
-      s.formula += (s.formula.empty() ? "" : " + ") + r.name;
+      s.formula += (s.formula.empty() ? "" : " + ") + w->named(r.name);
       s.numbers += (s.numbers.empty() ? "" : " + ") + bracket(n, n.front() == '-' && !s.numbers.empty());
-      s.operands.push_back({r.name, value(r.quantity)});
+      s.operands.push_back({w->named(r.name), value(r.quantity)});
     }
     if (rows.empty()) {
       s.formula = "0";
@@ -326,14 +331,14 @@ T chosen(Working* w, std::string_view symbol, std::string_view words, std::strin
              w->goes_on_as(candidates.front().name, value(candidates.front().quantity), symbol, words))) [[unlikely]] {
     Step s{StepKind::choice,
            {},
-           std::string(symbol),
+           w->named(symbol),
            std::string(words),
            std::string(source),
-           candidates[best].name,
+           w->named(candidates[best].name),
            text(value(candidates[best].quantity), *w->units),
            value(candidates[best].quantity),
            {}};
-    for (const auto& c : candidates) s.operands.push_back({c.name, value(c.quantity)});
+    for (const auto& c : candidates) s.operands.push_back({w->named(c.name), value(c.quantity)});
     w->add(std::move(s));
   }
   return candidates[best].quantity;

@@ -172,25 +172,31 @@ void give_by_foot(BraceCapacity& r, Force c, bool pair, const std::optional<Side
 
 }  // namespace
 
-std::string height_symbol(const House& h, Floor f) { return h.first ? fmt::format("h_{}", words(f)) : "h_w"; }
-Length tell_wall_height(const House& h, Floor f, Working* w) {
-  return given(w, w ? height_symbol(h, f) : std::string(),
-               w && h.first
-                   ? fmt::format("height of the {} floor's walls, from the underside of the bottom plate", words(f))
-                   : std::string("height of the walls, from the underside of the bottom plate"),
-               wall_height(h, f), "the job's block");
+std::string height_symbol(const House& h, const Wall& wall) {
+  if (h.first) return fmt::format("h_{}", words(wall.floor));
+  const std::size_t block = wall.blocks.front();
+  return block == 0 ? "h_w" : fmt::format("h_w,{}", name_of(h, block));
+}
+Length tell_wall_height(const House& h, const Wall& wall, Working* w) {
+  if (!w) return height_of(h, wall);
+  const std::size_t block = wall.blocks.front();
+  const std::string whose = h.first      ? fmt::format("the {} floor's walls", words(wall.floor))
+                            : block == 0 ? std::string("the walls")
+                                         : fmt::format("the walls of {}", name_of(h, block));
+  return given(w, height_symbol(h, wall), fmt::format("height of {}, from the underside of the bottom plate", whose),
+               height_of(h, wall), "the job's block");
 }
 
-BraceCapacity brace_capacity(const House& house, Floor floor, const Piece& piece, const Table& practice, bool cyclonic,
-                             Working* w) {
+BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& piece, const Table& practice,
+                             bool cyclonic, Working* w) {
   const Brace& brace = *piece.brace;
   const std::string& name = brace.fixing.name;
   const Fixings& f = house.fixings;
   BraceCapacity r{zero<Force>(), zero<Force>(), false, false, {}, {}, 0};
-  const Length h = wall_height(house, floor), length = piece.to - piece.from;
-  const As<Length> height = as(height_symbol(house, floor), h);
+  const Length h = height_of(house, wall), length = piece.to - piece.from;
+  const As<Length> height = as(height_symbol(house, wall), h);
   if (w) {
-    tell_wall_height(house, floor, w);
+    tell_wall_height(house, wall, w);
     given(w, "L", fmt::format("length of brace {}", brace.name), length, "the job");
   }
   const auto refuse_by_conditions = [&](const Terms& terms, bool needs_cyclic) {

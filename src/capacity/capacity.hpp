@@ -14,9 +14,10 @@ namespace belay {
 Force design_force(const Terms&, Force stated, std::string_view symbol, Working*);
 LineLoad design_rate(const Terms&, LineLoad stated, Working*);
 
-// The height of a floor's walls in the working: "h_w", in a house of two floors "h_ground" or "h_first".
-std::string height_symbol(const House&, Floor);
-Length tell_wall_height(const House&, Floor, Working*);
+// The height of a wall in the working: "h_w", in a house of two floors "h_ground" or "h_first", of a wing's own walls
+// "h_w,garage".
+std::string height_symbol(const House&, const Wall&);
+Length tell_wall_height(const House&, const Wall&, Working*);
 
 // What a brace resists in each sense, before lining is cut to its share. plus: pushed to the right (side walls: to the
 // back).
@@ -27,7 +28,7 @@ struct BraceCapacity {
   std::string refused;                // why it does not count: a Why code, "" when it counts
   std::uint64_t practice_marks;       // from-memory entries of the practice table that it rests on
 };
-BraceCapacity brace_capacity(const House&, Floor, const Piece&, const Table& practice, bool cyclonic, Working*);
+BraceCapacity brace_capacity(const House&, const Wall&, const Piece&, const Table& practice, bool cyclonic, Working*);
 
 // Conditions of every sort of entry that the frame or the wind must meet (steel thickness, joint group, cyclic test).
 std::vector<Condition> frame_conditions(const House&, const Terms&, bool cyclonic, bool needs_cyclic);

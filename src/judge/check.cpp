@@ -4,6 +4,8 @@
 #include "judge/roof_bracing_links.hpp"
 #include "judge/roof_said.hpp"
 #include "judge/veranda_links.hpp"
+#include "shape/joined.hpp"
+#include "wind/joined.hpp"
 
 #include <algorithm>
 #include <set>
@@ -15,24 +17,76 @@ namespace {
 
 const Units& units_of(const House& h) { return h.print == Print::us ? us : metric; }
 
+// A house and what the method asks of it: of each of its blocks. of: by load case, the number of each block's own;
+// empty for a house of one block.
+struct Whole {
+  Whole(const House& h, const Table& m) {
+    if (h.wings.empty()) {
+      shape = shape_of(h);
+      asks.push_back({h.site, h, shape, m});
+      return;
+    }
+    const Shape main = shape_of(seen_from(h, 0));
+    std::vector<WingShape> wings;
+    for (std::size_t i = 0; i < h.wings.size(); ++i) wings.push_back(shape_of_wing(h, i));
+    roof = joined(h, main, wings);
+    shape = roof.shape;
+    blocks = blocks_in_wind(h, main, wings);
+    for (const BlockWind& b : blocks) asks.push_back({h.site, b.house, b.shape, m});
+  }
+  Whole(const Whole&) = delete;
+  Whole& operator=(const Whole&) = delete;
+  Loads loads(const House& h, const Method& method) {
+    if (blocks.empty()) return method.loads(asks.front(), nullptr, std::nullopt);
+    std::vector<Loads> each;
+    for (const WindAsk& ask : asks) each.push_back(method.loads(ask, nullptr, std::nullopt));
+    JoinedLoads all = joined_loads(h, roof, blocks, each);
+    of = std::move(all.of);
+    return std::move(all.loads);
+  }
+  void tell(const House& h, const Method& method, std::size_t load_case, Working& w) const {
+    for (std::size_t b = 0; b < asks.size(); ++b) {
+      if (b > 0) w.in_block(std::string(name_of(h, b)));
+      w.heading("The wind");
+      method.loads(asks[b], &w, of.empty() ? load_case : of[load_case][b]);
+    }
+    w.in_block({});
+  }
+  Shape shape;
+  Joined roof;
+  std::vector<BlockWind> blocks;
+  std::vector<WindAsk> asks;
+  std::vector<std::vector<std::size_t>> of;
+};
+
+// What every block's wind cautions of, each once.
+SiteWind site_wind(const Whole& whole, const Method& method) {
+  SiteWind all = method.site(whole.asks.front(), nullptr);
+  for (std::size_t b = 1; b < whole.asks.size(); ++b)
+    for (std::string& c : method.site(whole.asks[b], nullptr).cautions)
+      if (std::find(all.cautions.begin(), all.cautions.end(), c) == all.cautions.end())
+        all.cautions.push_back(std::move(c));
+  return all;
+}
+
 // Everything below the verdicts, built in one order so that links keep their index between `check` and `explain`.
 struct Engine {
   Engine(const House& h, const Table& m, const Table& p)
       : house(h),
         method(method_for(h.site)),
         table(m),
-        shape(shape_of(h)),
-        ask{h.site, h, shape, m},
-        site(method.site(ask, nullptr)),
-        loads(method.loads(ask, nullptr, std::nullopt)),
-        spacing(method.line_spacing(ask)),
+        whole(h, m),
+        shape(whole.shape),
+        site(site_wind(whole, method)),
+        loads(whole.loads(h, method)),
+        spacing(method.line_spacing(whole.asks.front())),
         forces(h, shape, loads, p, site.cyclonic),
         judge(forces, spacing, m) {}
   const House& house;
   const Method& method;
   const Table& table;
-  Shape shape;
-  WindAsk ask;
+  Whole whole;
+  const Shape& shape;
   SiteWind site;
   Loads loads;
   LineSpacing spacing;
@@ -128,6 +182,11 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
          "what fastens one frame to the next: studs to studs, and the top plates, along which the wind comes to "
          "the braces",
          ""});
+  if (!e.house.wings.empty())
+    r.push_back({"where blocks meet",
+                 "valley boards and gutters, what ties the ceilings and top plates of two blocks to one another, and "
+                 "slabs at a step",
+                 ""});
   if (any_heavy(e))
     r.push_back({"lintels under girders", "and the studs beside them, under what comes together there", ""});
   if (e.shape.roof != RoofShape::gable)
@@ -226,15 +285,30 @@ bool any_demo(const House& h) {
 
 // A truss that is not there is carried by its neighbours in the sums, and perhaps by nobody on site. At a hip end none
 // stands on the wall. "" where none is missed.
-std::string end_without_truss(const Engine& e) {
-  const House& h = e.house;
+std::string end_without_truss(const House& h) {
   const bool across = h.roof.ridge == Along::across;
   const auto hipped = [&](Side side) {
     return h.roof.shape == RoofShape::hip && h.roof.hipped[static_cast<std::size_t>(side)];
   };
   const bool first = h.trusses.front().at > same_place && !hipped(across ? Side::left : Side::front),
-             last = e.shape.length - h.trusses.back().at > same_place && !hipped(across ? Side::right : Side::back);
+             last = (across ? h.across : h.up) - h.trusses.back().at > same_place &&
+                    !hipped(across ? Side::right : Side::back);
   return first && last ? "either end" : first ? "the first end wall" : last ? "the far end wall" : "";
+}
+
+void look_at_trusses(const House& h, const std::string& whose, const Units& u, std::vector<Caution>& r) {
+  const auto add = [&](std::string code, const std::string& words) { r.push_back({std::move(code), whose + words}); };
+  if (const std::string end = end_without_truss(h); !end.empty())
+    add("no-end-truss",
+        fmt::format("No truss stands at {}: the roof past the last one is taken to hang over from it.", end));
+  std::vector<Length> gaps;
+  for (std::size_t i = 0; i + 1 < h.trusses.size(); ++i) gaps.push_back(h.trusses[i + 1].at - h.trusses[i].at);
+  std::sort(gaps.begin(), gaps.end());
+  for (std::size_t i = 0; i + 1 < h.trusses.size(); ++i)
+    if (h.trusses[i + 1].at - h.trusses[i].at > 1.5 * gaps[gaps.size() / 2])
+      add("wide-gap-in-trusses", fmt::format("Trusses stand {} apart between {} and {}: is one missing?",
+                                             size_text(h.trusses[i + 1].at - h.trusses[i].at, u),
+                                             place(h.trusses[i].at, u), place(h.trusses[i + 1].at, u)));
 }
 
 // What a bearing brings at most, in any case.
@@ -276,17 +350,9 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (any_demo(h)) add("demo-fixings", "The fixings are invented for demonstration: not for construction.");
   for (Caution& x : veranda_cautions(h)) r.push_back(std::move(x));
   const Units& u = units_of(h);
-  if (const std::string end = end_without_truss(e); !end.empty())
-    add("no-end-truss",
-        fmt::format("No truss stands at {}: the roof past the last one is taken to hang over from it.", end));
-  std::vector<Length> gaps;
-  for (std::size_t i = 0; i + 1 < h.trusses.size(); ++i) gaps.push_back(h.trusses[i + 1].at - h.trusses[i].at);
-  std::sort(gaps.begin(), gaps.end());
-  for (std::size_t i = 0; i + 1 < h.trusses.size(); ++i)
-    if (h.trusses[i + 1].at - h.trusses[i].at > 1.5 * gaps[gaps.size() / 2])
-      add("wide-gap-in-trusses", fmt::format("Trusses stand {} apart between {} and {}: is one missing?",
-                                             size_text(h.trusses[i + 1].at - h.trusses[i].at, u),
-                                             place(h.trusses[i].at, u), place(h.trusses[i + 1].at, u)));
+  if (h.wings.empty()) look_at_trusses(h, "", u, r);
+  for (std::size_t b = 0; b <= h.wings.size() && !h.wings.empty(); ++b)
+    look_at_trusses(seen_from(h, b), fmt::format("{}: ", name_of(h, b)), u, r);
   for (std::string& words : girders_over_openings(e)) add("girder-over-opening", std::move(words));
   for (const BraceAt& b : e.forces.braces)
     if (!b.capacity.refused.empty()) {
@@ -316,7 +382,22 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (h.wall_weight <= zero<Pressure>())
     add("no-wall-weight", "No wall weight is stated: none is counted against tipping.");
   for (const auto& c : e.site.cautions) add("method", c);
-  if (!h.hip_ends.empty()) {
+  const bool hips = !h.hip_ends.empty() ||
+                    std::any_of(h.wings.begin(), h.wings.end(), [](const Wing& w) { return !w.hip_ends.empty(); });
+  if (!h.wings.empty()) {
+    add("blocks",
+        "Each block is taken as a rectangular building of its own in the wind, no lower than the highest. Its ceiling "
+        "hands the wind to the bracing lines in it; walls on one line that share a block are one line, joined by their "
+        "top plates, and where blocks meet their lines hold for both.");
+    add("wing-in-the-lee",
+        "Where a wing stands in the lee of the main block and the method's push is that on both faces together, each "
+        "of "
+        "the two is asked for the whole of its own.");
+    add("valley-weight",
+        "Where a wing's roof lies on the main block's, the trusses below hold the wing's wind and the wing's weight "
+        "alone: of the roof beneath nothing is counted, neither to hold down nor to press.");
+  }
+  if (hips) {
     add("hip-framing",
         "Jacks, creepers and hip rafters are set out by rule; where the truss layout differs, what the brackets, the "
         "girder and the walls of that end have to hold differs too.");
@@ -329,14 +410,20 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
         "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at braces' "
         "ends is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
   const bool inside_too =
-      std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
+      std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); }) ||
+      std::any_of(h.wings.begin(), h.wings.end(), [](const Wing& w) {
+        return std::any_of(w.trusses.begin(), w.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
+      });
   if (inside_too)
     add("inside-walls-bear",
         "Trusses over an inside wall are taken as continuous beams of even stiffness on bearings that do not give; the "
         "outside bearings take the worse of with and without it. Other inside walls are taken to stand clear of them.");
   else
     add("outside-walls-bear",
-        h.hip_ends.empty()
+        !h.wings.empty()
+            ? "Trusses bear on the walls under their two ends alone, jacks and hip rafters on walls and on the roof's "
+              "own members; other inside walls are taken to stand clear of them."
+        : h.hip_ends.empty()
             ? "Trusses bear on the two outside walls alone; inside walls are taken to stand clear of them."
             : "Trusses bear on outside walls alone, jacks and hip rafters on these and on the roof's own members; "
               "inside walls are taken to stand clear of them.");
@@ -595,8 +682,7 @@ Working explain(const House& house, const Table& method, const Table& practice, 
     throw std::logic_error("a result that belongs to another house: its load case is not there");
   const auto c = decides == e.loads.cases.end() ? 0 : static_cast<std::size_t>(decides - e.loads.cases.begin());
   Working w(units);
-  w.heading("The wind");
-  e.method.loads(e.ask, &w, c);
+  e.whole.tell(house, e.method, c, w);
   e.judge.tell(link, c, w);
   return w;
 }
@@ -616,12 +702,12 @@ static Working leading_to_the_windiest(const SiteWind& wind, const Working& whol
 }
 SiteWorkedOut site_of(const House& house, const Table& method, const Units& units) {
   const Method& m = method_for(house.site);
-  const Shape shape = shape_of(house);
-  const WindAsk ask{house.site, house, shape, method};
+  Whole whole(house, method);
+  const WindAsk& ask = whole.asks.front();
   SiteWorkedOut r{.sheet = {}, .working = Working(units), .windiest = Working(units)};
   r.working.heading("The wind");
   const SiteWind wind = m.site(ask, &r.working);
-  const Loads loads = m.loads(ask, nullptr, std::nullopt);
+  const Loads loads = whole.loads(house, m);
   const SiteSaid said = said_of(house, wind, loads.basis);
   std::vector<DirectionSaid> from;
   for (const FromDirection& d : wind.directions) from.push_back(direction(d));

@@ -43,6 +43,7 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
   switch (s.of) {
     case Of::girder_bracket: return "girder bracket";
     case Of::bracket: return "bracket";
+    case Of::valley: return "valley";
     case Of::top_tie: return "top tie";
     case Of::stud_tie: return "stud tie";
     case Of::plate: return "plate";
@@ -112,6 +113,7 @@ void Judge::sow() {
   const std::vector<Bearing>& bearings = f_.roof.bearings();
   for (std::size_t i = 0; i < bearings.size(); ++i)
     if (bearings[i].onto) add(Of::girder_bracket, i);
+  for (std::size_t i = 0; i < f_.valleys.crossings.size(); ++i) add(Of::valley, i);
   for (std::size_t i = 0; i < bearings.size(); ++i)
     if (!bearings[i].onto) add(Of::bracket, i);
   for (const Of of : {Of::veranda_wall, Of::veranda_beam})
@@ -148,19 +150,25 @@ void Judge::sow() {
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i)
       if (f_.house.walls[w].floor == Floor::ground && f_.can_be_pulled(w, i)) add(Of::ground, w, i);
   for (std::size_t i = 0; i < f_.verandas.posts.size(); ++i) add(Of::post_ground, i);
-  // Between lines that prop the ceiling; they stand in order of direction and place.
-  std::optional<std::size_t> before;
-  for (std::size_t i = 0; i < f_.lines.size(); ++i) {
-    if (!f_.lines[i].props) continue;
-    if (before && f_.lines[*before].runs == f_.lines[i].runs && f_.lines[*before].floor == f_.lines[i].floor)
-      add(Of::spacing, *before, i);
-    before = i;
+  // Between lines that prop one ceiling; they stand in order of direction and place.
+  std::set<std::pair<std::size_t, std::size_t>> between;
+  for (std::size_t block = 0; block <= f_.house.wings.size(); ++block) {
+    std::optional<std::size_t> before;
+    for (std::size_t i = 0; i < f_.lines.size(); ++i) {
+      const Line& l = f_.lines[i];
+      if (!l.props || std::find(l.blocks.begin(), l.blocks.end(), block) == l.blocks.end()) continue;
+      if (before && f_.lines[*before].runs == l.runs && f_.lines[*before].floor == l.floor &&
+          between.emplace(*before, i).second)
+        add(Of::spacing, *before, i);
+      before = i;
+    }
   }
 }
 
 const Chosen* Judge::fixing(const LinkSeed& s) const {
   switch (s.of) {
     case Of::girder_bracket: return &f_.roof.member_of(s.a).onto;
+    case Of::valley: return &f_.house.wings[f_.valleys.crossings[s.a].wing].valley->onto;
     case Of::bracket: return &f_.roof.member_of(s.a).bracket;
     case Of::top_tie: return &f_.house.walls[f_.studs[s.a].wall].top_tie;
     case Of::stud_tie: return &f_.house.walls[f_.studs[s.a].wall].stud_tie;
@@ -192,6 +200,7 @@ const Terms* Judge::terms(const LinkSeed& s) const {
   switch (s.of) {
     case Of::girder_bracket:
     case Of::bracket:
+    case Of::valley:
     case Of::veranda_wall:
     case Of::veranda_beam: return in_list(x.brackets);
     case Of::top_tie:
@@ -278,6 +287,12 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       if (presses_)
         add("press", f_.roof.press(c, s.a), judged ? of(b->press) : std::nullopt,
             judged ? Role::single : Role::reported);
+      break;
+    }
+    case Of::valley: {
+      const Bracket* b = find(x.brackets, name);
+      add("uplift", not_below_zero(f_.valleys.uplift(c, s.a)),
+          b ? std::optional(design_force(b->terms, b->uplift, "C", nullptr)) : std::nullopt);
       break;
     }
     case Of::top_tie:
@@ -417,6 +432,28 @@ Judge::Deciding Judge::deciding_case(const LinkSeed& s) const {
 
 // ---- what is said of a link -----------------------------------------------------------------------------------------
 
+// Of a wall that two blocks share, the first of them.
+std::size_t Judge::block_of(const LinkSeed& s) const {
+  const auto of_wall = [&](std::size_t wall) { return f_.house.walls[wall].blocks.front(); };
+  switch (s.of) {
+    case Of::girder_bracket:
+    case Of::bracket: return f_.roof.member_of(s.a).block;
+    case Of::valley: return f_.valleys.crossings[s.a].wing + 1;
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate: return of_wall(f_.studs[s.a].wall);
+    case Of::line:
+    case Of::spacing: return f_.lines[s.a].blocks.front();
+    case Of::brace:
+    case Of::compression: return of_wall(f_.braces[s.a].wall);
+    case Of::support:
+    case Of::ground:
+    case Of::loose_end:
+    case Of::loose_jamb: return of_wall(s.a);
+    default: return 0;  // houses with wings have none of the others
+  }
+}
+
 void Judge::place(const LinkSeed& s, Link& l) const {
   const House& h = f_.house;
   const auto on_wall = [&](std::size_t wall, const std::optional<Length>& at) {
@@ -425,9 +462,13 @@ void Judge::place(const LinkSeed& s, Link& l) const {
     l.where.face = w.outside ? std::string(words(w.side)) : "inside";
     l.where.from_start = at;
   };
-  l.where.block = h.block;
+  l.where.block = name_of(h, block_of(s));
   l.where.floor = std::string(words(floor_of(s)));
   switch (s.of) {
+    case Of::valley:
+      l.where.face = "roof";
+      l.where.words = f_.valleys.crossings[s.a].words;
+      break;
     case Of::girder_bracket:
       l.where.face = "roof";
       l.where.words = f_.roof.bearings()[s.a].words;
@@ -556,9 +597,33 @@ std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Length doubt = w.outside ? zero<Length>() : w.plate_width / 2.0;
   const Length doubt_x = w.runs == Along::up ? doubt : zero<Length>(),
                doubt_y = w.runs == Along::across ? doubt : zero<Length>();
+  if (!f_.house.wings.empty()) return edge_of_outline(me, w) - doubt + f_.house.slab.beyond;
   const Length in_x = std::min(me.x, f_.house.across - me.x) - doubt_x,
                in_y = std::min(me.y, f_.house.up - me.y) - doubt_y;
   return std::min(in_x, in_y) + f_.house.slab.beyond;
+}
+
+// The outline is where outside walls stand; a step between two slabs is an edge of the higher one.
+Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
+  const House& h = f_.house;
+  Length nearest = everywhere;
+  const auto meet = [&](Along runs, Length line, Length from, Length to) {
+    const Length at = runs == Along::across ? me.x : me.y, off = apart(runs == Along::across ? me.y : me.x, line);
+    const Length past = at < from ? from - at : at > to ? at - to : zero<Length>();
+    nearest = std::min(nearest, square_root<si::length>(Area(off * off + past * past)));
+  };
+  for (const Wall& w : h.walls)
+    if (w.outside) meet(w.runs, w.line, w.from, w.to);
+  for (std::size_t b = 1; b <= h.wings.size(); ++b) {
+    const Wing& wing = h.wings[b - 1];
+    if (wing.level == zero<Length>() || !(stands_in(on, 0) || stands_in(on, b))) continue;
+    const bool across = !is_across(outward(wing.joint));
+    const bool far = wing.joint == Side::back || wing.joint == Side::right;
+    const Length corner = across ? wing.left : wing.front, length = across ? wing.across : wing.up,
+                 line = (across ? wing.front : wing.left) + (far ? (across ? wing.up : wing.across) : zero<Length>());
+    meet(across ? Along::across : Along::up, line, corner, corner + length);
+  }
+  return nearest;
 }
 
 // Centre of a fixing in plan: in the middle of an outside wall's plate, on an inside wall's line.
@@ -661,6 +726,12 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       if (u < zero<Force>()) r.push_back({"pressed down: counted as nothing", "", -u});
       return r;
     }
+    case Of::valley: {
+      auto r = f_.valleys.made_of(c, s.a);
+      const Force u = f_.valleys.uplift(c, s.a);
+      if (u < zero<Force>()) r.push_back({"it stays down: counted as nothing", "", -u});
+      return r;
+    }
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate: return f_.stud_made_of(c, s.a);
@@ -754,6 +825,7 @@ Floor Judge::floor_of(const LinkSeed& s) const {
   switch (s.of) {
     case Of::girder_bracket:
     case Of::bracket:
+    case Of::valley:
     case Of::roof_plane:
     case Of::roof_brace: return top_floor(f_.house);
     case Of::top_tie:
@@ -842,6 +914,7 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
   };
   switch (s.of) {
     case Of::girder_bracket: m = net | pressed(); break;
+    case Of::valley: m = net; break;
     case Of::bracket:
       m = net | pressed();
       if (f_.bracket_across(c, s.a) != zero<Force>()) m |= k.marks_square_on;
@@ -1157,6 +1230,20 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         compare("B_a", f_.bracket_along(c, s.a, &w), t, b ? b->along : std::nullopt, "along");
         if (uses.size() == 3) combine(b->together, uses);
       }
+      break;
+    }
+    case Of::valley: {
+      const Bracket* b = find(x.brackets, name);
+      const std::string u = fmt::format("U_v{}", s.a + 1);
+      Force lift = f_.valleys.uplift(c, s.a, &w);
+      std::string symbol = u;
+      if (lift < zero<Force>()) {
+        given(&w, "nothing", "it stays down: no uplift", zero<Force>(), "statics");
+        lift = greatest<Force>(&w, "U", "uplift on the fixing, not below nothing", "statics",
+                               {as(u, lift), as("nothing", zero<Force>())});
+        symbol = "U";
+      }
+      compare(symbol, lift, b ? &b->terms : nullptr, b ? std::optional(b->uplift) : std::nullopt, "uplift");
       break;
     }
     case Of::top_tie:

@@ -15,6 +15,7 @@ namespace belay {
 struct LinkSeed {
   enum class Of : unsigned char {
     girder_bracket,
+    valley,
     bracket,
     top_tie,
     stud_tie,
@@ -38,8 +39,8 @@ struct LinkSeed {
     post_foot,
     post_ground
   } of;
-  std::size_t a, b;  // bearing; stud; slope; roof brace; crossing; line; brace; wall and support; lines; a veranda's
-                     // rafter or post
+  std::size_t a, b;  // bearing; crossing of a valley truss; stud; slope; roof brace; crossing; line; brace; wall and
+                     // support; lines; a veranda's rafter or post
   Sense sense;
   End end;
 };
@@ -110,6 +111,8 @@ class Judge {
   std::optional<Length> bay_of(const Stud&) const;
   std::optional<Length> spacing_limit(Length) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
+  Length edge_of_outline(const Point&, const Wall& on) const;
+  std::size_t block_of(const LinkSeed&) const;
   Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
 

@@ -7,8 +7,9 @@ namespace belay {
 namespace {
 // In the order in which force comes down. A kind may be by others when nothing in this program can judge it from a
 // sheet alone, or when frame makers answer for it as a rule.
-constexpr std::array<Kind_of_link, 20> kinds_list{{
+constexpr std::array<Kind_of_link, 21> kinds_list{{
     {"girder bracket", "bracket on a girder or hip rafter", "brackets on girders or hip rafters", false},
+    {"valley", "fixing of a valley truss to a truss below", "fixings of valley trusses to trusses below", true},
     {"bracket", "truss bracket", "truss brackets", false},
     {"veranda bracket", "bracket of a veranda's rafter", "brackets of verandas' rafters", true},
     {"top tie", "tie from top plate to stud", "ties from top plate to stud", true},

@@ -2,6 +2,7 @@
 
 #include "belay/check.hpp"
 #include "judge/roof_bracing_links.hpp"
+#include "shape/joined.hpp"
 
 #include <fmt/format.h>
 
@@ -67,12 +68,18 @@ MemberSaid member_said(const House& h, const Shape& shape, const std::vector<Mem
 }  // namespace
 
 Side hip_end_of(const House& h, const Shape& shape, const Member& m) {
-  const bool across = shape.ridge == Along::across;
+  const Wing* wing = m.block == 0 ? nullptr : &h.wings[m.block - 1];
+  const Roof& roof = wing ? wing->roof : h.roof;
+  const bool across = wing ? roof.ridge == Along::across : shape.ridge == Along::across;
   const Side first = across ? Side::left : Side::front, last = across ? Side::right : Side::back;
-  if (!h.roof.hipped[static_cast<std::size_t>(first)]) return last;
-  if (!h.roof.hipped[static_cast<std::size_t>(last)]) return first;
+  if (!roof.hipped[static_cast<std::size_t>(first)]) return last;
+  if (!roof.hipped[static_cast<std::size_t>(last)]) return first;
+  const Length length = !wing    ? shape.length
+                        : across ? wing->across
+                                 : wing->up,
+               from = across ? left_of(h, m.block) : front_of(h, m.block);
   const Length twice_middle = across ? m.from.x + m.to.x : m.from.y + m.to.y;
-  return twice_middle < shape.length ? first : last;
+  return twice_middle - from - from < length ? first : last;
 }
 
 bool is_heavy(const Member& m) { return m.kind == MemberKind::girder || m.plies > 1; }
@@ -97,7 +104,7 @@ RoofSaid roof_said(const House& h, const Shape& shape, const std::vector<Member>
 }
 
 RoofSaid roof_of(const House& h) {
-  const Shape shape = shape_of(h);
+  const Shape shape = whole_shape(h);
   const Members all = members_of(h, shape);
   return roof_said(h, shape, all.members, all.bearings);
 }

@@ -11,7 +11,13 @@ namespace {
 
 const Units& units_of(const House& h) { return h.print == Print::us ? us : metric; }
 
-std::string along_source(const House& h) { return "the job's trusses, block " + h.block; }
+std::string along_source(const House& h, std::size_t block) {
+  return fmt::format("the job's trusses, block {}", name_of(h, block));
+}
+// What a wing has of its own is told under its name.
+std::string of_block(const House& h, std::string symbol, std::size_t block) {
+  return block == 0 ? symbol : fmt::format("{},{}", symbol, name_of(h, block));
+}
 
 Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
@@ -49,7 +55,14 @@ std::string in_symbol(const std::string& name) {
 }
 
 Forces::Forces(const House& h, const Shape& s, const Loads& l, const Table& p, bool cyclonic)
-    : roof(h, s, l), verandas(h, l), house(h), shape(s), loads(l), practice(p), cyclonic_(cyclonic) {
+    : roof(h, s, l),
+      verandas(h, l),
+      valleys(h, s, l, roof),
+      house(h),
+      shape(s),
+      loads(l),
+      practice(p),
+      cyclonic_(cyclonic) {
   for (std::size_t i = 0; i < house.walls.size(); ++i) walls.push_back(set_out_wall(house, i, practice));
   lay_out_lines();
   lay_out_jamb_studs();
@@ -79,11 +92,12 @@ void Forces::lay_out_lines() {
       for (std::size_t p = 0; p < house.walls[w].pieces.size(); ++p)
         if (house.walls[w].pieces[p].brace) {
           braces.push_back(
-              {w, p, l,
-               brace_capacity(house, house.walls[w].floor, house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
+              {w, p, l, brace_capacity(house, house.walls[w], house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
           lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
         }
 }
+// An inside wall that two blocks share.
+static bool at_joint(const Wall& w) { return !w.outside && w.blocks.size() > 1; }
 void Forces::lay_out_lines(Floor floor) {
   for (const Along way : {Along::across, Along::up}) {
     std::vector<std::size_t> order;
@@ -91,22 +105,32 @@ void Forces::lay_out_lines(Floor floor) {
       const Wall& w = house.walls[i];
       const bool braced =
           std::any_of(w.pieces.begin(), w.pieces.end(), [](const Piece& p) { return p.brace.has_value(); });
-      if (w.floor == floor && w.runs == way && (w.outside || braced)) order.push_back(i);
+      if (w.floor == floor && w.runs == way && (w.outside || at_joint(w) || braced)) order.push_back(i);
     }
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return house.walls[a].line < house.walls[b].line; });
     const std::size_t first = lines.size();
     for (const std::size_t i : order) {
       const Wall& w = house.walls[i];
-      if (lines.size() > first && distance(lines.back().at, w.line) <= same_place) {
-        lines.back().walls.push_back(i);
-        lines.back().name += "+" + w.name;
-        lines.back().props = lines.back().props || w.outside;
-      } else {
-        lines.push_back({w.name, way, w.line, {i}, w.outside, floor});
-      }
+      const auto same =
+          std::find_if(lines.begin() + static_cast<std::ptrdiff_t>(first), lines.end(), [&](const Line& l) {
+            return distance(l.at, w.line) <= same_place && std::any_of(w.blocks.begin(), w.blocks.end(), [&](auto b) {
+                     return std::find(l.blocks.begin(), l.blocks.end(), b) != l.blocks.end();
+                   });
+          });
+      if (same != lines.end()) join(*same, i);
+      else lines.push_back({w.name, way, w.line, {i}, w.outside || at_joint(w), floor, w.blocks});
     }
   }
+}
+void Forces::join(Line& line, std::size_t wall) const {
+  const Wall& w = house.walls[wall];
+  line.walls.push_back(wall);
+  line.name += "+" + w.name;
+  line.props = line.props || w.outside || at_joint(w);
+  for (const std::size_t b : w.blocks)
+    if (std::find(line.blocks.begin(), line.blocks.end(), b) == line.blocks.end()) line.blocks.push_back(b);
+  std::sort(line.blocks.begin(), line.blocks.end());
 }
 
 std::optional<std::size_t> Forces::line_below(std::size_t line) const {
@@ -370,20 +394,21 @@ std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length
   std::vector<As<Force>> rows;
   const double f = of(c).combination.wind;
   for (const SquareOn& s : of(c).square_on) {
-    if (!wall.outside || s.side != wall.side) continue;
+    if (!wall.outside || s.side != wall.side || !stands_in(wall, s.block)) continue;
     const Length width = overlap(from, to, s.from, s.to);
     if (width <= zero<Length>()) continue;
-    const Length height = wall_height(house, wall.floor);
+    const Length height = height_of(house, wall);
     if (!w) {
       rows.push_back(as("", formulas::pushed_square_on(nullptr, f, s.p, height, width)));
       continue;
     }
     const std::string row = fmt::format("{}{}", symbol, rows.size() + 1);
     given(w, "f_w", "factor on the wind", f, of(c).combination.source);
-    tell_wall_height(house, wall.floor, w);
+    tell_wall_height(house, wall, w);
     given(w, "b", width_words, width, "the set-out");
-    rows.push_back(as(row, formulas::pushed_square_on.told(w, row, source, f, as("p_sq," + s.label, s.p),
-                                                           as(height_symbol(house, wall.floor), height), width)));
+    rows.push_back(
+        as(row, formulas::pushed_square_on.told(w, row, source, f, as(of_block(house, "p_sq," + s.label, s.block), s.p),
+                                                as(height_symbol(house, wall), height), width)));
   }
   return rows;
 }
@@ -408,7 +433,7 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
       w->heading(fmt::format("Down through the brackets into the wall, at {}", b.words));
       const std::string mark = corner ? "," + wall.name : std::string();
       given(w, "b" + mark, fmt::format("length of wall that this {} serves", words(roof.member_of(bearing).kind)),
-            width, along_source(house));
+            width, along_source(house, roof.member_of(bearing).block));
       given(w, "L" + mark, "length of the wall", wall.length(), "the job");
       walls_of.push_back(as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source,
                                                                        as(line_symbol(l), size), as("b" + mark, width),
@@ -528,21 +553,36 @@ std::vector<std::size_t> Forces::lines_running(Along way, Floor floor) const {
   return r;
 }
 
+std::vector<std::size_t> Forces::lines_of_block(Along way, Floor floor, std::size_t block) const {
+  std::vector<std::size_t> r = lines_running(way, floor);
+  std::erase_if(r, [&](std::size_t l) {
+    return std::find(lines[l].blocks.begin(), lines[l].blocks.end(), block) == lines[l].blocks.end();
+  });
+  return r;
+}
+
+// Of every block whose ceiling it props.
 std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) const {
-  if (!lines[line].props) return {};  // nothing on it counts: the others do without it
+  std::vector<LineRow> rows;
+  if (!lines[line].props) return rows;  // nothing on it counts: the others do without it
+  for (const std::size_t block : lines[line].blocks) add_line_rows(c, line, block, rows);
+  return rows;
+}
+void Forces::add_line_rows(std::size_t c, std::size_t line, std::size_t block, std::vector<LineRow>& rows) const {
   const Floor floor = lines[line].floor;
-  const auto order = lines_running(lines[line].runs, floor);
+  const auto order = lines_of_block(lines[line].runs, floor, block);
   // From mid-height of this floor's walls up: to the sky, or to where the floor above takes over.
-  const Length low = foot_of_walls(house, floor) + wall_height(house, floor) / 2.0,
+  const Length walls_up = block == 0 ? wall_height(house, floor) : house.wings[block - 1].height;
+  const Length low = foot_of_walls(house, floor) + walls_up / 2.0,
                high = floor == top_floor(house) ? everywhere : shape.racking_from;
   const auto me = static_cast<std::size_t>(std::find(order.begin(), order.end(), line) - order.begin());
-  std::vector<LineRow> rows;
   if (order.size() < 2) throw std::logic_error("fewer than two bracing lines in a direction");
   const double f = of(c).combination.wind;
   const Length x = lines[line].at;
   // Past the first and the last line the ceiling is a cantilever: the same two formulas, with a share above 1 for the
   // end line and below 0 (relief) for the next.
-  const auto add = [&](const Push& push, Length from, Length to, Length other, bool relief) {
+  const auto add = [&](const Push& push, Length from, Length to, std::size_t beside, bool relief) {
+    const Length other = lines[beside].at;
     const Polygon g = between_x(between_y(push.part, low, high), from, to);
     if (g.empty()) return;
     const Area a = area(g);
@@ -550,19 +590,19 @@ std::vector<Forces::LineRow> Forces::line_rows(std::size_t c, std::size_t line) 
     const bool positive = push.towards == Way::right || push.towards == Way::back;
     const Force r = other > x ? formulas::racking_share(nullptr, f, push.p, a, other, middle, x)
                               : formulas::racking_share_upper(nullptr, f, push.p, a, middle, other, x);
-    rows.push_back({push.what, push.label, positive ? r : -r, relief, push.p, a, middle, other, positive});
+    rows.push_back({push.what, of_block(house, "p_" + push.label, push.block), positive ? r : -r, relief, push.p, a,
+                    middle, beside, positive});
   };
   for (const Push& push : of(c).push) {
-    if (is_across(push.towards) != (lines[line].runs == Along::across)) continue;
+    if (push.ceiling != block || is_across(push.towards) != (lines[line].runs == Along::across)) continue;
     const std::size_t last = order.size() - 1;
-    if (me == 0) add(push, -everywhere, x, lines[order[1]].at, false);
-    if (me > 0) add(push, lines[order[me - 1]].at, x, lines[order[me - 1]].at, false);
-    if (me < last) add(push, x, lines[order[me + 1]].at, lines[order[me + 1]].at, false);
-    if (me == last) add(push, x, everywhere, lines[order[last - 1]].at, false);
-    if (me == 1) add(push, -everywhere, lines[order[0]].at, lines[order[0]].at, true);
-    if (me + 1 == last) add(push, lines[order[last]].at, everywhere, lines[order[last]].at, true);
+    if (me == 0) add(push, -everywhere, x, order[1], false);
+    if (me > 0) add(push, lines[order[me - 1]].at, x, order[me - 1], false);
+    if (me < last) add(push, x, lines[order[me + 1]].at, order[me + 1], false);
+    if (me == last) add(push, x, everywhere, order[last - 1], false);
+    if (me == 1) add(push, -everywhere, lines[order[0]].at, order[0], true);
+    if (me + 1 == last) add(push, lines[order[last]].at, everywhere, order[last], true);
   }
-  return rows;
 }
 
 namespace {
@@ -641,19 +681,14 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
   const Line& me = lines[line];
   const std::string floor = of_floor(me.floor);
   const double f = of(c).combination.wind;
-  const auto line_at = [&](Length at) {
-    return std::find_if(lines.begin(), lines.end(), [&](const Line& l) {
-      return l.runs == me.runs && l.floor == me.floor && value(l.at) == value(at);
-    });
-  };
-  const auto symbol = [&](Length at) { return "x_" + in_symbol(house.walls[line_at(at)->walls.front()].name); };
-  const auto tell_place = [&](Length at) {
-    given(&w, symbol(at), fmt::format("place of bracing line {} along the face", line_at(at)->name), at, "the job");
+  const auto symbol = [&](std::size_t l) { return "x_" + in_symbol(house.walls[lines[l].walls.front()].name); };
+  const auto tell_place = [&](std::size_t l) {
+    given(&w, symbol(l), fmt::format("place of bracing line {} along the face", lines[l].name), lines[l].at, "the job");
   };
   w.heading(fmt::format("What bracing line {} has to hold", me.name));
   given(&w, "f_w", "factor on the wind", f, of(c).combination.source);
-  tell_place(me.at);
-  for (const LineRow& row : rows) tell_place(row.other);
+  tell_place(line);
+  for (const LineRow& row : rows) tell_place(row.beside);
   const std::string_view which = me.floor == top_floor(house)
                                      ? "area above half-height that pushes here"
                                      : "area from half-height to that of the walls above that pushes here";
@@ -666,12 +701,12 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
   std::vector<As<Force>> told;
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const LineRow& row = rows[i];
-    const auto p = as("p_" + row.label, row.p);
+    const auto p = as(row.symbol, row.p);
     const auto a = as(fmt::format("A_{}{}", i + 1, floor), row.area);
-    const auto m = as(fmt::format("m_{}{}", i + 1, floor), row.middle), here = as(symbol(me.at), me.at),
-               there = as(symbol(row.other), row.other);
+    const auto m = as(fmt::format("m_{}{}", i + 1, floor), row.middle), here = as(symbol(line), me.at),
+               there = as(symbol(row.beside), lines[row.beside].at);
     const std::string own = fmt::format("R_{}{}", i + 1, floor);
-    const bool against = row.positive == negative, upper = row.other <= me.at;
+    const bool against = row.positive == negative, upper = lines[row.beside].at <= me.at;
     const Force r =
         upper ? (against ? formulas::racking_share_upper_against.told(&w, own, "moments", f, p, a, m, there, here)
                          : formulas::racking_share_upper.told(&w, own, "moments", f, p, a, m, there, here))
@@ -743,7 +778,7 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
   if (w) {
     w->heading(fmt::format("What brace {} can hold", drawn.name));
     if (b.capacity.refused.empty())
-      brace_capacity(house, house.walls[b.wall].floor, house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
+      brace_capacity(house, house.walls[b.wall], house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
     if (capacity == zero<Force>())
       return given(w, symbol, fmt::format("brace {} does not count in this sense", drawn.name), zero<Force>(),
                    "its conditions");
@@ -853,19 +888,19 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   const Force v = brace_force(c, brace, w);
   if (v <= zero<Force>()) return zero<Force>();
   if (w) w->heading(fmt::format("Brace {} wants to tip over", drawn.name));
-  const Floor floor = house.walls[braces[brace].wall].floor;
-  const Length h = tipping_height(floor, w);
+  const Wall& wall = house.walls[braces[brace].wall];
+  const Length h = tipping_height(wall, w);
   const Length z = arm(brace, w);
   if (!w) return formulas::tipping_pull(nullptr, v, h, z);
   const std::string name = in_symbol(drawn.name);
   return formulas::tipping_pull.told(w, tip_symbol(brace), "moments", as("V_" + name, v),
-                                     as(floor == top_floor(house) ? height_symbol(house, floor) : "h_t", h),
+                                     as(wall.floor == top_floor(house) ? height_symbol(house, wall) : "h_t", h),
                                      as("z_" + name, z));
 }
 // A framed floor pushes at its top, the roof at the top of the wall.
-Length Forces::tipping_height(Floor floor, Working* w) const {
-  const Length h = tell_wall_height(house, floor, w);
-  if (floor == top_floor(house)) return h;
+Length Forces::tipping_height(const Wall& wall, Working* w) const {
+  const Length h = tell_wall_height(house, wall, w);
+  if (wall.floor == top_floor(house)) return h;
   const Length depth =
       given(w, "d_f", "from the top of the ground floor's walls to the underside of the first floor's bottom plates",
             house.first->depth, "the job's block");
@@ -965,8 +1000,7 @@ Force Forces::floor_fixing_across(std::size_t c, std::size_t line, Working* w) c
   const double f = of(c).combination.wind;
   for (const std::size_t i : lines[line].walls) {
     const Wall& wall = house.walls[i];
-    const Length space = wall.length() / fixings_along(wall, house.first->fixing_spacing),
-                 h = wall_height(house, wall.floor);
+    const Length space = wall.length() / fixings_along(wall, house.first->fixing_spacing), h = height_of(house, wall);
     for (const SquareOn& s : of(c).square_on) {
       if (!wall.outside || s.side != wall.side || !(overlap(wall.from, wall.to, s.from, s.to) > zero<Length>()))
         continue;
@@ -976,11 +1010,11 @@ Force Forces::floor_fixing_across(std::size_t c, std::size_t line, Working* w) c
       }
       const std::string row = fmt::format("H_c{}", rows.size() + 1);
       given(w, "f_w", "factor on the wind", f, of(c).combination.source);
-      tell_wall_height(house, wall.floor, w);
+      tell_wall_height(house, wall, w);
       given(w, "b", "length of wall for each fixing of the floor", space, "the job");
       rows.push_back(as(row, formulas::pushed_square_on.told(w, row, "statics: the upper half goes to the floor", f,
                                                              as("p_sq," + s.label, s.p),
-                                                             as(height_symbol(house, wall.floor), h), as("b", space))));
+                                                             as(height_symbol(house, wall), h), as("b", space))));
     }
   }
   if (rows.empty())
@@ -995,8 +1029,8 @@ Force Forces::floor_fixing_slide(std::size_t c, std::size_t line, Working* w) co
 Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) const {
   const Piece& p = house.walls[braces[brace].wall].pieces[braces[brace].piece];
   const std::string name = w ? in_symbol(p.brace->name) : std::string(), symbol = "T_" + name;
-  const Floor floor = house.walls[braces[brace].wall].floor;
-  const Length height = wall_height(house, floor);
+  const Wall& wall = house.walls[braces[brace].wall];
+  const Length height = height_of(house, wall);
   const std::string tipping = w ? tip_symbol(brace) : std::string();
   const Force pull = tip(c, brace, w);
   if (pull <= zero<Force>()) return zero<Force>();
@@ -1013,9 +1047,9 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
         formulas::weight_relief(nullptr, f, formulas::brace_weight(nullptr, house.wall_weight, height, l), l, in, z));
   given(w, "g_w", "weight of the wall", house.wall_weight, "the job, wall_weight");
   given(w, "f_d", "factor on weight that holds down", f, of(c).combination.source);
-  tell_wall_height(house, floor, w);
+  tell_wall_height(house, wall, w);
   const Force weight =
-      formulas::brace_weight.told(w, "G_w", "statics", house.wall_weight, as(height_symbol(house, floor), height), l);
+      formulas::brace_weight.told(w, "G_w", "statics", house.wall_weight, as(height_symbol(house, wall), height), l);
   const Force relief = formulas::weight_relief.told(w, "T_g", "moments", f, weight, l, in, as("z_" + name, z));
   return formulas::tip_less_weight.told(w, symbol, "statics", as(tipping, pull), relief);
 }

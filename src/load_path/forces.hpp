@@ -7,6 +7,7 @@
 #include "capacity/capacity.hpp"
 #include "load_path/roof.hpp"
 #include "load_path/set_out.hpp"
+#include "load_path/valley.hpp"
 #include "load_path/veranda.hpp"
 #include "shape/shape.hpp"
 #include "wind/wind.hpp"
@@ -44,7 +45,8 @@ struct Stud {
   std::optional<std::size_t> plate;    // else: the plate it stands on
   bool beside_fixing;                  // a fixing stands within reach: no bending of the plate
 };
-// props: outside walls always; an inside wall when one of its braces counts. Others take no part in the sharing.
+// props: outside walls always, and those at the joint of two blocks; an inside wall when one of its braces counts.
+// Others take no part in the sharing. Walls on one line are one where they stand in one block.
 struct Line {
   std::string name;
   Along runs;
@@ -52,6 +54,7 @@ struct Line {
   std::vector<std::size_t> walls;
   bool props;
   Floor floor = Floor::ground;
+  std::vector<std::size_t> blocks = {0};  // whose ceilings it props, ascending
 };
 struct BraceAt {
   std::size_t wall, piece, line;
@@ -74,6 +77,7 @@ class Forces {
   std::vector<BraceAt> braces;
   std::vector<Crossing> crossings;
   Verandas verandas;
+  Valleys valleys;
   const House& house;
   const Shape& shape;
   const Loads& loads;
@@ -169,6 +173,7 @@ class Forces {
 
   void lay_out_lines();
   void lay_out_lines(Floor);
+  void join(Line&, std::size_t wall) const;
   void lay_out_jamb_studs();
   void land(std::size_t wall, const Stud::Load&);
   void land_verandas();
@@ -179,13 +184,15 @@ class Forces {
 
   const LoadCase& of(std::size_t c) const { return loads.cases[c]; }
   // Part of a push that a line takes: value positive to the right or to the back; positive: the push itself goes there.
+  // symbol: of the pressure; beside: the line that the other share goes to.
   struct LineRow {
-    std::string what, label;
+    std::string what, symbol;
     Force value;
     bool past_end_relief;
     Pressure p;
     Area area;
-    Length middle, other;
+    Length middle;
+    std::size_t beside;
     bool positive;
   };
   // What a line above hands to this one. beside: it stands off every line below and the floor shares it out. exact: of
@@ -204,14 +211,16 @@ class Forces {
   };
   LineSum line_sum(std::size_t c, std::size_t line) const;
   std::vector<LineRow> line_rows(std::size_t c, std::size_t line) const;
+  void add_line_rows(std::size_t c, std::size_t line, std::size_t block, std::vector<LineRow>&) const;
   std::vector<FromAbove> from_above(std::size_t c, std::size_t line, bool exact) const;
   void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, const std::vector<FromAbove>&,
                  bool negative, Working&) const;
   As<Force> tell_from_above(std::size_t c, std::size_t line, const FromAbove&, bool negative, Working&) const;
   std::vector<std::size_t> lines_running(Along, Floor) const;
+  std::vector<std::size_t> lines_of_block(Along, Floor, std::size_t block) const;
   // Of symbols that both floors have: "" in a house of one floor, else ",ground" or ",first".
   std::string of_floor(Floor) const;
-  Length tipping_height(Floor, Working*) const;
+  Length tipping_height(const Wall&, Working*) const;
   // The share of what that end presses that comes to an end of a brace below.
   double press_share(std::size_t above, End, std::size_t below, End) const;
   Force brought(std::size_t c, const Stud::Load&, Working* = nullptr) const;

@@ -24,7 +24,10 @@ std::string_view words(MemberKind k) {
   return "truss";
 }
 
-bool holds(const Window& w, const Surface& s) { return (w.falls >> static_cast<unsigned>(s.falls) & 1u) != 0; }
+bool holds(const Window& w, const Surface& s) {
+  const Way way = s.over.value_or(s.falls);
+  return s.held_by == w.block && (w.falls >> static_cast<unsigned>(way) & 1u) != 0;
+}
 
 Polygon within(const Window& w, const Polygon& g) { return between_y(between_x(g, w.x0, w.x1), w.y0, w.y1); }
 
@@ -95,11 +98,29 @@ class Framing {
     const Strip x = across_ ? r : s, y = across_ ? s : r;
     return {x.from, x.to, y.from, y.to, falls, past_end};
   }
-  std::size_t wall_on(Side side) const {
-    for (std::size_t i = 0; i < house_.walls.size(); ++i)
-      if (house_.walls[i].outside && house_.walls[i].side == side && house_.walls[i].floor == top_floor(house_))
-        return i;
-    throw std::logic_error("a house without one of its four outside walls");
+  Length line_of(Side side) const {
+    switch (side) {
+      case Side::left:
+      case Side::front: return zero<Length>();
+      case Side::right: return house_.across;
+      case Side::back: return house_.up;
+    }
+    return zero<Length>();
+  }
+  // The wall under a side of the roof at a place along it: an outside wall, or where a wing stands against that side an
+  // inside wall on its line. Where two meet, the outside one.
+  std::size_t wall_on(Side side, Length place) const {
+    std::optional<std::size_t> inside;
+    const Along runs = is_across(outward(side)) ? Along::up : Along::across;
+    for (std::size_t i = 0; i < house_.walls.size(); ++i) {
+      const Wall& w = house_.walls[i];
+      if (w.floor != top_floor(house_) || !stands_in(w, 0) || place < w.from - same_place || place > w.to + same_place)
+        continue;
+      if (w.outside && w.side == side) return i;
+      if (!w.outside && w.runs == runs && distance(w.line, line_of(side)) <= same_place && !inside) inside = i;
+    }
+    if (!inside) throw std::logic_error("no wall under a side of the roof");
+    return *inside;
   }
   Angle pitch(Side side) const {
     return house_.roof.own_pitch[static_cast<std::size_t>(side)].value_or(house_.roof.pitch);
@@ -209,7 +230,7 @@ class Framing {
     }
     all_.members.push_back(std::move(m));
     for (const Side side : {near_, far_}) {
-      const std::size_t wall = wall_on(side);
+      const std::size_t wall = wall_on(side, t.at);
       bear(i, side == near_ ? zero<Length>() : span_, {{wall, t.at - house_.walls[wall].from, strip.from, strip.to}},
            only_once(fmt::format("{} at {} {}", t.mark, place_of(t.at), words(side))));
     }
@@ -269,9 +290,9 @@ class Framing {
       add_end_creeper(end, end.far, at[i], along_end(i, endless));
     for (const Corner* c : {&end.near, &end.far})
       for (int k = 1; k < end.side_spaces; ++k) add_side_creeper(end, *c, k);
-    const Wall& wall = house_.walls[wall_on(end.side)];
-    add_rafter(end, end.near, along_end(0, endless), along_end(0, {wall.from, wall.to}));
-    add_rafter(end, end.far, along_end(at.size() - 1, endless), along_end(at.size() - 1, {wall.from, wall.to}));
+    const Strip side{zero<Length>(), span_};
+    add_rafter(end, end.near, along_end(0, endless), along_end(0, side));
+    add_rafter(end, end.far, along_end(at.size() - 1, endless), along_end(at.size() - 1, side));
   }
   // What of the end slope stands before the girder, within a strip across the ridge.
   Window of_end_slope(const HipPart& end, const Strip& s) const {
@@ -283,10 +304,9 @@ class Framing {
   Member short_jack(MemberKind kind, const HipPart& end, Side side, Length along_wall, const Point& from,
                     const Point& to) {
     const HipEnd& f = *end.framing;
-    const Wall& w = house_.walls[wall_on(side)];
     return {.kind = kind,
             .mark = f.jack,
-            .words = only_once(fmt::format("{} at {} {}", f.jack, place_of(along_wall - w.from), words(side))),
+            .words = only_once(fmt::format("{} at {} {}", f.jack, place_of(along_wall), words(side))),
             .bracket = f.jack_bracket,
             .onto = f.jack_onto,
             .plies = 1,
@@ -310,7 +330,7 @@ class Framing {
   void add_jack(const HipPart& end, Length s, Strip strip) {
     Member m = short_jack(MemberKind::jack, end, end.side, s, point(end.wall, s), point(end.girder_at, s));
     m.carries = {of_end_slope(end, strip)};
-    const std::size_t w = wall_on(end.side);
+    const std::size_t w = wall_on(end.side, s);
     stand(std::move(m), {{w, s - house_.walls[w].from, strip.from, strip.to}}, distance(end.wall, end.girder_at),
           end.girder, house_.trusses[end.girder].mark, s);
   }
@@ -319,7 +339,7 @@ class Framing {
     const Length to = end.wall + (end.girder_at - end.wall) * part;
     Member m = short_jack(MemberKind::creeper, end, end.side, s, point(end.wall, s), point(to, s));
     m.carries = {of_end_slope(end, strip)};
-    const std::size_t w = wall_on(end.side);
+    const std::size_t w = wall_on(end.side, s);
     stand_on_rafter(std::move(m), {w, s - house_.walls[w].from, strip.from, strip.to}, distance(end.wall, to), end, c,
                     part);
   }
@@ -331,7 +351,7 @@ class Framing {
     const Length to = c.s + (c.meets - c.s) * part;
     Member m = short_jack(MemberKind::creeper, end, c.side, r, point(r, c.s), point(r, to));
     m.carries = {window(strip, endless, only(outward(c.side)))};
-    const std::size_t w = wall_on(c.side);
+    const std::size_t w = wall_on(c.side, r);
     stand_on_rafter(std::move(m), {w, r - house_.walls[w].from, strip.from, strip.to}, distance(c.s, to), end, c, part);
   }
   Length rafter_length(const HipPart& end, const Corner& c) const {
@@ -348,7 +368,7 @@ class Framing {
   }
   // It holds the first half space at its corner, of both slopes, overhangs with it. It stands on both walls' ends.
   void add_rafter(const HipPart& end, const Corner& c, const Strip& strip, const Strip& of_wall) {
-    const std::size_t end_wall = wall_on(end.side), side_wall = wall_on(c.side);
+    const std::size_t end_wall = wall_on(end.side, c.s), side_wall = wall_on(c.side, end.wall);
     const Length half = half_way(stepped(end.wall, end.girder_at, 0, end.side_spaces),
                                  stepped(end.wall, end.girder_at, 1, end.side_spaces));
     const bool low = end.side == low_;
@@ -367,7 +387,7 @@ class Framing {
              .space = std::nullopt,
              .next = std::nullopt};
     const Wall &ew = house_.walls[end_wall], &sw = house_.walls[side_wall];
-    const Strip of_side = between(low ? sw.from : sw.to, half);
+    const Strip of_side = between(low ? zero<Length>() : length_, half);
     const Length on_end = std::clamp(c.s - ew.from, zero<Length>(), ew.length()),
                  on_side = std::clamp(end.wall - sw.from, zero<Length>(), sw.length());
     stand(std::move(m), {{end_wall, on_end, of_wall.from, of_wall.to}, {side_wall, on_side, of_side.from, of_side.to}},
@@ -407,6 +427,57 @@ class Framing {
 
 }  // namespace
 
-Members members_of(const House& house, const Shape& shape) { return Framing(house, shape).made(); }
+// The wing's truss at the joint holds what of its roof lies on the main block as far as the wing holds it.
+static Window past_joint(Window w, const Wing& wing) {
+  const auto open = [](Length& edge, Length joint, Length to) {
+    if (distance(edge, joint) <= same_place) edge = to;
+  };
+  switch (wing.joint) {
+    case Side::left: open(w.x0, zero<Length>(), -everywhere); break;
+    case Side::front: open(w.y0, zero<Length>(), -everywhere); break;
+    case Side::right: open(w.x1, wing.across, everywhere); break;
+    case Side::back: open(w.y1, wing.up, everywhere); break;
+  }
+  return w;
+}
+
+// In the main block's axes, and by numbers of all blocks together.
+static void add_block(Members& all, Members block, std::size_t number, const Point& corner, const House& house) {
+  const std::size_t members = all.members.size(), bearings = all.bearings.size();
+  const auto shift = [&](Point& p) { p = {p.x + corner.x, p.y + corner.y}; };
+  for (Member& m : block.members) {
+    m.block = number;
+    shift(m.from);
+    shift(m.to);
+    for (Window& w : m.carries) {
+      if (number > 0) w = past_joint(w, house.wings[number - 1]);
+      w = {w.x0 + corner.x, w.x1 + corner.x, w.y0 + corner.y, w.y1 + corner.y, w.falls, w.past_end, number};
+    }
+    for (std::size_t& b : m.bearings) b += bearings;
+    if (m.next) *m.next += members;
+    all.members.push_back(std::move(m));
+  }
+  for (Bearing& b : block.bearings) {
+    b.member += members;
+    if (b.onto) *b.onto += members;
+    for (Foot& f : b.feet) {
+      const Length off = house.walls[f.wall].runs == Along::across ? corner.x : corner.y;
+      f.from += off;
+      f.to += off;
+    }
+    all.bearings.push_back(std::move(b));
+  }
+  for (const std::size_t m : block.from_top) all.from_top.push_back(m + members);
+}
+
+Members members_of(const House& house, const Shape& shape) {
+  if (house.wings.empty()) return Framing(house, shape).made();
+  Members all;
+  for (std::size_t b = 0; b <= house.wings.size(); ++b) {
+    const House view = seen_from(house, b);
+    add_block(all, Framing(view, shape_of(view)).made(), b, {left_of(house, b), front_of(house, b)}, house);
+  }
+  return all;
+}
 
 }  // namespace belay

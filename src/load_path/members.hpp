@@ -15,11 +15,13 @@ namespace belay {
 enum class MemberKind : unsigned char { truss, truncated, half, girder, jack, creeper, hip_rafter };
 std::string_view words(MemberKind);  // "truss", "hip girder", "hip rafter"...
 
-// A part of the plan that a member holds: what of the surfaces that fall one of these ways lies within it.
+// A part of the plan that a member holds: what of the surfaces that fall one of these ways lies within it. A wing's
+// roof that lies on another falls, for this, as the slope beneath it.
 struct Window {
   Length x0, x1, y0, y1;
-  std::uint8_t falls;  // bit i: surfaces whose `falls` is Way i
-  bool past_end;       // past an end truss: a verge, which is a lever on the first space as well
+  std::uint8_t falls;     // bit i: surfaces whose `falls` is Way i
+  bool past_end;          // past an end truss: a verge, which is a lever on the first space as well
+  std::size_t block = 0;  // of the surfaces that this block holds
 };
 inline constexpr std::uint8_t every_way = 0b1111;
 // Where a bearing stands on a wall. at: along it from its start. from, to: the stretch of the wall, in the block, whose
@@ -48,19 +50,20 @@ struct Member {
   Point from, to;
   std::vector<Window> carries;
   std::vector<std::size_t> bearings;
-  std::optional<std::size_t> truss;  // index in House::trusses
+  std::optional<std::size_t> truss;  // index among its block's trusses
   // An end truss beside a verge: the first space inside, and the truss there. None: no lever.
   std::optional<Length> space;
   std::optional<std::size_t> next;
+  std::size_t block = 0;
 };
 // The first members are House::trusses in their order. from_top: all members, each before those that it bears on.
-// Bearings: first those of House::trusses, two by two (near, far), then the others.
+// Bearings: first those of House::trusses, two by two (near, far), then the others. The wings' follow, block by block.
 struct Members {
   std::vector<Member> members;
   std::vector<Bearing> bearings;
   std::vector<std::size_t> from_top;
 };
-Members members_of(const House&, const Shape&);
+Members members_of(const House&, const Shape&);  // shape: of the main block alone, or of all joined
 
 bool holds(const Window&, const Surface&);      // whether it looks at surfaces that fall that way
 Polygon within(const Window&, const Polygon&);  // empty when nothing of it has an area

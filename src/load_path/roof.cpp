@@ -282,13 +282,23 @@ std::string RoofForces::suffix(std::size_t b) const {
   if (all_.bearings[b].feet.size() > 1) r += "; at the corner either wall is asked for all of it";
   return r;
 }
-std::string RoofForces::along_source() const { return "the job's trusses, block " + house_.block; }
+std::string RoofForces::along_source(std::size_t m) const {
+  return fmt::format("the job's trusses, block {}", name_of(house_, all_.members[m].block));
+}
 
 std::string RoofForces::span_symbol(std::size_t m) const {
   return span_of(m) == shape_.span ? "s" : fmt::format("s_{}", number(all_.members[m].bearings.front()));
 }
 std::string RoofForces::pitch_symbol(const Surface& s) const {
-  return s.slope == house_.roof.pitch ? "theta" : fmt::format("theta_{}", words(side_facing(s.falls)));
+  return in_block(s.slope == roof_of(s).pitch ? "theta" : fmt::format("theta_{}", words(side_facing(s.falls))),
+                  s.block);
+}
+const Roof& RoofForces::roof_of(const Surface& s) const {
+  return s.block == 0 ? house_.roof : house_.wings[s.block - 1].roof;
+}
+// What a wing has of its own is told under its name.
+std::string RoofForces::in_block(std::string symbol, std::size_t block) const {
+  return block == 0 ? symbol : fmt::format("{},{}", symbol, name_of(house_, block));
 }
 
 // ---- pressures ------------------------------------------------------------------------------------------------------
@@ -296,8 +306,9 @@ std::string RoofForces::pitch_symbol(const Surface& s) const {
 Area RoofForces::loaded_area(std::size_t m, Working* w) const {
   const Member& member = all_.members[m];
   const std::string number = w ? std::to_string(m + 1) : std::string();
-  if (member.kind != MemberKind::truss) {
-    given(w, "A_p" + number, "roof that the member holds, on plan, overhangs included", held_[m], along_source());
+  // Where blocks meet a strip is no rectangle.
+  if (member.kind != MemberKind::truss || !house_.wings.empty()) {
+    given(w, "A_p" + number, "roof that the member holds, on plan, overhangs included", held_[m], along_source(m));
     if (!w) return formulas::half_of_plan(nullptr, held_[m]);
     return formulas::half_of_plan.told(w, "A_t" + number, "statics", as("A_p" + number, held_[m]));
   }
@@ -312,7 +323,7 @@ Area RoofForces::loaded_area(std::size_t m, Working* w) const {
   for (const Side side : {across ? Side::front : Side::left, across ? Side::back : Side::right})
     if (shape_.at(side).slopes) eaves = std::min(eaves, shape_.at(side).overhang);
   const std::string e = eaves == shape_.eaves ? "e" : "e_t";
-  const Length width = given(w, "b_t" + number, "width of the strip that the truss holds", to - from, along_source());
+  const Length width = given(w, "b_t" + number, "width of the strip that the truss holds", to - from, along_source(m));
   given(w, e, eaves == shape_.eaves ? "eaves, on plan" : "eaves, on plan: the lesser of the two", eaves,
         "the job's roof");
   if (!w) return formulas::loaded_area(nullptr, width, shape_.span, eaves);
@@ -338,10 +349,13 @@ double RoofForces::area_share(const ByArea& by, std::size_t m, Working* w) const
 }
 
 std::string RoofForces::net_symbol(std::size_t c, std::size_t zone, std::size_t m) const {
-  const std::string own = "p_" + loads_.layouts[of(c).layout].zones[zone].label;
-  if (of(c).net_small.empty()) return own;
-  const double share = area_shares_[c][m];
-  return share <= 0.0 ? own + ",s" : share >= 1.0 ? own + ",l" : fmt::format("{},{}", own, m + 1);
+  const Zone& z = loads_.layouts[of(c).layout].zones[zone];
+  std::string own = "p_" + z.label;
+  if (!of(c).net_small.empty()) {
+    const double share = area_shares_[c][m];
+    own += share <= 0.0 ? ",s" : share >= 1.0 ? ",l" : fmt::format(",{}", m + 1);
+  }
+  return in_block(std::move(own), z.block);
 }
 
 Pressure RoofForces::net(std::size_t c, std::size_t zone, std::size_t m, Working* w) const {
@@ -354,23 +368,24 @@ Pressure RoofForces::net(std::size_t c, std::size_t zone, std::size_t m, Working
   if (!w) return formulas::pressure_for_area(nullptr, small, large, share);
   const std::string symbol = net_symbol(c, zone, m);
   if (!w->first("pressure " + symbol)) return formulas::pressure_for_area(nullptr, small, large, share);
-  const std::string own = "p_" + loads_.layouts[of(c).layout].zones[zone].label;
-  return formulas::pressure_for_area.told(w, symbol, of(c).by_area.source, as(own + ",s", small), as(own + ",l", large),
-                                          as(fmt::format("k_t{}", m + 1), share));
+  const Zone& z = loads_.layouts[of(c).layout].zones[zone];
+  return formulas::pressure_for_area.told(
+      w, symbol, of(c).by_area.source, as(in_block(fmt::format("p_{},s", z.label), z.block), small),
+      as(in_block(fmt::format("p_{},l", z.label), z.block), large), as(fmt::format("k_t{}", m + 1), share));
 }
 
 Pressure RoofForces::weight(const Surface& s, bool greatest) const {
-  const RoofWeight& g = house_.roof.weight;
+  const RoofWeight& g = roof_of(s).weight;
   const Pressure stated = greatest ? g.greatest : g.least;
   return g.on_slope ? formulas::weight_on_plan(nullptr, stated, s.slope) : stated;
 }
 std::string RoofForces::weight_symbol(const Surface& s, bool greatest) const {
   std::string r = greatest ? "g_G" : "g";
-  if (house_.roof.weight.on_slope && s.slope != house_.roof.pitch) r += fmt::format("_{}", words(side_facing(s.falls)));
-  return r;
+  if (roof_of(s).weight.on_slope && s.slope != roof_of(s).pitch) r += fmt::format("_{}", words(side_facing(s.falls)));
+  return in_block(std::move(r), s.block);
 }
 void RoofForces::tell_weight(const Surface& s, bool greatest, Working& w) const {
-  const RoofWeight& g = house_.roof.weight;
+  const RoofWeight& g = roof_of(s).weight;
   const Pressure stated = greatest ? g.greatest : g.least;
   const std::string symbol = weight_symbol(s, greatest),
                     kind = greatest ? "greatest roof weight" : "roof weight that is sure to be there";
@@ -378,12 +393,22 @@ void RoofForces::tell_weight(const Surface& s, bool greatest, Working& w) const 
     given(&w, symbol, kind + ", on plan", stated, "the job, roof.weight");
     return;
   }
-  const std::string on_slope = greatest ? "g_Gs" : "g_s";
+  const std::string on_slope = in_block(greatest ? "g_Gs" : "g_s", s.block);
   given(&w, on_slope, kind + ", on the slope", stated, "the job, roof.weight");
   const auto pitch = as(pitch_symbol(s), s.slope);
   formulas::weight_on_plan.told_as(&w, symbol, formulas::weight_on_plan.words, formulas::weight_on_plan.source,
                                    as(on_slope, stated), pitch);
 }
+
+Pressure RoofForces::sure_weight(const Surface& s, Working* w) const {
+  if (w) {
+    given(w, pitch_symbol(s), fmt::format("pitch of the {} slope", words(side_facing(s.falls))), s.slope,
+          "the job's roof");
+    tell_weight(s, false, *w);
+  }
+  return weight(s, false);
+}
+std::string RoofForces::sure_weight_symbol(const Surface& s) const { return weight_symbol(s, false); }
 
 // ---- one piece at one bearing ---------------------------------------------------------------------------------------
 
@@ -397,16 +422,19 @@ void RoofForces::tell_piece(std::size_t b, const Piece& p, std::size_t n, Workin
                                 : s.part == Part::overhang ? "slope, past the wall"
                                                            : "soffit";
   const std::string what =
-      fmt::format("{} {}{}", words(side_facing(s.falls)), part, p.past_end ? ", past the end truss" : "");
+      fmt::format("{} {}{}{}", words(side_facing(s.falls)), part, p.past_end ? ", past the end truss" : "",
+                  s.over ? fmt::format(", of {} over {}", name_of(house_, s.block), name_of(house_, s.held_by)) : "");
   given(&w, "A_" + own, fmt::format("plan area of the {} on the {}", truss ? "strip" : "part that it holds", what), p.a,
-        along_source());
+        along_source(seat.member));
   if (seat.first || seat.last)
-    given(&w, "u_" + own, "level distance of its middle from this bearing", from_bearing(seat, p.u), along_source());
-  if (s.part != Part::soffit) given(&w, "z_" + own, "height of its middle above the bearings", p.z, along_source());
+    given(&w, "u_" + own, "level distance of its middle from this bearing", from_bearing(seat, p.u),
+          along_source(seat.member));
+  if (s.part != Part::soffit)
+    given(&w, "z_" + own, "height of its middle above the bearings", p.z, along_source(seat.member));
   const double turn = facing_here(seat, p);
   if (s.part != Part::soffit && turn != 1.0 && turn != -1.0 && turn != 0.0)
     given(&w, "k_" + own, "cosine of the angle on plan between the slope's fall and the member, towards this bearing",
-          turn, along_source());
+          turn, along_source(seat.member));
   if (p.shares.empty()) return;
   looked_up(&w, "i_" + own, "share of what lies evenly on it that comes to this bearing, as one beam over all",
             p.shares[seat.place], "three-moment equation, even stiffness");
@@ -493,7 +521,7 @@ RoofForces::Numbers RoofForces::tell_measures(std::size_t c, std::size_t b, bool
     tell_piece(b, p, measured.size(), *w);
     if (p.past_end && space)
       given(w, fmt::format("d_{}{}", prefix(b), measured.size()), "distance of its middle past the end truss", p.past,
-            along_source());
+            along_source(m));
     return measured.size();
   };
   // The slopes of different pitch that it holds, each once.
@@ -507,13 +535,13 @@ RoofForces::Numbers RoofForces::tell_measures(std::size_t c, std::size_t b, bool
   if (w) {
     for (const Piece& p : pieces) add_slope(p);
     for (const Piece& p : dead_[m]) add_slope(p);
-    given(w, span_symbol(m), "span between the bearings", span_of(m), along_source());
+    given(w, span_symbol(m), "span between the bearings", span_of(m), along_source(m));
     for (const Surface* s : slopes)
       given(w, pitch_symbol(*s),
             pitch_symbol(*s) == "theta" ? std::string("pitch of the roof")
                                         : fmt::format("pitch of the {} slope", words(side_facing(s->falls))),
             s->slope, "the job's roof");
-    if (space) given(w, "s_1", "first space between trusses", *space, along_source());
+    if (space) given(w, "s_1", "first space between trusses", *space, along_source(m));
     if (!of(c).net_small.empty()) {
       area_share(of(c).by_area, m, w);
       for (const Piece& p : pieces) net(c, p.zone, m, w);
@@ -637,7 +665,7 @@ Force RoofForces::handed(std::size_t b, How how, const Handed& h, Force whole, c
   const Length span = span_of(seat.member), x = from_bearing(seat, there.onto_u);
   if (!w) return formulas::handed_on(nullptr, whole, span, x);
   given(w, "x_" + own, fmt::format("where {} stands on it, from this bearing", all_.members[there.member].words), x,
-        along_source());
+        along_source(seat.member));
   return formulas::handed_on.told(w, fmt::format("{}_{}", whole_symbol.starts_with('P') ? "H" : "E", own), "moments",
                                   as(whole_symbol, whole), as(span_symbol(seat.member), span), as("x_" + own, x));
 }
@@ -866,8 +894,8 @@ std::vector<As<Force>> RoofForces::turned_by_face(std::size_t c, std::size_t b, 
       continue;
     }
     const std::string n = fmt::format("{}.{}", number(b), rows.size() + 1);
-    given(w, "h_f", "height of the upright face above the high wall", high, along_source());
-    given(w, "b_f" + n, "width of it that this truss holds", to - from, along_source());
+    given(w, "h_f", "height of the upright face above the high wall", high, along_source(m));
+    given(w, "b_f" + n, "width of it that this truss holds", to - from, along_source(m));
     rows.push_back(
         as("N_" + n, formulas::face_turns.told(w, "N_" + n, "moments", as("f_w", f.wind), as("p_sq," + s.label, s.p),
                                                as("b_f" + n, to - from), as("h_f", high), as(span_symbol(m), span))));

@@ -41,6 +41,9 @@ class RoofForces {
   std::string number(std::size_t bearing) const;        // in symbols; a truss's first and last bearing share one
   std::string symbol(std::size_t bearing) const;        // under which `uplift` is told: "U_3"
   std::string press_symbol(std::size_t bearing) const;  // under which `press` is told: "P_3"
+  // Of the roof on plan, least; told under that symbol.
+  Pressure sure_weight(const Surface&, Working*) const;
+  std::string sure_weight_symbol(const Surface&) const;
 
   // On more than two bearings: taken as one beam of even stiffness over all of them.
   bool continuous(std::size_t member) const { return all_.members[member].bearings.size() > 2; }
@@ -105,7 +108,9 @@ class RoofForces {
   std::string pitch_symbol(const Surface&) const;
   std::string prefix(std::size_t bearing) const;  // of the numbers of a member's pieces
   std::string suffix(std::size_t bearing) const;  // of the words for what its bracket has to hold
-  std::string along_source() const;
+  std::string along_source(std::size_t member) const;
+  const Roof& roof_of(const Surface&) const;
+  std::string in_block(std::string symbol, std::size_t block) const;
 
   Pressure weight(const Surface&, bool greatest) const;
   std::string weight_symbol(const Surface&, bool greatest) const;

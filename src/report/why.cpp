@@ -153,19 +153,12 @@ std::string_view key_of(std::string_view kind) {
   struct Row {
     std::string_view kind, key;
   };
-  static constexpr std::array rows{Row{"bracket", "truss"},
-                                   Row{"girder bracket", "onto"},
-                                   Row{"top tie", "top_tie"},
-                                   Row{"stud tie", "stud_tie"},
-                                   Row{"plate", "plate_fixing"},
-                                   Row{"brace", "brace"},
-                                   Row{"hold-down", "hold_down"},
-                                   Row{"jamb", "jamb"},
-                                   Row{"anchor", "anchor"},
-                                   Row{"floor tie", "floor_tie"},
-                                   Row{"floor fixing", "floor_fixing"},
-                                   Row{"post tie", "top"},
-                                   Row{"post foot", "foot"}};
+  static constexpr std::array rows{
+      Row{"bracket", "truss"},   Row{"girder bracket", "onto"}, Row{"valley", "onto"},
+      Row{"top tie", "top_tie"}, Row{"stud tie", "stud_tie"},   Row{"plate", "plate_fixing"},
+      Row{"brace", "brace"},     Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"},
+      Row{"anchor", "anchor"},   Row{"floor tie", "floor_tie"}, Row{"floor fixing", "floor_fixing"},
+      Row{"post tie", "top"},    Row{"post foot", "foot"}};
   const auto found = std::ranges::find(rows, kind, &Row::kind);
   return found == rows.end() ? std::string_view() : found->key;
 }

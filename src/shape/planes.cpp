@@ -15,7 +15,7 @@ RoofSides sides_by(Along ridge) {
 static constexpr Length one_corner = Length::from_value(1e-12);
 static constexpr Area no_area = Area::from_value(1e-12);
 
-static Polygon tidy(const Polygon& g) {
+Polygon tidy(const Polygon& g) {
   const auto close = [](const Point& p, const Point& q) {
     return abs(p.x - q.x) < one_corner && abs(p.y - q.y) < one_corner;
   };
@@ -25,14 +25,6 @@ static Polygon tidy(const Polygon& g) {
   while (kept.size() > 1 && close(kept.back(), kept.front())) kept.pop_back();
   if (kept.size() < 3 || !(area(kept) > no_area)) kept.clear();
   return kept;
-}
-// What of it lies where a linear function of the place is not negative.
-template <class Inside> static Polygon where(const Polygon& g, Inside inside) {
-  return tidy(half(g, inside, [&](const Point& p, const Point& q) {
-    const Length at_p = inside(p), at_q = inside(q);
-    const double part = at_p / (at_p - at_q);
-    return Point{p.x + part * (q.x - p.x), p.y + part * (q.y - p.y)};
-  }));
 }
 
 namespace {

@@ -34,4 +34,15 @@ template <class Inside, class Meet> Polygon half(const Polygon& g, Inside inside
   return kept;
 }
 
+// Corners that are one taken together; empty when what is left has no area but rounding's.
+Polygon tidy(const Polygon&);
+// What of it lies where a linear function of the place is not negative.
+template <class Inside> Polygon where(const Polygon& g, Inside inside) {
+  return tidy(half(g, inside, [&](const Point& p, const Point& q) {
+    const Length at_p = inside(p), at_q = inside(q);
+    const double part = at_p / (at_p - at_q);
+    return Point{p.x + part * (q.x - p.x), p.y + part * (q.y - p.y)};
+  }));
+}
+
 }  // namespace belay

@@ -99,6 +99,7 @@ struct Shape {
   std::array<RoofSide, 4> sides = {};  // in the order of Side
   std::vector<RoofLine> lines = {};
   std::array<Area, 4> walls_beside = {};  // upright faces of other blocks that look that way, in the order of Side
+  Length raised = {};  // by which a block's heights above ground stand for those of a higher block beside it
   const RoofSide& at(Side side) const { return sides[static_cast<std::size_t>(side)]; }
 };
 Shape shape_of(const House&);

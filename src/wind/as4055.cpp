@@ -538,7 +538,7 @@ static Push push_below(const WindAsk& ask, Way towards, Pressure q, Working* w) 
       w, "p_below",
       "pressure on the walls below mid-height of the first floor's: coefficient times the gust's pressure",
       w ? ask.table.source("racking_wall") : std::string(), as("C_w", wall), q);
-  return {towards, {}, p, "below", "wall below mid-height of the first floor's"};
+  return {towards, {}, p, "below", "wall below mid-height of the first floor's", Acts::on_both_faces};
 }
 static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressure q, Working* w) {
   const Shape& s = ask.shape;
@@ -570,7 +570,7 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
         pushes.back().part = between_y(g, -everywhere, s.racking_from);
         g = above(g, s.racking_from);
       }
-      pushes.push_back({towards, std::move(g), p, label, std::string(words(part))});
+      pushes.push_back({towards, std::move(g), p, label, std::string(words(part)), Acts::on_both_faces});
     }
   return pushes;
 }

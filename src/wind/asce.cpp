@@ -572,7 +572,7 @@ LoadCase least_wind(const WindAsk& ask, Procedure procedure, Way towards, std::s
     if (e.side != windward(towards)) continue;
     const bool of_roof = e.part == ElevationPart::roof;
     c.push.push_back({towards, e.outline, of_roof ? roof : wall, of_roof ? "least,roof" : "least,wall",
-                      fmt::format("{}, least load", words(e.part))});
+                      fmt::format("{}, least load", words(e.part)), Acts::on_both_faces});
   }
   for (const Side s : all_sides) c.square_on.push_back({s, zero<Length>(), length_of(ask.shape, s), square, "least"});
   return c;

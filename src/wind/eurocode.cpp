@@ -1160,7 +1160,7 @@ static std::vector<Push> wall_pushes(const Ask& a, const Pressures& p) {
     pushes.push_back(
         {a.frame.own(Way::right),
          rectangle(zero<Length>(), a.seen.b, s.wall_height, s.wall_height + friction_band(a.wind, nullptr)), p.friction,
-         "friction", "friction along walls and roof"});
+         "friction", "friction along walls and roof", Acts::along});
   return pushes;
 }
 static std::vector<Push> pushes_on_roof(const Ask& a, const Pressures& p) {

@@ -35,7 +35,10 @@ void tell_measures(Working* w, const WindAsk& ask) {
   // The formula for the rise holds where the ridge stands in the middle of two slopes of the roof's own pitch.
   const bool even = s.pitch == ask.house.roof.pitch && s.rise == formulas::rise_of_ridge(nullptr, s.span, s.pitch);
   if (w->first("measures of the building")) {
-    given(w, "f", "floor above ground", s.floor_level, block);
+    given(w, "f",
+          s.raised > zero<Length>() ? "floor above ground, raised: no lower in the wind than the highest block"
+                                    : "floor above ground",
+          s.floor_level, block);
     tell_walls(w, ask);
     if (even) {
       given(w, "s", "span across the ridge, outside of frame", s.span, block);

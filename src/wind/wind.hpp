@@ -27,12 +27,16 @@ struct Zone {
   std::size_t surface;
   Polygon part;
   std::string label;
+  std::size_t block = 0;  // by whose loads it goes, where a house has several blocks
 };
 // Zones tile every surface exactly once.
 struct Layout {
   std::string name;
   std::vector<Zone> zones;
 };
+// A push on the face that looks against its way; on that face and the one behind the house together, whichever of them
+// the wind meets; or along the house, on no face.
+enum class Acts : unsigned char { on_face, on_both_faces, along };
 // A horizontal pressure on a part of what the wind sees, acting towards `towards`; negative: against it.
 // part: (along, up) as in Elevation.
 // label: of its pressure, told as "p_" and it; what: the part of the building, for people.
@@ -41,14 +45,18 @@ struct Push {
   Polygon part;
   Pressure p;
   std::string label, what;
+  Acts acts = Acts::on_face;
+  std::size_t block = 0;    // by whose loads it goes, and in whose axes its part stands
+  std::size_t ceiling = 0;  // the block whose ceiling takes it
 };
 // The pressure square on a stretch of an outside wall, greater of in and out, in this case: what its anchors resist.
-// Along the wall, in the block.
+// Along the wall, in the house.
 struct SquareOn {
   Side side;
   Length from, to;
   Pressure p;
   std::string label;
+  std::size_t block = 0;  // whose walls it is on
 };
 struct ByArea {
   Area small, large;

@@ -13,10 +13,10 @@ Figure figure(const std::string& symbol, Value v) { return {symbol, v.kind, std:
 }  // namespace
 
 bool Working::goes_on_as(const std::string& from, Value v, std::string_view symbol, std::string_view words) {
-  const Figure wanted = figure(from, v);
+  const Figure wanted = figure(named(from), v);
   for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
     if (figure(step->symbol, step->result) == wanted) {
-      step->symbol = symbol;
+      step->symbol = named(symbol);
       if (!step->words.starts_with(words))
         step->words = std::string(words) + (step->words.empty() ? "" : ": ") + step->words;
       return true;

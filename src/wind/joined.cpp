@@ -1,0 +1,293 @@
+#include "wind/joined.hpp"
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <utility>
+
+namespace belay {
+
+namespace {
+
+Side facing(Side side) { return side_facing(opposite(outward(side))); }
+Side face_of(const Push& p) { return side_facing(opposite(p.towards)); }
+bool runs_across(Side side) { return !is_across(outward(side)); }  // the face does
+
+Polygon moved(Polygon g, Length dx, Length dy) {
+  for (Point& p : g) p = {p.x + dx, p.y + dy};
+  return g;
+}
+
+// ---- each block as a building of its own ----------------------------------------------------------------------------
+
+Area upright_faces(const Shape& s, Side side) {
+  Area sum = zero<Area>();
+  for (const Elevation& e : s.elevations)
+    if (e.side == side && e.part != ElevationPart::roof) sum += area(e.outline);
+  return sum;
+}
+void raise_to(Shape& s, const Shape& highest) {
+  const Length by = std::max({zero<Length>(), highest.mean_roof_height - s.mean_roof_height, highest.top - s.top,
+                              highest.floor_level + highest.wall_height - s.floor_level - s.wall_height});
+  for (Length* height : {&s.floor_level, &s.mean_roof_height, &s.eaves_height, &s.top}) *height += by;
+  s.raised = by;
+}
+
+}  // namespace
+
+std::vector<BlockWind> blocks_in_wind(const House& house, const Shape& main, const std::vector<WingShape>& wings) {
+  std::vector<BlockWind> all{{seen_from(house, 0), main, zero<Length>(), zero<Length>(), zero<Length>()}};
+  for (std::size_t i = 0; i < wings.size(); ++i) {
+    const WingShape& w = wings[i];
+    House own = seen_from(house, i + 1);
+    own.across = w.shape.across;
+    own.up = w.shape.up;
+    for (Wall& wall : own.walls) {
+      const bool across = wall.runs == Along::across;
+      const Length x = left_of(house, i + 1) - w.left, y = front_of(house, i + 1) - w.front;
+      wall.line += across ? y : x;
+      wall.from += across ? x : y;
+      wall.to += across ? x : y;
+    }
+    all.push_back({std::move(own), w.shape, w.left, w.front, house.wings[i].level});
+    raise_to(all.back().shape, main);
+  }
+  for (std::size_t b = 0; b < all.size(); ++b)
+    for (std::size_t k = 0; k < all.size(); ++k)
+      for (const Side side : {Side::left, Side::front, Side::right, Side::back})
+        if (k != b && (k == 0 || side != house.wings[k - 1].joint))
+          all[b].shape.walls_beside[static_cast<std::size_t>(side)] += upright_faces(all[k].shape, side);
+  return all;
+}
+
+namespace {
+
+// ---- which cases belong together ------------------------------------------------------------------------------------
+
+// How well two cases of two blocks go together; nothing where they cannot: a combination of loads is one for the house.
+std::optional<int> likeness(const LoadCase& a, const LoadCase& b) {
+  if (a.combination.name != b.combination.name || a.down.name != b.down.name) return std::nullopt;
+  const auto face = [](const LoadCase& c) { return c.wind.substr(0, c.wind.find(',')); };
+  return (face(a) == face(b) ? 8 : 0) + (a.inside == b.inside ? 4 : 0) + (a.wind == b.wind ? 2 : 0) +
+         (a.id == b.id ? 1 : 0);
+}
+std::size_t partner(const LoadCase& c, const std::vector<LoadCase>& among) {
+  std::optional<std::size_t> best;
+  int most = -1;
+  for (std::size_t i = 0; i < among.size(); ++i)
+    if (const auto like = likeness(c, among[i]); like && *like > most) {
+      best = i;
+      most = *like;
+    }
+  if (!best) throw std::logic_error("a load case of one block without its like at another");
+  return *best;
+}
+// Those of the main block first, then what a wing has more.
+std::vector<std::vector<std::size_t>> laid_together(const std::vector<Loads>& blocks) {
+  std::vector<std::vector<std::size_t>> all;
+  std::vector<std::vector<bool>> used;
+  for (const Loads& l : blocks) used.emplace_back(l.cases.size(), false);
+  for (std::size_t b = 0; b < blocks.size(); ++b)
+    for (std::size_t c = 0; c < blocks[b].cases.size(); ++c) {
+      if (used[b][c]) continue;
+      std::vector<std::size_t> of(blocks.size());
+      for (std::size_t k = 0; k < blocks.size(); ++k) {
+        of[k] = k == b ? c : partner(blocks[b].cases[c], blocks[k].cases);
+        used[k][of[k]] = true;
+      }
+      all.push_back(std::move(of));
+    }
+  return all;
+}
+
+// ---- the roof -------------------------------------------------------------------------------------------------------
+
+// from: of each zone, its place in its own block's layout.
+struct LaidOut {
+  Layout layout;
+  std::vector<std::size_t> from;
+};
+LaidOut laid_out(const Joined& roof, const std::vector<BlockWind>& winds, const std::vector<const Layout*>& layouts) {
+  LaidOut r{{layouts.front()->name, {}}, {}};
+  for (std::size_t i = 0; i < roof.shape.surfaces.size(); ++i) {
+    const Surface& s = roof.shape.surfaces[i];
+    const auto& zones = layouts[s.block]->zones;
+    for (std::size_t z = 0; z < zones.size(); ++z) {
+      if (zones[z].surface != roof.from[i]) continue;
+      Polygon part = common(moved(zones[z].part, winds[s.block].left, winds[s.block].front), s.outline);
+      if (part.empty()) continue;
+      r.layout.zones.push_back({i, std::move(part), zones[z].label, s.block});
+      r.from.push_back(z);
+    }
+  }
+  return r;
+}
+
+// ---- what is pushed -------------------------------------------------------------------------------------------------
+
+class Faces {
+ public:
+  Faces(const House& house, const std::vector<BlockWind>& winds) : house_(house), winds_(winds) {}
+
+  // In house axes, above the main block's bottom plates.
+  std::vector<Push> seen(const Push& push, std::size_t block) const {
+    Push p = push;
+    p.block = p.ceiling = block;
+    const Side face = face_of(p);
+    const Length along = runs_across(face) ? winds_[block].left : winds_[block].front;
+    p.part = moved(std::move(p.part), along, winds_[block].level);
+    if (p.acts == Acts::along) return above_own_plates({std::move(p)});
+    if (block == 0) return above_own_plates(of_main(p, face));
+    return above_own_plates(of_wing(p, face));
+  }
+
+ private:
+  Polygon outline(std::size_t block, Side face) const {
+    const BlockWind& b = winds_[block];
+    return moved(outline_from(b.shape, face), runs_across(face) ? b.left : b.front, b.level);
+  }
+  static std::vector<Push> cut(const Push& p, const Polygon& hidden) {
+    std::vector<Push> r;
+    for (Polygon& g : outside_of(p.part, hidden)) {
+      r.push_back(p);
+      r.back().part = std::move(g);
+    }
+    return r;
+  }
+  // A wing stands before a part of the face at its joint.
+  std::vector<Push> of_main(const Push& push, Side face) const {
+    std::vector<Push> parts{push};
+    for (std::size_t i = 0; i < house_.wings.size(); ++i) {
+      if (face != facing(house_.wings[i].joint)) continue;
+      std::vector<Push> left;
+      for (const Push& p : parts)
+        for (Push& q : cut(p, outline(i + 1, face))) left.push_back(std::move(q));
+      parts = std::move(left);
+    }
+    return parts;
+  }
+  // Its end at the joint is not there; what of it stands inside the main block is seen above that block's roof.
+  std::vector<Push> of_wing(Push push, Side face) const {
+    const Wing& wing = house_.wings[push.block - 1];
+    push.what += fmt::format(" of {}", wing.name);
+    if (face == wing.joint) return push.acts == Acts::on_both_faces ? std::vector{push} : std::vector<Push>();
+    if (face == facing(wing.joint)) return {push};
+    const Length joint = wing.joint == Side::left    ? wing.left
+                         : wing.joint == Side::front ? wing.front
+                         : wing.joint == Side::right ? wing.left + wing.across
+                                                     : wing.front + wing.up;
+    const bool goes_on = wing.joint == Side::right || wing.joint == Side::back;  // into the main block, up the axis
+    std::vector<Push> r;
+    Push own = push, inside = push;
+    own.part = between_x(push.part, goes_on ? -everywhere : joint, goes_on ? joint : everywhere);
+    inside.part = between_x(push.part, goes_on ? joint : -everywhere, goes_on ? everywhere : joint);
+    if (!own.part.empty()) r.push_back(std::move(own));
+    if (inside.part.empty()) return r;
+    inside.ceiling = 0;
+    for (Push& q : cut(inside, outline(0, face))) r.push_back(std::move(q));
+    return r;
+  }
+  std::vector<Push> above_own_plates(std::vector<Push> pushes) const {
+    for (Push& p : pushes) p.part = moved(std::move(p.part), zero<Length>(), -winds_[p.ceiling].level);
+    return pushes;
+  }
+
+  const House& house_;
+  const std::vector<BlockWind>& winds_;
+};
+
+std::vector<SquareOn> square_on(const House& house, const BlockWind& wind, std::size_t block,
+                                const std::vector<SquareOn>& list) {
+  std::vector<SquareOn> r;
+  for (SquareOn s : list) {
+    const bool across = runs_across(s.side);
+    s.block = block;
+    s.from += across ? wind.left : wind.front;
+    s.to += across ? wind.left : wind.front;
+    if (block > 0) {
+      const Wing& w = house.wings[block - 1];
+      s.from = std::max(s.from, across ? w.left : w.front);
+      s.to = std::min(s.to, across ? w.left + w.across : w.front + w.up);
+      if (s.side == w.joint || !(s.to > s.from)) continue;
+    }
+    r.push_back(std::move(s));
+  }
+  return r;
+}
+
+LoadCase one_case(const House& house, const std::vector<BlockWind>& winds, const std::vector<Loads>& blocks,
+                  const std::vector<std::size_t>& of, const LaidOut& roof, std::size_t layout) {
+  LoadCase c = blocks.front().cases[of.front()];
+  c.layout = layout;
+  c.net.clear();
+  c.net_small.clear();
+  c.push.clear();
+  c.square_on.clear();
+  bool by_area = false;
+  const Faces faces(house, winds);
+  for (std::size_t b = 0; b < blocks.size(); ++b) {
+    const LoadCase& own = blocks[b].cases[of[b]];
+    by_area = by_area || !own.net_small.empty();
+    if (!own.net_small.empty()) c.by_area = own.by_area;
+    for (const Push& p : own.push)
+      for (Push& q : faces.seen(p, b)) c.push.push_back(std::move(q));
+    for (SquareOn& s : square_on(house, winds[b], b, own.square_on)) c.square_on.push_back(std::move(s));
+    c.marks |= own.marks;
+    c.marks_net |= own.marks_net;
+    c.marks_push |= own.marks_push;
+    c.marks_square_on |= own.marks_square_on;
+    c.marks_down |= own.marks_down;
+  }
+  for (std::size_t z = 0; z < roof.from.size(); ++z) {
+    const std::size_t b = roof.layout.zones[z].block;
+    const LoadCase& own = blocks[b].cases[of[b]];
+    c.net.push_back(own.net[roof.from[z]]);
+    if (by_area) c.net_small.push_back(own.net_small.empty() ? own.net[roof.from[z]] : own.net_small[roof.from[z]]);
+  }
+  return c;
+}
+
+void add_limits(Loads& to, const Loads& of, std::string_view block) {
+  for (Excess e : of.excess) {
+    const bool known = std::any_of(to.excess.begin(), to.excess.end(), [&](const Excess& x) {
+      return x.limit == e.limit && x.has.si == e.has.si && x.in_words == e.in_words;
+    });
+    if (known) continue;
+    e.limit += fmt::format(" ({})", block);
+    if (!e.in_words.empty()) e.in_words += fmt::format(" ({})", block);
+    to.excess.push_back(std::move(e));
+  }
+}
+
+}  // namespace
+
+JoinedLoads joined_loads(const House& house, const Joined& roof, const std::vector<BlockWind>& winds,
+                         const std::vector<Loads>& blocks) {
+  JoinedLoads r{{blocks.front().basis, {}, {}, {}}, laid_together(blocks)};
+  for (std::size_t b = 0; b < blocks.size(); ++b) add_limits(r.loads, blocks[b], name_of(house, b));
+  std::map<std::vector<std::size_t>, std::size_t> known;
+  std::vector<LaidOut> laid;
+  for (std::size_t i = 0; i < r.of.size(); ++i) {
+    std::vector<std::size_t> numbers;
+    std::vector<const Layout*> layouts;
+    for (std::size_t b = 0; b < blocks.size(); ++b) {
+      numbers.push_back(blocks[b].cases[r.of[i][b]].layout);
+      layouts.push_back(&blocks[b].layouts[numbers.back()]);
+    }
+    const auto [at, fresh] = known.try_emplace(numbers, laid.size());
+    if (fresh) laid.push_back(laid_out(roof, winds, layouts));
+    r.loads.cases.push_back(one_case(house, winds, blocks, r.of[i], laid[at->second], at->second));
+    // What a wing has more goes under the main block's name and its own number there.
+    LoadCase& c = r.loads.cases.back();
+    for (std::size_t k = 0; k < i; ++k)
+      if (r.loads.cases[k].id == c.id) {
+        for (std::size_t b = 1; b < blocks.size(); ++b)
+          c.id += fmt::format(", {} {}", name_of(house, b), blocks[b].cases[r.of[i][b]].id);
+        break;
+      }
+  }
+  for (LaidOut& l : laid) r.loads.layouts.push_back(std::move(l.layout));
+  return r;
+}
+
+}  // namespace belay
