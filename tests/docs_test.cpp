@@ -105,7 +105,7 @@ TEST_CASE("commands in README print what README shows") {
 
 TEST_CASE("jobs and fixings files in README are read without a problem") {
   std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0, floors = 0, roof_braces = 0,
-              verandas = 0;
+              verandas = 0, blocks = 0;
   // A demo job with another [site], and the checked figures of its old method left out.
   const auto sited = [](const std::string& site, const std::string& name) {
     std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs" / name);
@@ -143,13 +143,15 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
       CHECK(opened.house.has_value());
     } else if (text.starts_with("[block.")) {
       // From the block on: the head and the site of another job stand before it.
-      ++floors;
+      const bool two_floors = text.find("[wall.first]") != std::string::npos;
+      ++(two_floors ? floors : blocks);
       const std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/wattle-studio.toml");
       const auto opened = belay::read_job(job.substr(0, job.find("[block.")) + text, "job.toml",
                                           [&](std::string_view) { return std::optional(demo); });
       INFO(belay::render(opened.problems, false));
       REQUIRE(opened.house.has_value());
-      CHECK(opened.house->first.has_value());
+      CHECK(opened.house->first.has_value() == two_floors);
+      CHECK(opened.house->wings.empty() == two_floors);
     } else if (text.starts_with("roof_braces = [")) {
       ++roof_braces;
       std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/saltbush-cottage.toml");
@@ -203,6 +205,7 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   CHECK(class_tables >= 1);
   CHECK(trusses >= 1);
   CHECK(floors >= 1);
+  CHECK(blocks == 1);
   CHECK(roof_braces >= 1);
   CHECK(verandas >= 1);
 }

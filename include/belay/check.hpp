@@ -47,5 +47,7 @@ std::vector<Station> set_out(const House&, const Table& practice);
 // The roof as it was understood: its planes and lines, every truss, girder, jack and rafter with its bearings and the
 // part of the roof that it holds. What `check` puts into its result as well.
 RoofSaid roof_of(const House&);
+// The roof of each block, the main one first, in that block's own axes. Of several blocks without what holds it.
+std::vector<RoofSaid> roofs_of(const House&);
 
 }  // namespace belay

@@ -157,6 +157,12 @@ struct RoofSaid {
   std::vector<RoofBraceSaid> braces = {};
 };
 
+// A block of several: its left front corner in the main block's axes, its floor above the main block's (negative: set
+// down), the height of its frame.
+struct BlockSaid {
+  std::string name;
+  Length left, front, across, up, level, height;
+};
 struct Result {
   std::string tool;   // "belay 0.1"
   std::string table;  // "methods/as-4055-2021.toml"
@@ -175,6 +181,7 @@ struct Result {
   RoofSaid roof = {};
   std::string site_asked = {};                  // by `--method`: which of the job's sites it was judged by, else ""
   std::optional<Mirror> mirror = std::nullopt;  // as House::mirror
+  std::vector<BlockSaid> blocks = {};           // of a house of several, the main one first
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 

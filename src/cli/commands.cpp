@@ -167,8 +167,9 @@ int show_job(const Ask& ask) {
     const int code = guarded(fmt::format("saying back {}", harmless(job)), ask.colour, [&] {
       const auto house = usable_house(job, ask.method, ask.colour);
       if (!house) return exit_code::unusable;
-      put((first ? "" : "\n") +
-          said_back(*house, set_out(*house, table(practice_table)), roof_of(*house), look_of(stdout, ask.colour)));
+      const std::vector<RoofSaid> roofs = roofs_of(*house);
+      put((first ? "" : "\n") + said_back(*house, set_out(*house, table(practice_table)), roofs.front(),
+                                          look_of(stdout, ask.colour), {roofs.begin() + 1, roofs.end()}));
       first = false;
       return exit_code::good;
     });

@@ -313,15 +313,6 @@ template <> struct Rows<ClassTableKeys> {
     return rows;
   }
 };
-template <> struct Rows<WallNames> {
-  static std::span<const Field> list() {
-    static constexpr Field rows[]{field<&WallNames::front>("front", "the wall at the bottom of the sheet").needed(),
-                                  field<&WallNames::right>("right", "the wall at the right of the sheet").needed(),
-                                  field<&WallNames::back>("back", "the wall at the top of the sheet").needed(),
-                                  field<&WallNames::left>("left", "the wall at the left of the sheet").needed()};
-    return rows;
-  }
-};
 template <> struct Rows<Weight> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -370,6 +361,54 @@ struct TextsKey {
   }
 };
 }  // namespace
+namespace {
+struct WallNamesKey : TextsKey {
+  static constexpr std::string_view takes = "text";
+};
+}  // namespace
+// Of a side beside wings one name for each stretch. alone: the house is one block, and each side has its wall.
+template <bool alone> constexpr std::array<Field, 4> rows_of_wall_names() {
+  std::array<Field, 4> rows{field_by<WallNamesKey, &WallNames::front>("front", "the wall at the bottom of the sheet"),
+                            field_by<WallNamesKey, &WallNames::right>("right", "the wall at the right of the sheet"),
+                            field_by<WallNamesKey, &WallNames::back>("back", "the wall at the top of the sheet"),
+                            field_by<WallNamesKey, &WallNames::left>("left", "the wall at the left of the sheet")};
+  for (Field& f : rows) f.required = alone;
+  return rows;
+}
+template <> struct Rows<WallNames> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of_wall_names<true>();
+    return rows;
+  }
+};
+namespace {
+struct WallNamesOfSeveral {
+  static constexpr std::string_view takes = "a table";
+  static constexpr std::span<const Field> (*inside)() = &Rows<WallNames>::list;
+  static bool read(Maybe<WallNames>& to, const toml::node& n, Reading& r, const Field&) {
+    static constexpr auto rows = rows_of_wall_names<false>();
+    WallNames names;
+    const bool good = read_rows(&names, rows, n, r);
+    if (good) to = std::move(names);
+    return good;
+  }
+};
+}  // namespace
+template <> struct Rows<Place> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&Place::against>("against", "the block and the side that it stands against, such as \"main front\"")
+            .needed(),
+        field<&Place::flush>("flush", "the end of that side with which it stands flush").one_of(sides),
+        field<&Place::from_left>("from_left", "at the front or the back: how far from the left end of that side")
+            .within(Bound::not_negative)
+            .believed(mm(0), m(60)),
+        field<&Place::from_front>("from_front", "at the left or the right: how far from the front end of that side")
+            .within(Bound::not_negative)
+            .believed(mm(0), m(60))};
+    return rows;
+  }
+};
 template <> struct Rows<raw::SideOfRoof> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -441,7 +480,11 @@ template <> struct Rows<TrussRow> {
             .firmly(mm(300), mm(1200)),
         field<&TrussRow::hip_rafters>("hip_rafters", "true: the mark of a hip end's two rafters"),
         field<&TrussRow::end>("end", "the hip end that the row is for; left out: each").one_of(sides),
-        not_yet("valley", "several blocks come later")};
+        field<&TrussRow::valley>("valley",
+                                 "the valley trusses of a wing, set on the main block's trusses: the greatest space "
+                                 "between them")
+            .within(Bound::positive)
+            .firmly(mm(300), mm(1200))};
     return rows;
   }
 };
@@ -514,34 +557,74 @@ template <> struct Rows<RoofBraceRow> {
     return rows;
   }
 };
+namespace {
+constexpr std::array<Field, 11> rows_of_block() {
+  return {
+      field<&Block::floor_level>("floor_level", "the floor above the ground, at the lowest side")
+          .needed()
+          .within(Bound::not_negative)
+          .believed(mm(0), mm(3000)),
+      field<&Block::size>("size", "the block's size to the frame's outside face: across the sheet, up the sheet")
+          .needed()
+          .within(Bound::positive)
+          .believed(mm(300), m(60)),
+      field<&Block::walls>("walls",
+                           "the names of its outside walls; of a side that other blocks leave in stretches a list "
+                           "of names")
+          .needed(),
+      field_by<HeightKey, &Block::height>("height", "the frame: underside of bottom plate to top of top plate")
+          .needed()
+          .within(Bound::positive)
+          .believed(mm(1800), mm(6000)),
+      field<&Block::floor>("floor", "of a house of two floors, the framed one: { first = { depth } }"),
+      field<&Block::roof>("roof", "the roof over it").needed(),
+      field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it")
+          .within(Bound::positive)
+          .believed(kPa(0.05), kPa(2)),
+      field<&Block::trusses>("trusses", "the trusses by mark and greatest space, or by their places").needed(),
+      field<&Block::roof_braces>("roof_braces",
+                                 "the straps in the plane of the roof: { use, slope, foot, head, up_to }; left out: "
+                                 "the bracing of the roof is not looked at"),
+      field<&Block::place>("place",
+                           "of a block that stands against another: { against, flush }, or from_left or from_front"),
+      field<&Block::slab>("slab",
+                          "of a block that stands against another: the level of its floor above the other's, "
+                          "negative when it is set down; left out: the same level")
+          .within(Bound::any)
+          .believed(mm(-600), mm(600))};
+}
+}  // namespace
 template <> struct Rows<Block> {
   static std::span<const Field> list() {
-    static constexpr Field rows[]{
-        field<&Block::floor_level>("floor_level", "the floor above the ground, at the lowest side")
-            .needed()
-            .within(Bound::not_negative)
-            .believed(mm(0), mm(3000)),
-        field<&Block::size>("size", "the block's size to the frame's outside face: across the sheet, up the sheet")
-            .needed()
-            .within(Bound::positive)
-            .believed(mm(300), m(60)),
-        field<&Block::walls>("walls", "the names of its four outside walls").needed(),
-        field_by<HeightKey, &Block::height>("height", "the frame: underside of bottom plate to top of top plate")
-            .needed()
-            .within(Bound::positive)
-            .believed(mm(1800), mm(6000)),
-        field<&Block::floor>("floor", "of a house of two floors, the framed one: { first = { depth } }"),
-        field<&Block::roof>("roof", "the roof over it").needed(),
-        field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it")
-            .within(Bound::positive)
-            .believed(kPa(0.05), kPa(2)),
-        field<&Block::trusses>("trusses", "the trusses by mark and greatest space, or by their places").needed(),
-        field<&Block::roof_braces>("roof_braces",
-                                   "the straps in the plane of the roof: { use, slope, foot, head, up_to }; left out: "
-                                   "the bracing of the roof is not looked at"),
-        not_yet("place", "one block only"),
-        not_yet("slab", "one block, on one level of slab")};
+    static constexpr auto rows = rows_of_block();
     return rows;
+  }
+};
+// Of several blocks not each has every key: which of them must have it is settled later.
+template <> struct Codec<std::map<std::string, Block>> {
+  static constexpr std::string_view takes = "a table";
+  static constexpr std::span<const Field> (*inside)() = &Rows<Block>::list;
+  static bool read(std::map<std::string, Block>& to, const toml::node& n, Reading& r, const Field& f) {
+    static constexpr auto rows = [] {
+      auto all = rows_of_block();
+      for (Field& row : all) {
+        if (row.key == "floor_level") row = row.may_lack();
+        if (row.key == "walls") row = field_by<WallNamesOfSeveral, &Block::walls>("walls", row.doc).needed();
+      }
+      return all;
+    }();
+    const toml::table* table = n.as_table();
+    if (table == nullptr) return wrong_type(n, r, f);
+    for (const auto& entry : *table) {
+      r.key = entry.first.str();
+      r.key_at = entry.first.source();
+      Block block;
+      const std::string name(entry.first.str());
+      const std::span<const Field> keys = table->size() == 1 ? Rows<Block>::list() : std::span<const Field>(rows);
+      if (step_into(r, path_under(r, name), [&] { return read_rows(&block, keys, entry.second, r); }))
+        to.emplace(name, std::move(block));
+    }
+    return true;
   }
 };
 template <> struct Rows<raw::Mark> {

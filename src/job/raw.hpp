@@ -66,8 +66,8 @@ struct ClassTableKeys {
   std::vector<ClassRowKeys> rows;
 };
 using Pair = std::array<Maybe<Length>, 2>;
-struct WallNames {
-  Maybe<std::string> front, right, back, left;
+struct WallNames {  // of a side that wings leave in several stretches: one for each
+  std::vector<std::string> front, right, back, left;
 };
 struct Weight {
   Maybe<Pressure> least, greatest;
@@ -85,10 +85,10 @@ struct Roof {
   Maybe<SideOfRoof> front, right, back, left;
   Maybe<Weight> weight;
 };
-// Trusses have `max` or `at`; a hip girder, jacks and hip rafters each a key of their own.
+// Trusses have `max` or `at`; a hip girder, jacks, hip rafters and valley trusses each a key of their own.
 struct TrussRow {
   Maybe<std::string> mark, odd_space, end;
-  Maybe<Length> max, hip_girder, jacks;
+  Maybe<Length> max, hip_girder, jacks, valley;
   Maybe<std::vector<Maybe<Length>>> at;
   Maybe<bool> hip_rafters;
   std::vector<std::string> also_on;
@@ -108,8 +108,13 @@ struct RoofBraceRow {
   Maybe<std::string> use, slope;
   Maybe<Length> foot, head, up_to;
 };
-struct Block {  // [block.NAME]
-  Maybe<Length> floor_level;
+struct Place {
+  Maybe<std::string> against, flush;
+  Maybe<Length> from_left, from_front;
+};
+struct Block {  // [block.NAME]; place, slab: of one that stands against another
+  Maybe<Place> place;
+  Maybe<Length> floor_level, slab;
   Maybe<Heights> height;
   Maybe<Floors> floor;
   Maybe<Pair> size;  // across, up

@@ -23,7 +23,7 @@ bool near(Length a, Length b) { return a - b <= same_place && b - a <= same_plac
 
 static std::size_t index(Side side) { return static_cast<std::size_t>(side); }
 static bool one_slope(const Roof& r) { return r.shape == RoofShape::skillion || r.shape == RoofShape::flat; }
-static Side across_from(Side side) {
+Side across_from(Side side) {
   switch (side) {
     case Side::left: return Side::right;
     case Side::right: return Side::left;
@@ -32,9 +32,7 @@ static Side across_from(Side side) {
   }
   return side;
 }
-static Along along(Side side) {  // the way its wall runs
-  return side == Side::front || side == Side::back ? Along::across : Along::up;
-}
+Along along(Side side) { return side == Side::front || side == Side::back ? Along::across : Along::up; }
 
 Ends ends_of(Along ridge) {
   return ridge == Along::across ? Ends{Side::left, Side::right} : Ends{Side::front, Side::back};
@@ -45,9 +43,11 @@ bool falls_to(const Roof& r, Side side) {
   return !is_end(r, side) || (r.shape == RoofShape::hip && r.hipped[index(side)]);
 }
 Angle pitch_at(const Roof& r, Side side) { return r.own_pitch[index(side)].value_or(r.pitch); }
+Length overhang_at(const Roof& r, Side side) {
+  return r.own_overhang[index(side)].value_or(falls_to(r, side) ? r.eaves : r.verge);
+}
 
-// What a slope rises on a level length of one.
-static double rise(Angle pitch) { return static_cast<double>(tan(pitch)); }
+double rise(Angle pitch) { return static_cast<double>(tan(pitch)); }
 // Where the slopes on both sides of the ridge are of one height.
 static Length ridge_height(const Roof& r, Length span) {
   const Ends sides = ends_of(r.ridge == Along::across ? Along::up : Along::across);
@@ -122,6 +122,11 @@ class RoofSettling : private Slips {
     for (const RoofShape s : all) names.push_back(words(s));
     shaped_ = is_word(r_.shape, path("shape"), names, "unknown-word", "a roof's shape");
     if (shaped_) roof_.shape = all[std::find(names.begin(), names.end(), *r_.shape) - names.begin()];
+    if (!ask_.joint || !shaped_ || !one_slope(roof_)) return;
+    shaped_ = false;
+    slip(path("shape"), "not-yet",
+         fmt::format("{} on a block that stands against another cannot be worked out yet", a_shape()),
+         "a gable or hip roof, its ridge square to the joint");
   }
   void ridge() {
     if (r_.ridge) roof_.ridge = *r_.ridge == "up" ? Along::up : Along::across;
@@ -131,6 +136,12 @@ class RoofSettling : private Slips {
         slip_on_key(path("high"), "wrong-key", "`high` belongs to a skillion or flat roof",
                     "this one is highest at its ridge");
       out_.ridge_known = r_.ridge.has_value();
+      if (!out_.ridge_known || !ask_.joint || is_end(roof_, *ask_.joint)) return;
+      out_.ridge_known = false;
+      slip(path("ridge"), "ridge-along-the-joint",
+           fmt::format("the block stands with its {} side against another, and its ridge runs along that side",
+                       words(*ask_.joint)),
+           fmt::format("square to it, ridge = \"{}\"", roof_.ridge == Along::across ? "up" : "across"));
       return;
     }
     if (!r_.high)
@@ -160,8 +171,10 @@ class RoofSettling : private Slips {
       return;
     }
     if (r_.hipped.empty() && !unread(path("hipped"))) {
-      roof_.hipped[index(ends.low)] = roof_.hipped[index(ends.high)] = true;
-      remark("both ends of the roof are hips: nothing else is said (hipped)");
+      for (const Side end : {ends.low, ends.high}) roof_.hipped[index(end)] = end != ask_.joint;
+      remark(ask_.joint ? fmt::format("the roof is a hip at the {}: nothing else is said (hipped)",
+                                      words(across_from(*ask_.joint)))
+                        : "both ends of the roof are hips: nothing else is said (hipped)");
     }
     for (std::size_t i = 0; i < r_.hipped.size(); ++i) {
       const std::string at = under(path("hipped"), i), &word = r_.hipped[i];
@@ -171,6 +184,10 @@ class RoofSettling : private Slips {
              fmt::format("`{}` is no end of this roof: its ridge runs {} the sheet, from the {} to the {}", word,
                          roof_.ridge == Along::across ? "across" : "up", words(ends.low), words(ends.high)),
              fmt::format("\"{}\", \"{}\", or left out for both", words(ends.low), words(ends.high)));
+      else if (*end == ask_.joint)
+        slip(at, "hip-at-the-joint",
+             fmt::format("the {} side stands against another block: no slope falls there", words(*end)),
+             fmt::format("hipped = \"{}\", or shape = \"gable\"", words(across_from(*end))));
       else if (std::exchange(roof_.hipped[index(*end)], true))
         slip(at, "named-twice", fmt::format("`{}` stands here a second time", word));
     }
@@ -182,6 +199,15 @@ class RoofSettling : private Slips {
   void own() {
     for (const Side side : all_sides) {
       const Maybe<raw::SideOfRoof>& k = keys(side);
+      if (side == ask_.joint) {
+        roof_.own_overhang[index(side)] = zero<Length>();
+        if (k)
+          slip_on_key(path(words(side)), "wrong-key",
+                      fmt::format("the {} side stands against another block: nothing of the roof is its own there",
+                                  words(side)),
+                      "leave it out");
+        continue;
+      }
       if (!k || !end_is_known(side)) continue;
       roof_.own_overhang[index(side)] = k->overhang;
       if (k->pitch && !falls_to(roof_, side))
@@ -205,7 +231,7 @@ class RoofSettling : private Slips {
   // Whether some side of those that a slope falls to (or: that none does) has not this key of its own.
   template <class Key> bool some_side_lacks(bool sloping, std::string_view key, Key raw::SideOfRoof::*own) const {
     return std::any_of(std::begin(all_sides), std::end(all_sides), [&](Side s) {
-      return end_is_known(s) && falls_to(roof_, s) == sloping && !(keys(s) && (*keys(s)).*own) &&
+      return s != ask_.joint && end_is_known(s) && falls_to(roof_, s) == sloping && !(keys(s) && (*keys(s)).*own) &&
              !unread(key_of(s, key)) && !unread_itself(path(words(s)));
     });
   }
@@ -240,8 +266,9 @@ class RoofSettling : private Slips {
       need("verge",
            one_slope(roof_) ? "the overhang past the high wall and the two ends" : "the overhang at the gables",
            "it takes a length");
-    const bool all_slope = std::all_of(std::begin(all_sides), std::end(all_sides),
-                                       [&](Side s) { return end_is_known(s) && falls_to(roof_, s); });
+    const bool all_slope = std::all_of(std::begin(all_sides), std::end(all_sides), [&](Side s) {
+      return s == ask_.joint || (end_is_known(s) && falls_to(roof_, s));
+    });
     if (all_slope && roof_.verge > zero<Length>())
       slip_on_key(path("verge"), "wrong-key", "this roof has no verge: a slope falls to every wall",
                   "leave it out; or say which end slopes, hipped = ..., where the other one is a gable");

@@ -11,13 +11,15 @@
 
 namespace belay {
 
-// What is settled. path: of the block. sized: across and up are known.
+// What is settled. path: of the block. sized: across and up are known. joint: of a block that stands against another,
+// its side there.
 struct RoofAsk {
   const raw::Job& job;
   const raw::Block& block;
   std::string path;
   bool sized;
   Length across, up;
+  std::optional<Side> joint = std::nullopt;
 };
 // ridge_known: trusses can be placed along it. good: nothing of the roof is wrong or unknown.
 struct RoofSettled {
@@ -35,6 +37,7 @@ struct TrussesSettled {
   std::vector<Truss> trusses;
   std::vector<HipEnd> hip_ends;
   std::vector<std::size_t> row_of;
+  std::optional<Valley> valley;
   std::vector<Slip> slips;
   std::vector<std::string> remarks;
 };
@@ -63,7 +66,12 @@ struct Ends {
 Ends ends_of(Along ridge);
 bool is_end(const Roof&, Side);
 bool falls_to(const Roof&, Side);  // a slope does
+Side across_from(Side);
+Along along(Side);  // the way its wall runs
 Angle pitch_at(const Roof&, Side);
+// What a slope rises on a level length of one.
+double rise(Angle pitch);
+Length overhang_at(const Roof&, Side);
 // How far in from a hip end's wall its slope meets the ridge; the span: across the ridge, of the walls. All three
 // slopes rise.
 Length apex_from(const Roof&, Side end, Length span);

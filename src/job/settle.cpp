@@ -1,4 +1,5 @@
 #include "job/settle.hpp"
+#include "job/blocks_settle.hpp"
 #include "job/frames_settle.hpp"
 #include "job/mirrored.hpp"
 #include "job/nearest.hpp"
@@ -85,10 +86,11 @@ class Settling : private Slips {
       marks();
       defaults();
       trusses();
-      roof_braces();
+      if (!several()) roof_braces();
       walls();
       inside_bearings();
-      verandas();
+      if (several()) bearings();
+      else verandas();
       openings_said();
       sealed_and_open();
     }
@@ -229,14 +231,14 @@ class Settling : private Slips {
 
   // --- [block.NAME] --------------------------------------------------------------------------------------------------
   void block() {
-    if (job_.blocks.size() > 1) {
-      slip_on_key(under("block", std::next(job_.blocks.begin())->first), "not-yet",
-                  "only one block can be worked out yet");
-    } else if (job_.blocks.empty() && !unread("block")) {
-      slip("block", "missing-key", "no block: the building's plan, height and roof", "a table such as [block.main]");
+    if (job_.blocks.empty()) {
+      if (!unread("block"))
+        slip("block", "missing-key", "no block: the building's plan, height and roof", "a table such as [block.main]");
+      return;
     }
-    if (job_.blocks.size() != 1) return;
-    const auto& [name, b] = *job_.blocks.begin();
+    MainBlock main = several() ? main_block(job_) : MainBlock{job_.blocks.begin()->first, true, {}};
+    slips.insert(slips.end(), main.slips.begin(), main.slips.end());
+    const auto& [name, b] = *job_.blocks.find(main.name);
     block_ = &b;
     at_ = under("block", name);
     house_.block = name;
@@ -250,10 +252,60 @@ class Settling : private Slips {
     house_.wall_weight = b.wall_weight.value_or(zero<Pressure>());
     if (!b.wall_weight && !unread(under(at_, "wall_weight")))
       remark("no wall weight is given: none is counted against lifting or tipping");
-    if (!b.roof) return;
-    roof_ = settle_roof(roof_ask());
-    take(roof_);
-    house_.roof = roof_.roof;
+    if (b.roof) {
+      roof_ = settle_roof(roof_ask());
+      if (several())
+        for (std::string& r : roof_.remarks) r = fmt::format("block {}: {}", name, r);
+      take(roof_);
+      house_.roof = roof_.roof;
+    }
+    if (several()) blocks(main.sure);
+    else one_block();
+  }
+  bool several() const { return job_.blocks.size() > 1; }
+  void blocks(bool sure) {
+    BlocksSettled settled = settle_blocks({job_, house_, sure, sized_, roof_.good, place_});
+    take(settled);
+    wings_ = std::move(settled.wings);
+    outside_ = std::move(settled.outside);
+    names_good_ = all_named_ = settled.names_good;
+    placed_ = settled.placed;
+    for (const WingSettled& w : wings_) house_.wings.push_back(w.wing);
+  }
+  void one_block() {
+    placed_ = sized_;
+    for (const auto& [written, key] :
+         {std::pair{block_->place.has_value(), "place"}, {block_->slab.has_value(), "slab"}})
+      if (written)
+        slip_on_key(
+            under(at_, key), "wrong-key",
+            fmt::format("`{}` belongs to a block that stands against another, and this house is one block", key),
+            "leave it out, or add the block that it stands against");
+    const raw::WallNames n = block_->walls.value_or(raw::WallNames());
+    const auto side = [&](Side s, const std::vector<std::string>& names, Length line) {
+      const std::string path = under(under(at_, "walls"), words(s));
+      if (names.size() > 1)
+        slip(path, "wall-beside-wings",
+             fmt::format("{} names for one wall: nothing stands against the {} of the block", names.size(), words(s)),
+             "one name");
+      names_good_ = names_good_ && names.size() < 2;
+      if (names.size() != 1) return;
+      const std::string of = fmt::format("the {} wall of block {}", words(s), house_.block);
+      outside_.push_back({names.front(),
+                          of,
+                          path,
+                          s,
+                          sized_,
+                          line,
+                          zero<Length>(),
+                          along(s) == Along::across ? house_.across : house_.up,
+                          {}});
+    };
+    side(Side::front, n.front, zero<Length>());
+    side(Side::right, n.right, house_.across);
+    side(Side::back, n.back, house_.up);
+    side(Side::left, n.left, zero<Length>());
+    all_named_ = outside_.size() == 4;
   }
   RoofAsk roof_ask() const { return {job_, *block_, at_, sized_, house_.across, house_.up}; }
   // What another part of the settling has to say.
@@ -267,7 +319,7 @@ class Settling : private Slips {
       "a house of two floors has height = { ground, first } and floor = { first = { depth } } under [block.main]";
   // By what stands under [block.NAME].
   bool two_floors() const {
-    const raw::Block* b = job_.blocks.size() == 1 ? &job_.blocks.begin()->second : nullptr;
+    const raw::Block* b = job_.blocks.size() == 1 ? &job_.blocks.begin()->second : nullptr;  // of several: refused
     return b != nullptr && ((b->height && b->height->by_floor) || b->floor || unread(under(block_path(), "floor")));
   }
   std::string block_path() const { return under("block", job_.blocks.begin()->first); }
@@ -275,15 +327,20 @@ class Settling : private Slips {
     if (!block_->height) return std::nullopt;
     return f == Floor::ground ? block_->height->ground : block_->height->first;
   }
-  // Nothing: that of some floor is not known.
+  // Nothing: that of some floor or block is not known.
   Maybe<Length> highest_frame() const {
-    const Maybe<Length> ground = frame_height(Floor::ground);
+    Maybe<Length> ground = frame_height(Floor::ground);
+    for (const WingSettled& w : wings_) {
+      const Maybe<Length> own = w.keys->height ? w.keys->height->ground : std::nullopt;
+      ground = ground && own ? Maybe<Length>(std::max(*ground, *own)) : std::nullopt;
+    }
     if (!two_floors() || !ground) return ground;
     const Maybe<Length> first = frame_height(Floor::first);
     return first ? std::max(*ground, *first) : first;
   }
   std::string frames_in_words() const {
     const std::string ground = drawn(*frame_height(Floor::ground));
+    if (several()) return fmt::format("of the highest block {}", drawn(*highest_frame()));
     return two_floors() ? fmt::format("{} on the ground floor and {} on the first floor", ground,
                                       drawn(*frame_height(Floor::first)))
                         : ground;
@@ -300,6 +357,7 @@ class Settling : private Slips {
       for (const Floor f : {Floor::ground, Floor::first})
         if (*walls_of(f)) {
           names_good_ = false;
+          if (several() && block_->height && block_->height->by_floor) continue;  // said: one floor
           slip_on_key(under("wall", words(f)), "one-floor",
                       fmt::format("walls of the {} floor, but the house has one floor by its height", words(f)),
                       std::string(two_floors_help) + "; one floor's walls stand under [wall]");
@@ -542,16 +600,42 @@ class Settling : private Slips {
   // --- trusses -------------------------------------------------------------------------------------------------------
   // Where hips end is known once all of the roof is.
   void trusses() {
-    if (!block_->trusses || !sized_ || !roof_.ridge_known) return;
-    if (roof_.roof.shape == RoofShape::hip && !roof_.good) return;
-    TrussesSettled settled =
-        settle_trusses(roof_ask(), roof_, [this](const Maybe<std::string>& name, const std::string& path) {
-          return choose(name, path, "unless noted", Sort::bracket, "bracket");
-        });
+    const std::size_t before = slips.size();
+    if (TrussesSettled settled = trusses_of(roof_ask(), roof_); !settled.trusses.empty()) {
+      house_.trusses = std::move(settled.trusses);
+      house_.hip_ends = std::move(settled.hip_ends);
+      row_of_ = std::move(settled.row_of);
+    }
+    for (std::size_t i = 0; i < wings_.size(); ++i) {
+      if (!wings_[i].joint) continue;
+      TrussesSettled settled = trusses_of(belay::roof_ask(job_, wings_[i]), wings_[i].roof);
+      house_.wings[i].trusses = std::move(settled.trusses);
+      house_.wings[i].hip_ends = std::move(settled.hip_ends);
+      house_.wings[i].valley = std::move(settled.valley);
+      wings_[i].row_of = std::move(settled.row_of);
+    }
+    if (several()) once(before);
+  }
+  TrussesSettled trusses_of(const RoofAsk& ask, const RoofSettled& roof) {
+    if (!ask.block.trusses || !ask.sized || !roof.ridge_known) return {};
+    if (roof.roof.shape == RoofShape::hip && !roof.good) return {};
+    TrussesSettled settled = settle_trusses(ask, roof, [this](const Maybe<std::string>& name, const std::string& path) {
+      return choose(name, path, "unless noted", Sort::bracket, "bracket");
+    });
+    if (several())
+      for (std::string& r : settled.remarks) r = fmt::format("block {}: {}", steps_of(ask.path).back().key, r);
     take(settled);
-    house_.trusses = std::move(settled.trusses);
-    house_.hip_ends = std::move(settled.hip_ends);
-    row_of_ = std::move(settled.row_of);
+    return settled;
+  }
+  // What each block has to say of the same key is said once. from: of the slips.
+  void once(std::size_t from) {
+    std::vector<Slip> kept(slips.begin(), slips.begin() + static_cast<std::ptrdiff_t>(from));
+    for (std::size_t i = from; i < slips.size(); ++i)
+      if (std::none_of(kept.begin() + static_cast<std::ptrdiff_t>(from), kept.end(), [&](const Slip& s) {
+            return s.path == slips[i].path && s.code == slips[i].code && s.message == slips[i].message;
+          }))
+        kept.push_back(slips[i]);
+    slips = std::move(kept);
   }
   void roof_braces() {
     RoofBracesSettled settled = settle_roof_braces(
@@ -588,26 +672,42 @@ class Settling : private Slips {
   }
   void inside_bearings() {
     if (!block_->trusses || !sized_ || !roof_.ridge_known || !names_good_) return;
-    const std::vector<Slip> wrong = slips_of_inside_bearings(roof_ask(), house_, row_of_);
-    slips.insert(slips.end(), wrong.begin(), wrong.end());
+    const auto of_block = [this](const RoofAsk& ask, const House& house, const std::vector<std::size_t>& row_of) {
+      const std::vector<Slip> wrong = slips_of_inside_bearings(ask, house, row_of);
+      slips.insert(slips.end(), wrong.begin(), wrong.end());
+    };
+    of_block(roof_ask(), house_, row_of_);
+    for (std::size_t i = 0; i < wings_.size() && placed_; ++i)
+      if (wings_[i].keys->trusses && wings_[i].roof.ridge_known)
+        of_block(belay::roof_ask(job_, wings_[i]), seen_from(house_, i + 1), wings_[i].row_of);
     if (!two_floors()) return;
     for (Truss& t : house_.trusses)
       for (std::string& on : t.also_on) on = in_full(Floor::first, on);
   }
 
+  // Only of a house of several blocks: else the four walls stand under all that spans. What is wrong with a wall or a
+  // truss may be why there seems to be none.
+  void bearings() {
+    if (!placed_ || !slips.empty()) return;
+    BearingsAsk ask{job_, house_, {at_}, {&row_of_}};
+    for (const WingSettled& w : wings_) {
+      ask.paths.push_back(w.path);
+      ask.row_of.push_back(&w.row_of);
+    }
+    const std::vector<Slip> wrong = slips_of_bearings(ask);
+    slips.insert(slips.end(), wrong.begin(), wrong.end());
+  }
+
   // --- walls ---------------------------------------------------------------------------------------------------------
-  struct Outside {
-    Side side;
-    Along runs;
-    Maybe<std::string> name;
-    std::string_view key;
+  // A block's own axes, in which its inside walls are placed. known: where they lie.
+  struct Axes {
+    Length left, front, across, up;
+    bool known;
   };
-  std::array<Outside, 4> outside() const {
-    const raw::WallNames n = block_->walls.value_or(raw::WallNames());
-    return {{{Side::front, Along::across, n.front, "front"},
-             {Side::right, Along::up, n.right, "right"},
-             {Side::back, Along::across, n.back, "back"},
-             {Side::left, Along::up, n.left, "left"}}};
+  Axes axes_of(const Maybe<std::string>& block) const {
+    for (const WingSettled& w : wings_)
+      if (block == w.wing.name) return {w.wing.left, w.wing.front, w.wing.across, w.wing.up, placed_};
+    return {zero<Length>(), zero<Length>(), house_.across, house_.up, placed_};
   }
   // The wall whose run this one has: itself, or the end of its chain of `same_as` and `mirror_of`. No keys: a slip was
   // said. frames: those of the first wall on the way that has some. turned: read from this wall's far end.
@@ -710,26 +810,24 @@ class Settling : private Slips {
     std::size_t count = 0;
     for (const Storey& s : storeys_) count += s.walls->size();
     if (count > most_walls) return slip("wall", "too-many-walls", fmt::format("more than {} walls", most_walls));
-    const auto sides = outside();
-    const std::string names = under(at_, "walls");
-    for (std::size_t i = 0; i < sides.size(); ++i) {
-      if (!sides[i].name) continue;
+    for (std::size_t i = 0; i < outside_.size(); ++i) {
+      const OutsideWall& o = outside_[i];
       for (std::size_t k = 0; k < i; ++k)
-        if (sides[k].name == sides[i].name) {
+        if (outside_[k].name == o.name) {
           names_good_ = false;
-          slip(under(names, sides[i].key), "wall-twice",
-               fmt::format("wall `{}` stands at the {} and at the {}", *sides[i].name, sides[k].key, sides[i].key));
+          slip(o.key, "wall-twice",
+               fmt::format("wall `{}` stands at the {} and at the {}", o.name, words(outside_[k].side), words(o.side)));
         }
       for (const Storey& s : storeys_)
-        if (!s.walls->contains(*sides[i].name) && !unread(under(s.path, *sides[i].name)) && !unread_itself(s.path)) {
+        if (!s.walls->contains(o.name) && !unread(under(s.path, o.name)) && !unread_itself(s.path)) {
           names_good_ = false;
-          unknown_wall(s, under(names, sides[i].key), *sides[i].name);
+          unknown_wall(s, o.key, o.name);
         }
     }
     for (const Storey& s : storeys_) {
       const std::size_t slipsbefore = slips.size(), first = house_.walls.size();
-      for (const auto& [name, w] : *s.walls) wall(s, name, w, sides);
-      if (slips.size() == slipsbefore && sized_ && names_good_ && !unread(s.path)) apart(s, first);
+      for (const auto& [name, w] : *s.walls) wall(s, name, w);
+      if (slips.size() == slipsbefore && placed_ && names_good_ && !unread(s.path)) apart(s, first);
     }
   }
   // A wall that stands where another of its floor does would be counted twice. first: of this floor.
@@ -744,7 +842,7 @@ class Settling : private Slips {
       }
   }
 
-  void wall(const Storey& on, const std::string& name, const raw::Wall& w, const std::array<Outside, 4>& sides) {
+  void wall(const Storey& on, const std::string& name, const raw::Wall& w) {
     const std::string path = under(on.path, name);
     if (!good_name(name))
       return slip_on_key(path, "bad-name", fmt::format("`{}` cannot be a wall's name", name), std::string(name_help));
@@ -766,43 +864,39 @@ class Settling : private Slips {
     out.key = name;
     anchor_fits(here.anchor, on.floor, out.name);
     out.side = Side::front;
-    const auto side = std::find_if(sides.begin(), sides.end(), [&](const Outside& o) { return o.name == name; });
-    out.outside = side != sides.end();
-    if (w.in && *w.in != house_.block) {
-      const std::string_view only[]{house_.block};
-      const std::string help = advice_or_list(*w.in, only, "blocks");
-      slip(under(path, "in"), "unknown-block", fmt::format("no block `{}`", *w.in), help);
-    }
-    bool placed = true;
+    const auto side =
+        std::find_if(outside_.begin(), outside_.end(), [&](const OutsideWall& o) { return o.name == name; });
+    out.outside = side != outside_.end();
+    bool placed = stands_in_a_block(w, out, path);
+    const Axes axes = axes_of(w.in);
     const raw::Wall& place = place_keys(w, name, out.outside);
     const bool own_place = &place == &w;
     if (out.outside) {
       out.side = side->side;
-      out.runs = side->runs;
-      if (w.from_left || w.from_front || w.between)
-        slip_on_key(
-            under(path, w.from_left    ? "from_left"
-                        : w.from_front ? "from_front"
-                                       : "between"),
-            "wrong-key",
-            fmt::format("wall {} is the {} wall of block {}: its place is known", out.name, side->key, house_.block));
-      out.line = side->side == Side::back ? house_.up : side->side == Side::right ? house_.across : zero<Length>();
+      out.runs = along(side->side);
+      if ((w.from_left || w.from_front || w.between) && (names_good_ || !several()))
+        slip_on_key(under(path, w.from_left    ? "from_left"
+                                : w.from_front ? "from_front"
+                                               : "between"),
+                    "wrong-key", fmt::format("wall {} is {}: its place is known", out.name, side->of));
+      out.line = side->line;
+      placed = side->placed;
     } else {
       if (w.from_left && w.from_front)
         slip_on_key(under(path, "from_front"), "two-ways",
                     "an inside wall stands `from_left` or `from_front`, not both");
-      placed = place.from_left.has_value() != place.from_front.has_value();
+      placed = placed && place.from_left.has_value() != place.from_front.has_value();
       if (own_place && !floor_named(repeated(w)) && !w.from_left && !w.from_front &&
           !unread(under(path, "from_left")) && !unread(under(path, "from_front")) && names_good_ && !unread(path) &&
-          all_named(sides))
-        slip_on_key(
-            path, "wall-without-place",
-            fmt::format("wall {} is not one of the block's four walls, and nothing says where it stands", out.name),
-            "from_left = ... for a wall that runs up the sheet, from_front = ... for one that runs across");
+          all_named_)
+        slip_on_key(path, "wall-without-place",
+                    fmt::format("wall {} is not one of {}, and nothing says where it stands", out.name,
+                                several() ? "the blocks' outside walls" : "the block's four walls"),
+                    "from_left = ... for a wall that runs up the sheet, from_front = ... for one that runs across");
       out.runs = place.from_front ? Along::across : Along::up;
       out.line = place.from_front ? *place.from_front : place.from_left.value_or(zero<Length>());
-      const Length room = place.from_front ? house_.up : house_.across;
-      if (placed && sized_ && (out.line < zero<Length>() || out.line > room + same_place)) {
+      const Length room = place.from_front ? axes.up : axes.across;
+      if (placed && axes.known && (out.line < zero<Length>() || out.line > room + same_place)) {
         if (own_place)
           slip(under(path, w.from_front ? "from_front" : "from_left"), "wall-off-the-block",
                fmt::format("wall {} stands at {}, but the block is {} {}", out.name, drawn(out.line), drawn(room),
@@ -810,9 +904,9 @@ class Settling : private Slips {
         placed = false;
       }
     }
-    out.from = zero<Length>();
-    out.to = out.runs == Along::across ? house_.across : house_.up;
-    if (place.between && !out.outside && placed && sized_) {
+    out.from = out.outside ? side->from : zero<Length>();
+    out.to = out.outside ? side->to : out.runs == Along::across ? axes.across : axes.up;
+    if (place.between && !out.outside && placed && axes.known) {
       const Maybe<Length> a = (*place.between)[0], b = (*place.between)[1];
       if (!a || !b) placed = false;
       else if (*a < zero<Length>() || *b > out.to + same_place || *a >= *b) {
@@ -833,7 +927,18 @@ class Settling : private Slips {
     const std::string_view words[]{start, end};
     if (w.from && !is_word(w.from, under(path, "from"), words, "unknown-word", "an end of this wall")) return;
     const std::string by = under(path, repeats_by(w));
-    pieces(out, from, from.keys == &w, by, placed && sized_);
+    if (several() && placed && placed_) {
+      if (out.outside) {
+        out.steps = side->steps;
+      } else {
+        const bool across = out.runs == Along::across;
+        out.line += across ? axes.front : axes.left;
+        out.from += across ? axes.left : axes.front;
+        out.to += across ? axes.left : axes.front;
+      }
+      out.blocks = blocks_of(house_, out);
+    }
+    pieces(out, from, from.keys == &w, by, placed && axes.known);
     if (from.frames != nullptr && !out.pieces.empty()) {
       FramesSettled made = settle_frames(*from.frames->frames, job_.drawing, out, from.frames_turned);
       out.frames = std::move(made.frames);
@@ -853,8 +958,25 @@ class Settling : private Slips {
     const auto found = there->walls->find(name);
     return found == there->walls->end() ? w : found->second;
   }
-  static bool all_named(const std::array<Outside, 4>& sides) {
-    return std::all_of(sides.begin(), sides.end(), [](const Outside& o) { return o.name.has_value(); });
+  // The block that an inside wall is placed in. False: it is not known.
+  bool stands_in_a_block(const raw::Wall& w, const Wall& out, const std::string& path) {
+    std::vector<std::string_view> blocks{house_.block};
+    for (const WingSettled& b : wings_) blocks.push_back(b.wing.name);
+    if (w.in && std::find(blocks.begin(), blocks.end(), *w.in) == blocks.end()) {
+      const std::string help = advice_or_list(*w.in, blocks, "blocks");
+      slip(under(path, "in"), "unknown-block", fmt::format("no block `{}`", *w.in), help);
+      return !several();
+    }
+    if (!several()) return true;
+    if (out.outside && w.in && names_good_)
+      slip_on_key(under(path, "in"), "wrong-key",
+                  fmt::format("wall {} is an outside wall: its blocks are known", out.name));
+    if (out.outside || w.in) return true;
+    if (unread(under(path, "in"))) return false;
+    if (names_good_ && all_named_ && (w.from_left || w.from_front))
+      missing(under(path, "in"), fmt::format("`in` is missing: the block in whose axes inside wall {} is placed, {}",
+                                             out.name, listed(blocks)));
+    return false;
   }
 
   // The run's pieces, with their lengths from the marks. `own`: the run is this wall's, so its slips are said here.
@@ -872,7 +994,7 @@ class Settling : private Slips {
       if (!length) whole = false;
       else measured.push_back({p.mark, *length});
     }
-    if (own || from.floor != out.floor) openings_fit(out, run, own ? run_path : by, own);
+    if (own || from.floor != out.floor || several()) openings_fit(out, run, own ? run_path : by, own);
     if (!whole || !sized) return;
     const std::string wrong =
         adds_up(measured, out.length(), job_.drawing == raw::Drawing::none ? raw::Drawing::mm : job_.drawing);
@@ -895,6 +1017,20 @@ class Settling : private Slips {
       }
       out.pieces.push_back(std::move(piece));
     }
+    across_steps(out, own ? run_path : by);
+  }
+  // Where the floor steps two plates end, each with its own stud: nothing of one length stands over that place.
+  void across_steps(const Wall& w, const std::string& path) {
+    for (const Length& step : w.steps)
+      for (const Piece& p : w.pieces) {
+        if (!(p.brace || p.opening) || step <= p.from + same_place || step >= p.to - same_place) continue;
+        const std::string what =
+            p.brace ? fmt::format("brace {}", p.brace->name) : fmt::format("opening {}", p.opening->mark);
+        slip(path, "piece-across-a-step",
+             fmt::format("wall {}: {}, {} to {}, stands across the step of the floor at {}", w.name, what,
+                         drawn(p.from), drawn(p.to), drawn(step)),
+             p.brace ? "two braces, one on each side of the step" : "an opening on one side of it");
+      }
   }
   std::optional<Length> piece_length(const RunPiece& p, bool own, const std::string& run_path) {
     if (p.mark.empty()) return p.length;
@@ -947,8 +1083,9 @@ class Settling : private Slips {
 
   // Of two floors one may be too low for an opening; what fits neither is said at its mark.
   void openings_fit(const Wall& out, const Run& run, const std::string& path, bool own) {
-    const Maybe<Length> frame = frame_height(out.floor), highest = highest_frame();
-    if (!two_floors() || !frame || !highest) return;
+    const Maybe<Length> highest = highest_frame();
+    const Maybe<Length> frame = several() && placed_ ? Maybe<Length>(height_of(house_, out)) : frame_height(out.floor);
+    if (!(two_floors() || (several() && placed_)) || !frame || !highest) return;
     std::set<std::string> said;
     for (const RunPiece& p : run.pieces) {
       const auto found = marks_.find(p.mark);
@@ -956,8 +1093,10 @@ class Settling : private Slips {
       const Length height = found->second.size->height;
       if (height <= *frame || height > *highest || (!own && !said.insert(p.mark).second)) continue;
       slip_in(path, own ? p.at : 0, own ? p.size : 0, "opening-too-high",
-              fmt::format("wall {}: `{}` is {} high, the {} floor's frame {}", out.name, p.mark, drawn(height),
-                          words(out.floor), drawn(*frame)));
+              several() ? fmt::format("wall {}: `{}` is {} high, the frame there {}", out.name, p.mark, drawn(height),
+                                      drawn(*frame))
+                        : fmt::format("wall {}: `{}` is {} high, the {} floor's frame {}", out.name, p.mark,
+                                      drawn(height), words(out.floor), drawn(*frame)));
     }
   }
 
@@ -1053,7 +1192,10 @@ class Settling : private Slips {
   bool sized_ = false;
   RoofSettled roof_;
   std::vector<std::size_t> row_of_;  // of each truss: the row of the block's trusses that it stands in
-  bool names_good_ = true;           // the four outside walls are known: what else stands is inside
+  bool names_good_ = true;           // the outside walls are known: what else stands is inside
+  std::vector<OutsideWall> outside_;
+  bool all_named_ = false, placed_ = false;  // placed: it is known where all blocks stand
+  std::vector<WingSettled> wings_;
   std::map<std::string, MarkUse> marks_;
   std::map<std::string, Choices> choices_;
   std::vector<Storey> storeys_;

@@ -20,7 +20,7 @@ constexpr std::size_t most_trusses = 1000;
 constexpr Length widest_gap = 3.0 * metre;
 
 // What a row of [block.NAME] `trusses` is for.
-enum class RowFor : unsigned char { trusses, girder, jacks, rafters };
+enum class RowFor : unsigned char { trusses, girder, jacks, rafters, valley };
 constexpr RowFor of_hip_ends[]{RowFor::girder, RowFor::jacks, RowFor::rafters};
 std::string_view key_of(RowFor f) {
   switch (f) {
@@ -28,6 +28,7 @@ std::string_view key_of(RowFor f) {
     case RowFor::girder: return "hip_girder";
     case RowFor::jacks: return "jacks";
     case RowFor::rafters: return "hip_rafters";
+    case RowFor::valley: return "valley";
   }
   return "max";
 }
@@ -37,6 +38,7 @@ std::string_view words(RowFor f) {
     case RowFor::girder: return "hip girder";
     case RowFor::jacks: return "jacks";
     case RowFor::rafters: return "hip rafters";
+    case RowFor::valley: return "valley trusses";
   }
   return "trusses";
 }
@@ -69,6 +71,13 @@ class TrussSettling : private Slips {
     const bool across = roof_.ridge == Along::across;
     length_ = across ? ask.across : ask.up;
     span_ = across ? ask.up : ask.across;
+    for (const auto& [name, block] : ask.job.blocks)
+      if (&block != &ask.block && block.trusses)
+        for (const raw::TrussRow& row : *block.trusses)
+          if (row.mark) {
+            elsewhere_.insert(*row.mark);
+            onto_elsewhere_ = onto_elsewhere_ || row.jacks || row.hip_rafters || row.valley;
+          }
     for (const Side side : {ends_of(roof_.ridge).low, ends_of(roof_.ridge).high})
       if (roof_.shape == RoofShape::hip && roof_.hipped[static_cast<std::size_t>(side)]) ends_.push_back({side});
   }
@@ -79,6 +88,7 @@ class TrussSettling : private Slips {
     hip_ends();
     for (const Row& row : rows_)
       if (row.what == RowFor::trusses) trusses(row);
+    valley();
     together();
     out_.slips = std::move(slips);
     return std::move(out_);
@@ -138,7 +148,15 @@ class TrussSettling : private Slips {
       const RowFor what = row.hip_girder    ? RowFor::girder
                           : row.jacks       ? RowFor::jacks
                           : row.hip_rafters ? RowFor::rafters
+                          : row.valley      ? RowFor::valley
                                             : RowFor::trusses;
+      if (what == RowFor::valley && !ask_.joint) {
+        slip_on_key(under(at, "valley"), "wrong-key",
+                    "`valley` belongs to a block that stands against another and whose roof lies on the other's",
+                    "[block.NAME] with `place`");
+        whole_ = false;
+        continue;
+      }
       if (of_hips && ends_.empty()) {
         slip_on_key(under(at, key_of(what)), "wrong-key",
                     fmt::format("`{}` belongs to a hip roof; this is a {} roof", key_of(what), words(roof_.shape)),
@@ -168,6 +186,7 @@ class TrussSettling : private Slips {
     };
     other(row.jacks.has_value(), RowFor::jacks, "jacks");
     other(row.hip_rafters.has_value(), RowFor::rafters, "hip_rafters");
+    other(row.valley.has_value(), RowFor::valley, "valley");
     other(row.max.has_value(), RowFor::trusses, "max");
     other(row.at.has_value(), RowFor::trusses, "at");
     const bool from_wall_to_wall = what == RowFor::trusses || what == RowFor::girder;
@@ -188,7 +207,7 @@ class TrussSettling : private Slips {
       good = false;
     }
     if (!row.end) return good;
-    if (what == RowFor::trusses) {
+    if (what == RowFor::trusses || what == RowFor::valley) {
       foreign(true, "end", "`hip_girder`, `jacks` and `hip_rafters`");
       return good;
     }
@@ -276,6 +295,15 @@ class TrussSettling : private Slips {
                              .plies = row.plies.value_or(1),
                              .also_on = row.also_on},
                        e.girder->number});
+  }
+
+  // ---- valley trusses
+  void valley() {
+    for (const Row& r : rows_) {
+      if (r.what != RowFor::valley) continue;
+      if (out_.valley) return slip(r.path, "two-rows", "two rows of valley trusses are for this block", "one of them");
+      out_.valley = Valley{*r.keys->mark, *r.keys->valley, {}};
+    }
   }
 
   // ---- trusses
@@ -372,10 +400,11 @@ class TrussSettling : private Slips {
     std::sort(placed_.begin(), placed_.end(), [](const Placed& a, const Placed& b) { return a.truss.at < b.truss.at; });
     whole_ = whole_ && slips.empty();
     if (whole_) no_gaps();
+    if (whole_ && ask_.joint) stands_at_the_joint();
     if (!placed_.empty()) {
       const Length first = placed_.front().truss.at, last = length_ - placed_.back().truss.at;
       const auto none_on = [&](Side end, Length away) {
-        if (hip(end) == nullptr && away > same_place)
+        if (hip(end) == nullptr && end != ask_.joint && away > same_place)
           remark(fmt::format("no truss stands on the {} wall: the {} is {} from it", words(built(end)),
                              built(end) == low() ? "first" : "last", drawn(away)));
       };
@@ -389,6 +418,18 @@ class TrussSettling : private Slips {
       out_.trusses.push_back(std::move(p.truss));
       out_.row_of.push_back(p.row);
     }
+  }
+  // There the main block's roof begins: what lies between that truss and the next is carried by the two.
+  void stands_at_the_joint() {
+    const bool at_high = *ask_.joint == high();
+    const Length joint = at_high ? length_ : zero<Length>();
+    const Truss& last = (at_high ? placed_.back() : placed_.front()).truss;
+    if (near(last.at, joint))
+      return remark(fmt::format("{} at {} stands at the joint with the other block", last.mark, drawn(last.at)));
+    slip(path_, "no-truss-at-the-joint",
+         fmt::format("no truss stands at the joint with the other block: it is at {}, and the nearest truss at {}",
+                     drawn(joint), drawn(last.at)),
+         fmt::format("one of the places in `at` is {}", drawn(joint)));
   }
   // A truss that was forgotten leaves roof that nobody carries.
   void no_gaps() {
@@ -438,6 +479,7 @@ class TrussSettling : private Slips {
     if (!ties) return out;
     std::set<std::string> known{"rest"};
     known.insert(marks.begin(), marks.end());
+    known.insert(elsewhere_.begin(), elsewhere_.end());
     const std::vector<std::string> names(known.begin(), known.end());
     for (const auto& [m, name] : ties->by_mark) {
       if (!known.contains(m)) {
@@ -454,17 +496,20 @@ class TrussSettling : private Slips {
     std::set<std::string> on_walls, on_others;
     for (const Placed& p : placed_) on_walls.insert(p.truss.mark);
     for (const auto& [mark, what] : marks_)
-      if (what != RowFor::trusses) {
+      if (what == RowFor::valley) {
+        on_others.insert(mark);
+      } else if (what != RowFor::trusses) {
         on_walls.insert(mark);
         if (what != RowFor::girder) on_others.insert(mark);
       }
     const ByMark walls = chosen(u.truss, "unless_noted.truss", on_walls);
     for (Placed& p : placed_) p.truss.bracket = walls.of(p.truss.mark);
-    if (u.onto && ends_.empty())
+    if (u.onto && ends_.empty() && on_others.empty() && !onto_elsewhere_)
       return slip_on_key("unless_noted.onto", "wrong-key",
                          fmt::format("`onto` belongs to a hip roof; this is a {} roof", words(roof_.shape)),
                          "jacks, short jacks and hip rafters bear on another member; trusses on walls");
     const ByMark others = chosen(u.onto, "unless_noted.onto", on_others);
+    if (out_.valley) out_.valley->onto = others.of(out_.valley->mark);
     for (const End& e : ends_) {
       if (e.jacks == nullptr || e.rafters == nullptr) continue;
       const std::string &jack = *e.jacks->keys->mark, &rafter = *e.rafters->keys->mark;
@@ -487,6 +532,8 @@ class TrussSettling : private Slips {
   std::vector<End> ends_;
   std::vector<Row> rows_;
   std::map<std::string, RowFor> marks_;
+  std::set<std::string> elsewhere_;  // marks of other blocks
+  bool onto_elsewhere_ = false;      // some of them bear on another member
   std::vector<Placed> placed_, even_;
   bool whole_ = false, spaced_ = false;
   TrussesSettled out_;
@@ -510,7 +557,7 @@ class InsideBearings : private Slips {
 
   void row(std::size_t i) {
     const raw::TrussRow& keys = (*ask_.block.trusses)[i];
-    if (keys.jacks || keys.hip_rafters) return;  // said: they have no such bearing
+    if (keys.jacks || keys.hip_rafters || keys.valley) return;  // said: they have no such bearing
     const std::vector<std::string>& names = keys.also_on;
     std::vector<const Wall*> good;
     for (std::size_t k = 0; k < names.size(); ++k) {

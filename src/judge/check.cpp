@@ -601,6 +601,14 @@ std::optional<WorstBracket> bracket_under(const UnderMethod& under, const std::s
   return std::nullopt;
 }
 
+std::vector<BlockSaid> blocks_said(const House& h) {
+  std::vector<BlockSaid> r;
+  if (!h.wings.empty())
+    r.push_back({h.block, zero<Length>(), zero<Length>(), h.across, h.up, zero<Length>(), h.height});
+  for (const Wing& w : h.wings) r.push_back({w.name, w.left, w.front, w.across, w.up, w.level, w.height});
+  return r;
+}
+
 }  // namespace
 
 Result check(const House& house, const Table& method, const Table& practice) {
@@ -669,7 +677,8 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .from_memory = std::move(figures),
                 .by_others = std::move(by_others),
                 .roof = roof_said(house, e.shape, e.forces.roof.members(), e.forces.roof.bearings()),
-                .mirror = house.mirror};
+                .mirror = house.mirror,
+                .blocks = blocks_said(house)};
 }
 
 Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link,

@@ -109,4 +109,14 @@ RoofSaid roof_of(const House& h) {
   return roof_said(h, shape, all.members, all.bearings);
 }
 
+std::vector<RoofSaid> roofs_of(const House& h) {
+  if (h.wings.empty()) return {roof_of(h)};
+  std::vector<RoofSaid> r;
+  for (std::size_t b = 0; b <= h.wings.size(); ++b) {
+    const House block = seen_from(h, b);
+    r.push_back(roof_said(block, shape_of(block), {}, {}));
+  }
+  return r;
+}
+
 }  // namespace belay

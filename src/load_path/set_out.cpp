@@ -16,15 +16,23 @@ namespace {
 
 bool near(Length a, Length b, Length within) { return (a > b ? a - b : b - a) <= within + same_place; }
 
-// The lengths of bottom plate between doors and the joints of frames.
+// Where its plate is parted though no opening stands there: at the joints of frames, and where the floor steps.
+std::vector<Length> partings(const Wall& wall) {
+  std::vector<Length> r = wall.steps;
+  for (const ShopFrame& f : wall.frames) r.push_back(f.to);
+  std::sort(r.begin(), r.end());
+  return r;
+}
+// The lengths of bottom plate between doors and those places.
 std::vector<Plate> plates_of(const Wall& wall) {
   std::vector<Plate> r;
   Length start = zero<Length>();
+  const std::vector<Length> parted = partings(wall);
   const auto close = [&](Length end) {
-    for (const ShopFrame& f : wall.frames)
-      if (f.to > start + same_place && f.to < end - same_place) {
-        r.push_back({start, f.to, {}});
-        start = f.to;
+    for (const Length& at : parted)
+      if (at > start + same_place && at < end - same_place) {
+        r.push_back({start, at, {}});
+        start = at;
       }
     if (end - start > same_place) r.push_back({start, end, {}});
   };

@@ -30,7 +30,7 @@ struct Support {
   Length at;  // from the wall's start
   FixingKind kind;
   Chosen fixing;
-  std::size_t plate;  // which length of plate: doors and the joints of frames part it
+  std::size_t plate;  // which length of plate: doors, joints of frames and steps of the floor part it
   std::vector<BraceEnd> ends;
   std::vector<Jamb> jambs;
   Length from, to;  // the stretch of wall whose square-on push comes to it

@@ -44,7 +44,7 @@ Valleys::Valleys(const House& h, const Shape& s, const Loads& l, const RoofForce
         if (roof_.members()[m].block != 0) continue;
         const ValleyCrossing crossing{
             i, at[k], m, fmt::format("{} {} in onto {}", wing.valley->mark, place(at[k], u), roof_.members()[m].words)};
-        std::vector<Part> dead;
+        std::vector<Lot> dead;
         Area all = zero<Area>();
         for (std::size_t f = 0; f < s.surfaces.size(); ++f) {
           if (s.surfaces[f].block != i + 1 || !s.surfaces[f].over || s.surfaces[f].part == Part::soffit) continue;
@@ -67,8 +67,8 @@ Valleys::Valleys(const House& h, const Shape& s, const Loads& l, const RoofForce
   }
 }
 
-std::vector<Valleys::Part> Valleys::parts_on(std::size_t layout, const ValleyCrossing& x, const Window& across) const {
-  std::vector<Part> r;
+std::vector<Valleys::Lot> Valleys::parts_on(std::size_t layout, const ValleyCrossing& x, const Window& across) const {
+  std::vector<Lot> r;
   const auto& zones = loads_.layouts[layout].zones;
   for (std::size_t z = 0; z < zones.size(); ++z) {
     const Surface& s = shape_.surfaces[zones[z].surface];
@@ -89,12 +89,12 @@ Pressure Valleys::net(const LoadCase& c, std::size_t zone) const {
 Force Valleys::wind(std::size_t c, std::size_t i) const {
   Force sum = zero<Force>();
   const LoadCase& k = loads_.cases[c];
-  for (const Part& p : wind_[k.layout][i]) sum += formulas::valley_lift(nullptr, net(k, p.zone), p.a);
+  for (const Lot& p : wind_[k.layout][i]) sum += formulas::valley_lift(nullptr, net(k, p.zone), p.a);
   return sum;
 }
 Force Valleys::weight(std::size_t i) const {
   Force sum = zero<Force>();
-  for (const Part& p : dead_[i])
+  for (const Lot& p : dead_[i])
     sum += formulas::valley_weight(nullptr, roof_.sure_weight(shape_.surfaces[p.surface], nullptr), p.a);
   return sum;
 }
@@ -107,7 +107,7 @@ Force Valleys::uplift(std::size_t c, std::size_t i, Working* w) const {
   const std::string n = fmt::format("v{}", i + 1), source = "the job's valley trusses";
   w->heading(fmt::format("Lifted off: {}", x.words));
   std::vector<As<Force>> lifts, weights;
-  for (const Part& p : wind_[k.layout][i]) {
+  for (const Lot& p : wind_[k.layout][i]) {
     const Zone& z = loads_.layouts[k.layout].zones[p.zone];
     const std::string own = fmt::format("{}.{}", n, lifts.size() + 1),
                       pressure =
@@ -116,7 +116,7 @@ Force Valleys::uplift(std::size_t c, std::size_t i, Working* w) const {
     lifts.push_back(as("W_" + own, formulas::valley_lift.told(w, "W_" + own, formulas::valley_lift.source,
                                                               as(pressure, net(k, p.zone)), as("A_" + own, p.a))));
   }
-  for (const Part& p : dead_[i]) {
+  for (const Lot& p : dead_[i]) {
     const Surface& s = shape_.surfaces[p.surface];
     const std::string own = fmt::format("{}.g{}", n, weights.size() + 1);
     const Pressure g = roof_.sure_weight(s, w);

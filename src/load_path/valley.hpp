@@ -25,11 +25,11 @@ class Valleys {
   std::vector<Piece_of_demand> made_of(std::size_t load_case, std::size_t crossing) const;
 
  private:
-  struct Part {
+  struct Lot {
     std::size_t zone, surface;
     Area a;
   };
-  std::vector<Part> parts_on(std::size_t layout, const ValleyCrossing&, const Window&) const;
+  std::vector<Lot> parts_on(std::size_t layout, const ValleyCrossing&, const Window&) const;
   Pressure net(const LoadCase&, std::size_t zone) const;
   Force wind(std::size_t load_case, std::size_t crossing) const;
   Force weight(std::size_t crossing) const;
@@ -38,8 +38,8 @@ class Valleys {
   const Shape& shape_;
   const Loads& loads_;
   const RoofForces& roof_;
-  std::vector<std::vector<std::vector<Part>>> wind_;  // layout, crossing
-  std::vector<std::vector<Part>> dead_;               // crossing
+  std::vector<std::vector<std::vector<Lot>>> wind_;  // layout, crossing
+  std::vector<std::vector<Lot>> dead_;               // crossing
 };
 
 }  // namespace belay

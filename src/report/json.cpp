@@ -186,6 +186,7 @@ template <class Writer> class Told : Form<Writer> {
     text("tool", r_.tool);
     list("tables", std::vector<std::string>{r_.table}, [&](const std::string& t) { w_.String(t); });
     job(r_);
+    blocks();
     object("site", [&] { site(r_.site); });
     text("verdict", answer(r_.answer));
     key("exit_code");
@@ -280,6 +281,22 @@ template <class Writer> class Told : Form<Writer> {
     truth("pair", b.pair);
     chosen("fixing", b.fixing);
     w_.EndObject();
+  }
+  // Of one block nothing is said of its own: the roof and the walls say it all.
+  void blocks() {
+    if (r_.blocks.empty()) return;
+    list("blocks", r_.blocks, [&](const BlockSaid& b) {
+      w_.StartObject();
+      text("name", b.name);
+      for (const auto& [name, length] : {std::pair{"left", b.left},
+                                         {"front", b.front},
+                                         {"across", b.across},
+                                         {"up", b.up},
+                                         {"level", b.level},
+                                         {"height", b.height}})
+        place_on_wall(name, length);
+      w_.EndObject();
+    });
   }
   // As it was understood, for a drawing: places in plan from the block's left front corner, heights above the bearings.
   void roof(const RoofSaid& said) {

@@ -27,6 +27,9 @@ class Page {
   }
   const House& house() const { return h_; }
   const RoofSaid& roof() const { return roof_; }
+  // Of a wing: its side that stands against the main block, and that block's name.
+  std::optional<Side> joint;
+  std::string_view main_block;
 
  private:
   const House& h_;
@@ -208,6 +211,7 @@ std::string side_of_roof(const Page& p, Side side) {
   const House& h = p.house();
   const Roof& r = h.roof;
   const std::size_t i = index(side);
+  if (side == p.joint) return fmt::format("stands against block {}", harmless(std::string(p.main_block)));
   const bool slopes = one_slope(r) ? side == facing(r.high) : across_ridge(h, side) || r.hipped[i];
   std::string s = slopes ? fmt::format("{}, pitch {}", across_ridge(h, side) ? "slope" : "hip end",
                                        p.q(r.own_pitch[i].value_or(r.pitch)))
@@ -270,9 +274,8 @@ void frames_of_two(Page& p) {
   p.say(fmt::format("Ground floor {} above the ground's lowest side", p.long_(h.floor_level)));
 }
 
-void block(Page& p) {
+void block_itself(Page& p) {
   const House& h = p.house();
-  p.heading(fmt::format("Block {}", harmless(h.block)));
   p.say(fmt::format("{} across the sheet, {} up the sheet, to the outside of the frame", p.long_(h.across),
                     p.long_(h.up)));
   if (h.first) frames_of_two(p);
@@ -286,6 +289,11 @@ void block(Page& p) {
   p.say(w.least == w.greatest ? fmt::format("Roof weight {} {}", p.q(w.least), on)
                               : fmt::format("Roof weight {} to {} {}: the least holds down, the greatest presses",
                                             p.q(w.least), p.q(w.greatest), on));
+}
+void block(Page& p) {
+  const House& h = p.house();
+  p.heading(fmt::format("Block {}", harmless(h.block)));
+  block_itself(p);
   p.say(h.wall_weight > zero<Pressure>() ? fmt::format("Wall weight {} of wall face", p.q(h.wall_weight))
                                          : "Wall weight: none stated; walls give no help against uplift");
   std::string slab = fmt::format("Slab: {} beyond the frame's outside face", p.long_(h.slab.beyond));
@@ -300,6 +308,63 @@ void block(Page& p) {
   frame += h.frame.joint_group ? fmt::format(", timber joint group {}", harmless(*h.frame.joint_group))
                                : ", timber joint group not stated";
   p.say(frame);
+}
+
+// ---- several blocks
+
+bool several(const House& h) { return !h.wings.empty(); }
+std::string level_words(const Page& p, Length above, const std::string& what) {
+  return above > zero<Length>()   ? fmt::format("{} above {}", p.long_(above), what)
+         : above < zero<Length>() ? fmt::format("{} below {}", p.long_(-above), what)
+                                  : fmt::format("level with {}", what);
+}
+// A place in the main block's axes; negative before its front or left of its left.
+std::string from_main(const Page& p, Length x, bool from_left) {
+  const std::string_view side = from_left ? "left" : "front";
+  return x < zero<Length>() ? fmt::format("{} {} its {}", p.long_(-x), from_left ? "left of" : "before", side)
+                            : fmt::format("{} from its {}", p.long_(x), side);
+}
+void wing(Page& p, const House& house, const Wing& w) {
+  p.heading(fmt::format("Block {}", harmless(w.name)));
+  const Side at = facing(w.joint);
+  const bool across = at == Side::front || at == Side::back;
+  const Length from = across ? w.left : w.front, to = from + (across ? w.across : w.up);
+  const std::string main = fmt::format("block {}", harmless(house.block));
+  p.say(fmt::format("Stands against the {} of {}, from {} to {} along it ({})", words(at), main, p.at(from), p.at(to),
+                    file_name(w.at)));
+  p.say(fmt::format("Its left front corner in {}'s axes: {} and {}", main, from_main(p, w.left, true),
+                    from_main(p, w.front, false)));
+  p.say(fmt::format("Its floor {}; its trusses bear {}", level_words(p, w.level, "that of " + main),
+                    level_words(p, w.level + w.height - house.height, "those of " + main)));
+  block_itself(p);
+}
+void valley(Page& p, const Wing& w) {
+  if (!w.valley) {
+    p.say("No part of its roof lies on the main roof");
+    return;
+  }
+  p.say(fmt::format(
+      "Valley trusses {} past the joint, on the main block's trusses, at most {} apart; at each crossing {}",
+      harmless(w.valley->mark), p.long_(w.valley->max), chosen(w.valley->onto)));
+}
+std::string blocks_words(const House& h, const Wall& w) {
+  std::vector<std::string> names;
+  for (const std::size_t b : w.blocks) names.emplace_back(harmless(std::string(name_of(h, b))));
+  return fmt::format("{} {}", names.size() == 1 ? "block" : "blocks", and_list(names));
+}
+void wall_among_blocks(Page& p, const Wall& w) {
+  const House& h = p.house();
+  const bool across = w.runs == Along::across;
+  p.heading(fmt::format("Wall {}, {} {}", harmless(w.name),
+                        w.outside             ? fmt::format("the {} of", words(w.side))
+                        : w.blocks.size() > 1 ? "at the joint of"
+                                              : "inside",
+                        blocks_words(h, w)));
+  p.say(fmt::format("{} long, runs {}; in block {}'s axes {}, starts {} ({})", p.long_(w.length()), runs_words(w.runs),
+                    harmless(h.block), from_main(p, w.line, !across), from_main(p, w.from, across), file_name(w.at)));
+  for (const Length& step : w.steps)
+    p.say(fmt::format("The floor steps at {}: the bottom plate is parted there", p.at(step)));
+  p.say(fmt::format("Frame {} high", p.long_(height_of(h, w))));
 }
 
 void chain(Page& p) {
@@ -381,11 +446,15 @@ void walls(Page& p, const std::vector<Station>& stations) {
     floor = w.floor;
     const std::string_view on = w.floor == Floor::ground ? "slab" : "floor";
     const std::string where = w.outside ? fmt::format("the {}", words(w.side)) : "inside";
-    p.heading(fmt::format("Wall {}, {}", harmless(two ? w.key : w.name), where));
-    p.say(fmt::format("{} long, runs {}, {} from the {} ({}){}", p.long_(w.length()),
-                      w.runs == Along::across ? "across the sheet" : "up the sheet", p.long_(w.line),
-                      w.runs == Along::across ? "front" : "left", file_name(w.at),
-                      w.from > zero<Length>() ? fmt::format("; starts at {}", p.at(w.from)) : ""));
+    if (several(p.house())) {
+      wall_among_blocks(p, w);
+    } else {
+      p.heading(fmt::format("Wall {}, {}", harmless(two ? w.key : w.name), where));
+      p.say(fmt::format("{} long, runs {}, {} from the {} ({}){}", p.long_(w.length()),
+                        w.runs == Along::across ? "across the sheet" : "up the sheet", p.long_(w.line),
+                        w.runs == Along::across ? "front" : "left", file_name(w.at),
+                        w.from > zero<Length>() ? fmt::format("; starts at {}", p.at(w.from)) : ""));
+    }
     p.say(fmt::format("Places from its {} end, in {}:", w.runs == Along::across ? "left" : "front",
                       place_unit(p.units())));
     std::size_t from_wide = 0, to_wide = 0;
@@ -461,16 +530,25 @@ std::string truss_words(const Page& p, std::size_t i) {
   return s;
 }
 
-// The outside walls that run along the ridge carry the trusses: one bearing at each end.
-void trusses(Page& p) {
+// The walls in the line of a side under the roof: its outside wall; of several blocks those at a joint as well.
+std::string walls_under(const House& h, Side side) {
+  const bool across = side == Side::front || side == Side::back;
+  const Length line = side == Side::right ? h.across : side == Side::back ? h.up : zero<Length>();
+  std::vector<std::string> names;
+  for (const Wall& w : h.walls)
+    if (w.floor == top_floor(h) && stands_in(w, 0) && (w.runs == Along::across) == across &&
+        w.line - line <= same_place && line - w.line <= same_place)
+      names.push_back(harmless(w.name));
+  if (names.empty()) return std::string(words(side));
+  return fmt::format("wall{} {} ({})", names.size() == 1 ? "" : "s", and_list(names), words(side));
+}
+// The walls that run along the ridge carry the trusses: one bearing at each end.
+void trusses(Page& p, std::string_view of_block) {
   const House& h = p.house();
   const bool across = h.roof.ridge == Along::across;
-  p.heading("Trusses");
-  std::string bear[2] = {across ? "front" : "left", across ? "back" : "right"};
-  for (const Wall& w : h.walls)
-    if (w.outside && w.floor == top_floor(h))
-      for (std::string& b : bear)
-        if (b == words(w.side)) b = fmt::format("wall {} ({})", harmless(w.name), words(w.side));
+  p.heading(fmt::format("Trusses{}", of_block));
+  const std::string bear[2] = {walls_under(h, across ? Side::front : Side::left),
+                               walls_under(h, across ? Side::back : Side::right)};
   p.say(fmt::format("{}, each on {} and {}; places from the {}, in {}:", counted(h.trusses.size(), "truss", "trusses"),
                     bear[0], bear[1], across ? "left" : "front", place_unit(p.units())));
   // What it is with its bracket, then the places; those of a hip roof's two ends stand together.
@@ -553,10 +631,10 @@ std::string place_of_member(const Page& p, const MemberSaid& m) {
 std::string places_from(const MemberSaid& m) {
   return m.from.up == m.to.up ? ", from the front at" : m.from.across == m.to.across ? ", from the left at" : "";
 }
-void hip_end(Page& p, const HipEnd& e) {
+void hip_end(Page& p, const HipEnd& e, std::string_view of_block) {
   const House& h = p.house();
   const bool first = e.side == Side::left || e.side == Side::front;
-  p.heading(fmt::format("Hip end, the {}", words(e.side)));
+  p.heading(fmt::format("Hip end{}, the {}", of_block, words(e.side)));
   if (!h.trusses.empty()) {
     const Truss& girder = first ? h.trusses.front() : h.trusses.back();
     p.say(fmt::format(
@@ -626,7 +704,8 @@ std::string stated_at(const SiteAsk& site) {
   return std::visit([](const auto& s) { return s.at; }, site);
 }
 
-std::string said_back(const House& h, const std::vector<Station>& stations, const RoofSaid& roof_of_it, Look look) {
+std::string said_back(const House& h, const std::vector<Station>& stations, const RoofSaid& roof_of_it, Look look,
+                      const std::vector<RoofSaid>& of_wings) {
   Page p(h, roof_of_it, look);
   p.say(fmt::format("{}   {}   {}", harmless(h.title), harmless(h.drawn), harmless(h.file)), "", "  ");
   p.say(mirrored_words(h.mirror), "", "");
@@ -635,10 +714,24 @@ std::string said_back(const House& h, const std::vector<Station>& stations, cons
         "", "");
   site(p);
   block(p);
-  trusses(p);
+  const std::string of_main = several(h) ? fmt::format(" of block {}", harmless(h.block)) : std::string();
+  trusses(p, of_main);
   roof_braces(p);
-  for (const HipEnd& e : h.hip_ends) hip_end(p, e);
+  for (const HipEnd& e : h.hip_ends) hip_end(p, e, of_main);
   if (!plain_trusses(h)) roof_held(p);
+  for (std::size_t i = 0; i < h.wings.size(); ++i) {
+    const House own = seen_from(h, i + 1);
+    const RoofSaid none{};
+    Page of_wing(own, i < of_wings.size() ? of_wings[i] : none, look);
+    of_wing.joint = h.wings[i].joint;
+    of_wing.main_block = h.block;
+    const std::string of_block = fmt::format(" of block {}", harmless(own.block));
+    wing(of_wing, h, h.wings[i]);
+    trusses(of_wing, of_block);
+    valley(of_wing, h.wings[i]);
+    for (const HipEnd& e : own.hip_ends) hip_end(of_wing, e, of_block);
+    p.lines.insert(p.lines.end(), of_wing.lines.begin(), of_wing.lines.end());
+  }
   verandas(p);
   chain(p);
   walls(p, stations);

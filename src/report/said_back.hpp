@@ -9,8 +9,10 @@
 
 namespace belay {
 
-// `stations`: from set_out(), every anchor's place. The roof: from roof_of().
-std::string said_back(const House&, const std::vector<Station>& stations, const RoofSaid&, Look);
+// `stations`: from set_out(), every anchor's place. The roof, that of the main block, and those of the wings: from
+// roofs_of().
+std::string said_back(const House&, const std::vector<Station>& stations, const RoofSaid&, Look,
+                      const std::vector<RoofSaid>& of_wings = {});
 
 // "file:line" of what a job states for a site: no two of its sites stand at one place.
 std::string stated_at(const SiteAsk&);
