@@ -599,6 +599,34 @@ TEST_CASE("where the wind on a hip end is stronger higher up, half of it would b
   }
 }
 
+// A made-up wind past both ends pulls 1 kPa on the right one and 0.6 kPa on the left: as one piece, of which the girder
+// has half for sure, it relieves by all that; in two, of which the girder may have less, only by what stands above it.
+TEST_CASE("wind that blows past both hip ends relieves by no more than is sure") {
+  Draft d = hipped();
+  d.roof_brace("demo-pair", "front", 4.0, 7.6);
+  const Built b(d);
+  Loads made_up = b.loads;
+  made_up.cases.resize(1);
+  LoadCase& c = made_up.cases.front();
+  const auto end = [&](Side side) {
+    const auto e = std::find_if(b.shape.elevations.begin(), b.shape.elevations.end(),
+                                [&](const Elevation& x) { return x.side == side && x.part == ElevationPart::roof; });
+    REQUIRE(e != b.shape.elevations.end());
+    return e->outline;
+  };
+  const Length cut = b.shape.wall_height + metres(0.4);
+  const auto along = [&] {
+    return RoofBracing(b.house, b.shape, made_up, b.practice, false).plane_force(0, 0).value() / c.combination.wind;
+  };
+  const Push pulled{Way::left, end(Side::right), kilopascals(-1.0), "right", "right"};
+  c.push = {pulled, {Way::right, end(Side::left), kilopascals(-0.6), "left", "left"}};
+  CHECK_THAT(along(), WithinAbs(1000.0 * (1.0 - 0.6) * (2.684104 / 2.0 + 0.465990), 0.01));
+  c.push = {pulled,
+            {Way::right, between_y(end(Side::left), -everywhere, cut), kilopascals(-0.6), "low", "low"},
+            {Way::right, between_y(end(Side::left), cut, everywhere), kilopascals(-0.6), "high", "high"}};
+  CHECK_THAT(along(), WithinAbs(1000.0 * (2.684104 / 2.0 + (1.0 - 0.6) * 0.465990), 0.01));
+}
+
 TEST_CASE("mirrored and turned hip roofs have the same braces, mirrored and turned") {
   struct One {
     const char *use, *slope;
