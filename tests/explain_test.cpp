@@ -158,6 +158,13 @@ std::vector<Sample> samples() {
       "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = \"II\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
   d.roof_brace("demo-pair", "front", 0.0, 6.0).roof_brace("demo-pair", "front", 30.0, 24.0);
   add("roof braces of a long skillion, swept along", d);
+  d = t::hip_box();
+  d.mark("D1", "\"2100 x 2400\"");
+  d.site =
+      "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = \"II\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
+  d.noted("anchor", "{ use = \"demo-bolt\", max = \"0.6 m\" }");
+  d.roof_brace("demo-pair", "front", 4.0, 7.6).roof_brace("demo-single", "back", 0.0, 4.0);
+  add("roof braces between hip ends", d);
   d = braced();
   d.mark("W1", "\"1200 x 1800\"");
   const t::Keys lifted{

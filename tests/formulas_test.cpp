@@ -229,6 +229,10 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(along_bracket, f, l, l);
   FORMULA(gable_to_slope, n, p, a);
   FORMULA(gable_to_slope_against, n, p, a);
+  FORMULA(hip_end_to_slope, n, p, a);
+  FORMULA(hip_end_to_slope_against, n, p, a);
+  FORMULA(hip_end_whole, n, p, a);
+  FORMULA(hip_end_whole_against, n, p, a);
   FORMULA(swept_to_slope, n, p, a);
   FORMULA(swept_to_slope_against, n, p, a);
   FORMULA(up_the_slope, l, angle);

@@ -641,9 +641,14 @@ class Settling : private Slips {
     slips = std::move(kept);
   }
   void roof_braces() {
-    RoofBracesSettled settled =
-        settle_roof_braces(roof_ask(), roof_, [this](const Maybe<std::string>& name, const std::string& path) {
+    RoofBracesSettled settled = settle_roof_braces(
+        roof_ask(), roof_,
+        [this](const Maybe<std::string>& name, const std::string& path) {
           return choose(name, path, "roof braces", Sort::strap, "strap");
+        },
+        [this](const Chosen& c) {
+          const StrapBrace* strap = fixings_ != nullptr ? find(fixings_->straps, c.name) : nullptr;
+          return strap != nullptr && strap->pair;
         });
     take(settled);
     house_.roof_braces = std::move(settled.braces);

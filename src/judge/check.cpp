@@ -88,14 +88,24 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
                "that the ceiling carries the wind to the bracing lines, and its fixing to them, is taken for granted",
                ""});
   r.push_back({"rigid ceiling", "lines share the wind as under a flexible ceiling", ""});
-  // Under a hip roof, or one without a rise, a job cannot ask for it.
-  const bool may_ask = e.shape.roof != RoofShape::hip && e.shape.rise > zero<Length>();
+  const bool hip = e.shape.roof == RoofShape::hip;
+  // Under a roof without a rise a job cannot ask for it.
+  const bool may_ask = e.shape.rise > zero<Length>();
   if (e.house.roof_braces.empty())
-    r.push_back({"roof bracing", "bracing in the plane of the roof and at gable ends", may_ask ? "roof_braces" : ""});
+    r.push_back({"roof bracing",
+                 hip ? "bracing in the plane of the roof, at gable ends and hip ends"
+                     : "bracing in the plane of the roof and at gable ends",
+                 may_ask ? "roof_braces" : ""});
   else
     r.push_back({"way to the roof braces",
-                 "battens, ridge and top chords, which bring the wind on the gables to the braces of the roof; what "
-                 "keeps the top chords from buckling sideways",
+                 fmt::format("battens, ridge and top chords, which bring the wind on the {} to the braces of the roof; "
+                             "what keeps the top chords from buckling sideways",
+                             hip ? "ends" : "gables"),
+                 ""});
+  if (hip && !e.house.roof_braces.empty())
+    r.push_back({"hip zone",
+                 "the slopes of hip ends and what lies beside their hips: how jacks, creepers and hip rafters brace it "
+                 "and pass on the wind",
                  ""});
   if (e.house.first)
     r.push_back(
