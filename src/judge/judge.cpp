@@ -1081,6 +1081,9 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
   if (s.of == Of::line && f_.lines[s.a].floor == Floor::first && f_.lines[s.a].props && !f_.line_below(s.a))
     return say(Verdict::not_judged, "no-line-below", f_.lines[s.a].name);
+  if (s.of == Of::line && f_.lines[s.a].gap > zero<Length>())
+    return say(Verdict::not_judged, "gap-in-line",
+               size_text(f_.lines[s.a].gap, f_.house.print == Print::us ? us : metric));
   // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
   if (s.of == Of::bracket || s.of == Of::girder_bracket) {
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
