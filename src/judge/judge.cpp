@@ -594,7 +594,7 @@ std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
   if (w.plate_width <= zero<Length>()) return std::nullopt;
   const Point me = in_plan(wall, s);
-  const Length doubt = w.outside ? zero<Length>() : w.plate_width / 2.0;
+  const Length doubt = w.outside || f_.side_of_joint(w) ? zero<Length>() : w.plate_width / 2.0;
   const Length doubt_x = w.runs == Along::up ? doubt : zero<Length>(),
                doubt_y = w.runs == Along::across ? doubt : zero<Length>();
   if (!f_.house.wings.empty()) return edge_of_outline(me, w) - doubt + f_.house.slab.beyond;
@@ -626,11 +626,14 @@ Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
   return nearest;
 }
 
-// Centre of a fixing in plan: in the middle of an outside wall's plate, on an inside wall's line.
+// Centre of a fixing in plan: in the middle of an outside wall's plate, on an inside wall's line. The wall at a joint
+// stands as an outside wall of the main block would.
 Point Judge::in_plan(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
-  const bool far = w.side == Side::back || w.side == Side::right;
-  const Length line = !w.outside ? w.line : far ? w.line - w.plate_width / 2.0 : w.line + w.plate_width / 2.0;
+  const std::optional<Side> joint = f_.side_of_joint(w);
+  const Side side = joint.value_or(w.side);
+  const bool far = side == Side::back || side == Side::right;
+  const Length line = !w.outside && !joint ? w.line : far ? w.line - w.plate_width / 2.0 : w.line + w.plate_width / 2.0;
   const Length at = w.from + s.at;
   return w.runs == Along::across ? Point{at, line} : Point{line, at};
 }

@@ -440,6 +440,18 @@ Force Forces::bracket_across(std::size_t c, std::size_t bearing, Working* w) con
                          walls_of);
 }
 
+std::optional<Side> Forces::side_of_joint(const Wall& wall) const {
+  if (!at_joint(wall)) return std::nullopt;
+  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
+    const Length line = side == Side::right ? house.across : side == Side::back ? house.up : zero<Length>();
+    const Along runs = is_across(outward(side)) ? Along::up : Along::across;
+    const bool wing = std::any_of(house.wings.begin(), house.wings.end(),
+                                  [&](const Wing& w) { return side == side_facing(opposite(outward(w.joint))); });
+    if (wing && wall.runs == runs && distance(wall.line, line) <= same_place) return side;
+  }
+  return std::nullopt;
+}
+
 // Of a stretch of wall what the wind blows on: an outside wall, all of it; the wall at a joint, where the wing's roof
 // stands lower than its top. There the whole height is counted.
 std::vector<Forces::Stretch> Forces::in_the_wind(const Wall& wall, Length from, Length to) const {

@@ -96,7 +96,9 @@ class Forces {
   bool cyclonic() const { return cyclonic_; }
   std::size_t brace_on(std::size_t wall, std::size_t piece) const;        // index of the brace that stands there
   std::optional<std::size_t> line_of(std::size_t wall, Length at) const;  // the bracing line of that place of the wall
-  std::size_t stud_of(std::size_t wall, const Jamb&) const;               // index of the stud beside that opening
+  // Of the main block, where an inside wall stands at a wing's joint.
+  std::optional<Side> side_of_joint(const Wall&) const;
+  std::size_t stud_of(std::size_t wall, const Jamb&) const;  // index of the stud beside that opening
 
   // ---- roof
   Force uplift(std::size_t load_case, std::size_t bearing, Working* w = nullptr) const {
