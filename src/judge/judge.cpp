@@ -597,13 +597,14 @@ std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Length doubt = w.outside || f_.side_of_joint(w) ? zero<Length>() : w.plate_width / 2.0;
   const Length doubt_x = w.runs == Along::up ? doubt : zero<Length>(),
                doubt_y = w.runs == Along::across ? doubt : zero<Length>();
-  if (!f_.house.wings.empty()) return edge_of_outline(me, w) - doubt + f_.house.slab.beyond;
+  if (!f_.house.wings.empty()) return edge_of_outline(me, w) - doubt;
   const Length in_x = std::min(me.x, f_.house.across - me.x) - doubt_x,
                in_y = std::min(me.y, f_.house.up - me.y) - doubt_y;
   return std::min(in_x, in_y) + f_.house.slab.beyond;
 }
 
-// The outline is where outside walls stand; a step between two slabs is an edge of the higher one.
+// The outline is where outside walls stand, and the slab may go on past it; a step between two slabs is an edge of the
+// higher one, at the wall's face.
 Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
   const House& h = f_.house;
   Length nearest = everywhere;
@@ -614,6 +615,7 @@ Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
   };
   for (const Wall& w : h.walls)
     if (w.outside) meet(w.runs, w.line, w.from, w.to);
+  nearest += h.slab.beyond;
   for (std::size_t b = 1; b <= h.wings.size(); ++b) {
     const Wing& wing = h.wings[b - 1];
     if (wing.level == zero<Length>() || !(stands_in(on, 0) || stands_in(on, b))) continue;

@@ -492,7 +492,8 @@ std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length
   const double f = of(c).combination.wind;
   const auto stretches = in_the_wind(wall, from, to);
   for (const SquareOn& s : of(c).square_on) {
-    if (!stands_in(wall, s.block)) continue;
+    // At a joint it is the main block's face that shows.
+    if (wall.outside ? !stands_in(wall, s.block) : s.block != 0) continue;
     Length width = zero<Length>();
     for (const Stretch& part : stretches)
       if (part.side == s.side) width += overlap(part.from, part.to, s.from, s.to);
@@ -528,7 +529,14 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
     const auto part = std::find_if(lines[*l].parts.begin(), lines[*l].parts.end(), [&](const LineWall& p) {
       return p.wall == foot.wall && middle >= p.from - same_place && middle <= p.to + same_place;
     });
-    const Length length = part->to - part->from;
+    // As far as it runs along the member's own block, whose ceiling brings it; of the whole line's force, which is
+    // safe.
+    const std::size_t block = roof.member_of(bearing).block;
+    const bool across = wall.runs == Along::across;
+    const Length start = (across ? left_of(house, block) : front_of(house, block)) - wall.from;
+    const Length length = house.wings.empty()
+                              ? part->to - part->from
+                              : overlap(part->from, part->to, start, start + extent_of(house, block, wall.runs));
     const Force v = line_force(c, *l, w);
     const Force size = v < zero<Force>() ? -v : v;
     if (!w) {

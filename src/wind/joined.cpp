@@ -65,11 +65,26 @@ namespace {
 // ---- which cases belong together ------------------------------------------------------------------------------------
 
 // How well two cases of two blocks go together; nothing where they cannot: a combination of loads is one for the house.
+// First comes the face that the wind meets, then the pressure inside, the corner that it comes from, and what else its
+// words say.
 std::optional<int> likeness(const LoadCase& a, const LoadCase& b) {
   if (a.combination.name != b.combination.name || a.down.name != b.down.name) return std::nullopt;
-  const auto face = [](const LoadCase& c) { return c.wind.substr(0, c.wind.find(',')); };
-  return (face(a) == face(b) ? 8 : 0) + (a.inside == b.inside ? 4 : 0) + (a.wind == b.wind ? 2 : 0) +
-         (a.id == b.id ? 1 : 0);
+  const auto clauses = [](const LoadCase& c) {
+    std::vector<std::string> r;
+    for (std::size_t at = 0; at < c.wind.size();) {
+      const std::size_t end = std::min(c.wind.find(", ", at), c.wind.size());
+      r.push_back(c.wind.substr(at, end - at));
+      at = end + 2;
+    }
+    return r;
+  };
+  const std::vector<std::string> of_a = clauses(a), of_b = clauses(b);
+  int like = (a.inside == b.inside ? 1000 : 0) + (a.id == b.id ? 1 : 0);
+  for (std::size_t i = 0; i < of_a.size(); ++i) {
+    if (std::find(of_b.begin(), of_b.end(), of_a[i]) == of_b.end()) continue;
+    like += i == 0 ? 10'000 : of_a[i].starts_with("from its ") ? 100 : 10;
+  }
+  return like;
 }
 std::size_t partner(const LoadCase& c, const std::vector<LoadCase>& among) {
   std::optional<std::size_t> best;
