@@ -64,18 +64,37 @@ namespace {
 
 // ---- which cases belong together ------------------------------------------------------------------------------------
 
+// Of a case's wind, as it is said: "onto the left", "from its front corner", "walls alone".
+std::vector<std::string_view> parts_of_wind(const LoadCase& c) {
+  std::vector<std::string_view> parts;
+  for (std::string_view rest = c.wind; !rest.empty();) {
+    const std::size_t comma = rest.find(", ");
+    parts.push_back(rest.substr(0, comma));
+    rest = comma == std::string_view::npos ? std::string_view() : rest.substr(comma + 2);
+  }
+  return parts;
+}
+int in_one_alone(const std::vector<std::string_view>& a, const std::vector<std::string_view>& b) {
+  const auto missing = [](const auto& from, const auto& of) {
+    return std::count_if(of.begin(), of.end(),
+                         [&](std::string_view s) { return std::find(from.begin(), from.end(), s) == from.end(); });
+  };
+  return static_cast<int>(missing(a, b) + missing(b, a));
+}
 // How well two cases of two blocks go together; nothing where they cannot: a combination of loads is one for the house.
+// The face first, then the pressure inside, then all else that is said of the wind: the corner, the walls alone.
 std::optional<int> likeness(const LoadCase& a, const LoadCase& b) {
   if (a.combination.name != b.combination.name || a.down.name != b.down.name) return std::nullopt;
-  const auto face = [](const LoadCase& c) { return c.wind.substr(0, c.wind.find(',')); };
-  return (face(a) == face(b) ? 8 : 0) + (a.inside == b.inside ? 4 : 0) + (a.wind == b.wind ? 2 : 0) +
+  const auto said_of_a = parts_of_wind(a), said_of_b = parts_of_wind(b);
+  const bool one_face = !said_of_a.empty() && !said_of_b.empty() && said_of_a.front() == said_of_b.front();
+  return (one_face ? 1000 : 0) + (a.inside == b.inside ? 500 : 0) - 2 * in_one_alone(said_of_a, said_of_b) +
          (a.id == b.id ? 1 : 0);
 }
 std::size_t partner(const LoadCase& c, const std::vector<LoadCase>& among) {
   std::optional<std::size_t> best;
-  int most = -1;
+  int most = 0;
   for (std::size_t i = 0; i < among.size(); ++i)
-    if (const auto like = likeness(c, among[i]); like && *like > most) {
+    if (const auto like = likeness(c, among[i]); like && (!best || *like > most)) {
       best = i;
       most = *like;
     }
