@@ -270,3 +270,83 @@ TEST_CASE("blocks: every line's walls stand on one place, in blocks that they sh
     }
   }
 }
+
+// ---- the same house drawn otherwise
+
+namespace {
+// Verdicts too.
+struct Answered {
+  House house;
+  Result result;
+  explicit Answered(const GridBlocks& g) : Answered(house_of(g)) {}
+  explicit Answered(House h)
+      : house(std::move(h)), result(check(house, table(table_for(house.site)), table("practice/common.toml"))) {}
+  const Wall& wall(const std::string& name) const {
+    return *std::find_if(house.walls.begin(), house.walls.end(), [&](const Wall& w) { return w.name == name; });
+  }
+  // Tenths of a millimetre from the wall's start, or from its end.
+  long place(const Link& l, bool from_end) const {
+    if (!l.where.from_start) return -1;
+    Length at = *l.where.from_start;
+    if (from_end) {
+      at = wall(l.where.wall).length() - at;
+      // a brace is placed by its start: seen in the mirror, by its end
+      if (l.kind == "brace")
+        for (const Piece& p : wall(l.where.wall).pieces)
+          if (p.from == *l.where.from_start) at -= p.to - p.from;
+    }
+    return std::lround(at / mm(0.1) + 0.01);
+  }
+  // By kind, wall and place; what stands on no wall by its kind and block alone.
+  std::multimap<std::string, Asked> asked(const std::function<std::string(const Link&)>& key) const {
+    std::multimap<std::string, Asked> all;
+    for (const Link& l : result.links) {
+      std::vector<double> n{static_cast<double>(l.verdict), l.use ? l.use->value : -1.0};
+      for (const LinkPart& p : l.parts) n.push_back(p.demand.si);
+      all.emplace(key(l), Asked{std::move(n), l.where.words + ": " + numbers_of(l) + l.load_case.id});
+    }
+    return all;
+  }
+};
+bool on_no_wall(const Link& l) { return l.kind == "line spacing" || l.kind == "line" || l.where.wall.empty(); }
+std::string by_place(const Answered& a, const Link& l, bool mirror) {
+  if (on_no_wall(l)) return l.kind + (l.kind == "valley" ? " of " + l.where.block : "");
+  return fmt::format("{} {} {}", l.kind, l.where.wall,
+                     a.place(l, mirror && a.wall(l.where.wall).runs == Along::across));
+}
+// Under AS 4055, ASCE 7 by envelope and EN 1991-1-4 no direction is another's better.
+std::vector<std::string> without_direction() {
+  return {"class = \"N3\"\ngiven_by = \"a test\"",
+          "method = \"ASCE 7-16\"\nspeed = \"120 mph\"\nspeed_is = \"ultimate\"\nexposure = \"C\"\nrisk = "
+          "\"II\"\nlevel = \"allowable\"\ntopography = \"flat\"\ndebris_region = false\ngiven_by = \"a test\"",
+          "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = \"II\"\ntopography = \"flat\"\ngiven_by = \"a "
+          "test\""};
+}
+GridBlocks blocks_under(unsigned seed, std::size_t site) {
+  GridBlocks g = random_blocks(seed);
+  g.grid.site = without_direction()[site];
+  g.grid.asce = site == 1;
+  return g;
+}
+}  // namespace
+
+TEST_CASE("blocks: a mirrored house gives mirrored answers, link by link") {
+  for (unsigned seed = 100; seed < 100 + houses; ++seed) {
+    const GridBlocks g = blocks_under(seed, seed % 3);
+    const Answered b(g), m(mirrored(g));
+    INFO("seed " << seed);
+    same_answers(b.asked([&](const Link& l) { return by_place(b, l, false); }),
+                 m.asked([&](const Link& l) { return by_place(m, l, true); }), 1e-9);
+  }
+}
+
+TEST_CASE("blocks: a house over its diagonal and one turned by a quarter give the same answers, link by link") {
+  for (unsigned seed = 200; seed < 200 + houses; ++seed) {
+    const GridBlocks g = blocks_under(seed, seed % 3);
+    const Answered b(g), t(transposed(g)), q(mirrored(transposed(g)));
+    INFO("seed " << seed);
+    const auto own = b.asked([&](const Link& l) { return by_place(b, l, false); });
+    same_answers(own, t.asked([&](const Link& l) { return by_place(t, l, false); }), 1e-9);
+    same_answers(own, q.asked([&](const Link& l) { return by_place(q, l, true); }), 1e-9);
+  }
+}
