@@ -21,9 +21,7 @@ House under(House h, const SiteAsk& site) {
   h.site = site;
   return h;
 }
-const Roof& roof_of_block(const House& h, std::size_t block) {
-  return block == 0 ? h.roof : h.wings[block - 1].roof;
-}
+const Roof& roof_of_block(const House& h, std::size_t block) { return block == 0 ? h.roof : h.wings[block - 1].roof; }
 // By the pressure of large areas alone: what it comes to then does not hang on how the roof is framed.
 void without_effect_of_area(Loads& l) {
   for (LoadCase& k : l.cases) k.net_small.clear();
@@ -349,4 +347,123 @@ TEST_CASE("blocks: a house over its diagonal and one turned by a quarter give th
     same_answers(own, t.asked([&](const Link& l) { return by_place(t, l, false); }), 1e-9);
     same_answers(own, q.asked([&](const Link& l) { return by_place(q, l, true); }), 1e-9);
   }
+}
+
+TEST_CASE("blocks: neither the blocks' names nor their order change an answer") {
+  int two = 0;
+  for (unsigned seed = 300; seed < 300 + 2 * houses; ++seed) {
+    const GridBlocks g = blocks_under(seed, seed % 3);
+    if (g.blocks.size() < 3) continue;
+    GridBlocks other = g;
+    other.blocks[1].name = "zebra";
+    other.blocks[2].name = "annex";
+    std::swap(other.blocks[1], other.blocks[2]);
+    for (GridBlockWall& w : other.walls)
+      for (auto& [block, side] : w.of) block = block == 0 ? 0 : 3 - block;
+    const Answered b(g), o(other);
+    REQUIRE(b.house.wings[0].name == "garage");
+    REQUIRE(o.house.wings[0].name == "annex");
+    INFO("seed " << seed);
+    const auto key = [](const Answered& a) {
+      return a.asked([&](const Link& l) { return l.kind == "valley" ? l.kind : by_place(a, l, false); });
+    };
+    same_answers(key(b), key(o), 1e-9);
+    ++two;
+  }
+  CHECK(two >= 2);
+}
+
+// ---- a wing that does nothing new
+
+namespace {
+// One gable roof 6 m deep, `length` long, trusses every 600 mm; parted at 8 m into a main block and a wing at its end,
+// or not. Walls are one brace each.
+std::string in_line(int length, bool parted, int verge) {
+  const auto braced = [](int l) { return fmt::format("\"B {} mm\"", l); };
+  const auto block = [&](int l, const std::string& keys, const std::string& mark) {
+    return fmt::format(
+        "size = [\"{} mm\", 6000]\n{}height = \"2.7 m\"\nroof = {{ shape = \"gable\", ridge = \"across\", pitch = "
+        "\"25 deg\", eaves = \"0.5 m\", verge = {}, weight = \"0.40 kPa\" }}\ntrusses = {{ mark = \"{}\", max = "
+        "\"0.6 m\", odd_space = \"{}\" }}\n\n",
+        l, keys, verge, mark, parted && mark == "T2" ? "left" : "right");
+  };
+  std::string text =
+      "[job]\ntitle = \"Test house\"\ndrawing = \"mm\"\nimportance = 2\ndrawn = \"none\"\nfixings = "
+      "\"demo-test.toml\"\n\n[site]\nclass = \"N3\"\ngiven_by = \"a test\"\n\n[block.main]\nfloor_level = 300\n";
+  if (parted)
+    text +=
+        block(7800, "walls = { front = \"A\", back = \"C\", left = \"D\" }\n", "T1") + "[block.wing]\n" +
+        block(length - 7800,
+              "place = { against = \"main right\", from_front = 0 }\nwalls = { front = \"A\", right = \"B\", back = "
+              "\"C\" }\n",
+              "T2");
+  else text += block(length, "walls = { front = \"A\", right = \"B\", back = \"C\", left = \"D\" }\n", "T1");
+  const Draft d;
+  text += "[slab]\nconcrete = \"25 MPa\"\n\n[unless_noted]\n";
+  for (const auto& [k, v] : d.unless_noted) text += fmt::format("{} = {}\n", k, v);
+  text += fmt::format(
+      "\n[mark]\nB = {{ brace = \"demo-sheet\", hold_down = \"demo-rod\" }}\n\n[wall]\nA = {0}\nB = {1}\nC = "
+      "{0}\nD = {1}\n",
+      braced(length), braced(6000));
+  if (parted) text += "E = { in = \"main\", from_left = 7800, between = [0, 6000], run = \"B 6000\" }\n";
+  return text;
+}
+}  // namespace
+
+TEST_CASE("blocks: a wing in line under the main block's gable leaves every truss away from the seam as in one block") {
+  const WingedForces two(read_blocks(in_line(13800, true, 300), plenty()));
+  const House one = read_blocks(in_line(13800, false, 300), plenty());
+  const Built whole(one);
+  int compared = 0;
+  for (std::size_t c = 0; c < whole.loads.cases.size(); ++c) {
+    const std::size_t d = two.case_at(whole.loads.cases[c].id);
+    for (const char* side : {"front", "back"}) {
+      double seam = 0.0;
+      for (int at = 0; at <= 13800; at += 600) {
+        const double alone = in_kN(whole.forces.uplift(c, whole.bearing_at(fmt::format("T1 at {} {}", at, side))));
+        INFO(whole.loads.cases[c].id << ", truss at " << at << " " << side);
+        if (at == 7800) {  // the main block's last truss and the wing's stand here and have half of its strip each
+          for (const std::string& t : {fmt::format("T1 at 7800 {}", side), fmt::format("T2 at 0 {}", side)})
+            seam += in_kN(two.forces.uplift(d, two.bearing_at(t)));
+          CHECK_THAT(seam, WithinAbs(alone, 1e-9));
+          continue;
+        }
+        const std::string words =
+            at < 7800 ? fmt::format("T1 at {} {}", at, side) : fmt::format("T2 at {} {}", at - 7800, side);
+        CHECK_THAT(in_kN(two.forces.uplift(d, two.bearing_at(words))), WithinAbs(alone, 1e-9));
+        ++compared;
+      }
+    }
+  }
+  CHECK(compared > 40);
+}
+
+TEST_CASE("blocks: a wing that shrinks to nothing leaves the main block's answers") {
+  const Built alone(read_blocks(in_line(7800, false, 0), plenty()));
+  int lee = 0;
+  for (const int depth : {200, 20}) {
+    const WingedForces b(read_blocks(in_line(7800 + depth, true, 0), plenty()));
+    for (std::size_t c = 0; c < alone.loads.cases.size(); ++c) {
+      const std::size_t d = b.case_at(alone.loads.cases[c].id);
+      INFO(depth << " mm, " << alone.loads.cases[c].id);
+      for (const char* side : {"front", "back"})
+        for (int at = 0; at < 7200; at += 600) {
+          const std::string words = fmt::format("T1 at {} {}", at, side);
+          CHECK_THAT(in_kN(b.forces.uplift(d, b.bearing_at(words))),
+                     WithinAbs(in_kN(alone.forces.uplift(c, alone.bearing_at(words))), 1e-9));
+        }
+      // 6 kN on a metre of wall and roof is more than any of them is pushed by. From the left the wing stands in the
+      // lee of the main block: a push on both faces at once is taken whole by each.
+      const double times = alone.loads.cases[c].id.starts_with("left") ? 2.0 : 1.0;
+      lee += times > 1.0 ? 1 : 0;
+      for (const char* line : {"A", "C", "D"})
+        CHECK_THAT(in_kN(b.forces.line_force(d, b.line_at(line))),
+                   WithinAbs(times * in_kN(alone.forces.line_force(c, alone.line_at(line))), 0.006 * depth));
+      const double right = in_kN(alone.forces.line_force(c, alone.line_at("B"))),
+                   parted =
+                       in_kN(b.forces.line_force(d, b.line_at("E"))) + in_kN(b.forces.line_force(d, b.line_at("B")));
+      CHECK_THAT(parted, WithinAbs(right, 0.006 * depth));
+    }
+  }
+  CHECK(lee > 0);
 }

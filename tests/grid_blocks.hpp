@@ -122,10 +122,23 @@ inline GridBlocks random_blocks(unsigned seed) {
   GridBlocks g;
   g.grid = random_grid(seed);
   g.grid.floor = 3;
-  GridBlock main{.name = "main", .against = Side::front, .x0 = 0, .x1 = 80 + pick(40), .y0 = 0, .y1 = 56 + pick(20),
-                 .height = 21, .level = 0, .ridge_up = false, .hip = pick(2) == 0, .pitch = 15.0 + pick(20),
-                 .weight = 0.25 + 0.05 * pick(10), .eaves = pick(7), .verge = pick(5), .girder = 16 + pick(5),
-                 .valley = 0, .trusses = {}};
+  GridBlock main{.name = "main",
+                 .against = Side::front,
+                 .x0 = 0,
+                 .x1 = 80 + pick(40),
+                 .y0 = 0,
+                 .y1 = 56 + pick(20),
+                 .height = 21,
+                 .level = 0,
+                 .ridge_up = false,
+                 .hip = pick(2) == 0,
+                 .pitch = 15.0 + pick(20),
+                 .weight = 0.25 + 0.05 * pick(10),
+                 .eaves = pick(7),
+                 .verge = pick(5),
+                 .girder = 16 + pick(5),
+                 .valley = 0,
+                 .trusses = {}};
   main.trusses = main.hip ? every(main.girder + 4, main.x1 - main.girder - 4, 5) : every(0, main.x1, 5 + pick(3));
   g.blocks.push_back(main);
   constexpr std::array all_of{Side::front, Side::back, Side::left, Side::right};
@@ -155,9 +168,9 @@ inline GridBlocks random_blocks(unsigned seed) {
     w.valley = 5 + pick(4);
     const int low = sideways ? w.x0 : w.y0, high = sideways ? w.x1 : w.y1;
     const bool starts_at_joint = against == Side::right || against == Side::back;
-    w.trusses = !w.hip              ? every(low, high, 6)
-                : starts_at_joint   ? every(low, high - w.girder - 3, 6)
-                                    : every(low + w.girder + 3, high, 6);
+    w.trusses = !w.hip            ? every(low, high, 6)
+                : starts_at_joint ? every(low, high - w.girder - 3, 6)
+                                  : every(low + w.girder + 3, high, 6);
     g.blocks.push_back(w);
   };
   std::vector<Side> sides{all_of[static_cast<std::size_t>(pick(4))]};
@@ -208,10 +221,7 @@ inline GridBlocks mirrored(GridBlocks g) {
 // Over its diagonal: front is left.
 inline GridBlocks transposed(GridBlocks g) {
   const auto seen = [](Side s) {
-    return s == Side::front  ? Side::left
-           : s == Side::left ? Side::front
-           : s == Side::back ? Side::right
-                             : Side::back;
+    return s == Side::front ? Side::left : s == Side::left ? Side::front : s == Side::back ? Side::right : Side::back;
   };
   for (GridBlock& b : g.blocks) {
     std::swap(b.x0, b.y0);
@@ -351,8 +361,7 @@ struct Winged {
   std::vector<Loads> own_loads() const {
     std::vector<Loads> all;
     for (const BlockWind& b : winds)
-      all.push_back(
-          method_for(house.site).loads(WindAsk{house.site, b.house, b.shape, method}, nullptr, std::nullopt));
+      all.push_back(method_for(house.site).loads(WindAsk{house.site, b.house, b.shape, method}, nullptr, std::nullopt));
     return all;
   }
 };
