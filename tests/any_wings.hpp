@@ -26,6 +26,22 @@ inline Wing wing_at(const House& h, Side against, Length from, Length wide, Leng
   return w;
 }
 
+// As drawings have it: lengths of half a metre, pitches of 15, 25 or 35 deg. Then roofs meet in lines and points that
+// others share.
+inline Length rounded(Length l, double to = 0.5) { return metres(to * std::round(m(l) / to)); }
+inline Roof rounded(Roof r) {
+  const auto pitch = [](Angle a) { return degrees(a < degrees(20.0) ? 15.0 : a < degrees(30.0) ? 25.0 : 35.0); };
+  if (r.shape != RoofShape::flat) r.pitch = pitch(r.pitch);
+  r.eaves = rounded(r.eaves, 0.3);
+  r.verge = rounded(r.verge, 0.3);
+  for (const Side s : all_sides) {
+    if (r.own_pitch[at(s)]) r.own_pitch[at(s)] = pitch(*r.own_pitch[at(s)]);
+    if (r.own_overhang[at(s)]) r.own_overhang[at(s)] = rounded(*r.own_overhang[at(s)], 0.3);
+    r.gable_above[at(s)] = rounded(r.gable_above[at(s)]);
+  }
+  return r;
+}
+
 // One to three wings, some flush with a corner or of the main block's pitch, set down, lower, hipped. Some could not be
 // built: they come out nowhere, or stand above a gable. Their geometry is sound all the same.
 inline House any_winged(std::mt19937& rng) {
@@ -34,10 +50,20 @@ inline House any_winged(std::mt19937& rng) {
   const auto overhang = [&] { return metres(once_in(4) ? 0.0 : 1.2 * part(rng)); };
   House h = any_roof(rng, true);
   while (h.across < metres(7.0) || h.up < metres(7.0)) h = any_roof(rng, true);
+  const bool round = once_in(2);
+  if (round) {
+    h.across = rounded(h.across);
+    h.up = rounded(h.up);
+    h.roof = rounded(h.roof);
+  }
   std::array<Side, 4> sides = all_sides;
   std::shuffle(sides.begin(), sides.end(), rng);
   const std::size_t count = 1 + rng() % 3;
   const auto add = [&](Side against, Length from, Length to) {
+    if (round) {
+      from = rounded(from);
+      to = std::max(rounded(to), from + metres(1.0));
+    }
     Wing w = wing_at(h, against, from, to - from, metres(2.0 + 8.0 * part(rng)),
                      once_in(3) ? h.roof.pitch : degrees(pitch(rng)), overhang(), overhang());
     if (once_in(2)) w.level = metres(-0.8 * part(rng));
@@ -51,6 +77,11 @@ inline House any_winged(std::mt19937& rng) {
     for (const Side s : all_sides) {
       if (once_in(4)) w.roof.own_pitch[at(s)] = degrees(pitch(rng));
       if (once_in(4)) w.roof.own_overhang[at(s)] = overhang();
+    }
+    if (round) {
+      w.level = rounded(w.level);
+      w.height = h.height;
+      w.roof = rounded(w.roof);
     }
     h.wings.push_back(w);
   };

@@ -158,6 +158,13 @@ std::vector<Sample> samples() {
       "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = \"II\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
   d.roof_brace("demo-pair", "front", 0.0, 6.0).roof_brace("demo-pair", "front", 30.0, 24.0);
   add("roof braces of a long skillion, swept along", d);
+  d = t::hip_box();
+  d.mark("D1", "\"2100 x 2400\"");
+  d.site =
+      "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = \"II\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
+  d.noted("anchor", "{ use = \"demo-bolt\", max = \"0.6 m\" }");
+  d.roof_brace("demo-pair", "front", 4.0, 7.6).roof_brace("demo-single", "back", 0.0, 4.0);
+  add("roof braces between hip ends", d);
   d = braced();
   d.mark("W1", "\"1200 x 1800\"");
   const t::Keys lifted{
@@ -202,8 +209,7 @@ const std::vector<Told>& told() {
       h.checked.clear();  // so that each link lists all the figures that it rests on
       const Units* u = list.size() % 2 == 0 ? &metric : &us;
       const t::Built b(h);
-      const WindAsk ask{b.house.site, b.house, b.shape, b.method};
-      const LineSpacing spacing = method_for(b.house.site).line_spacing(ask);
+      const LineSpacing spacing = method_for(b.house.site).line_spacing(b.wind.ask());
       const Judge judge(b.forces, spacing, b.method);
       std::map<std::string, Working> winds;  // by case: what `explain` tells of the wind before each link
       list.push_back({&s, u, b.result, {}});
@@ -211,7 +217,7 @@ const std::vector<Told>& told() {
         const std::string& id = b.result.links[i].load_case.id;
         const std::size_t c = id.empty() ? 0 : b.case_at(id);
         const auto [wind, fresh] = winds.try_emplace(id, Working(*u));
-        if (fresh) method_for(b.house.site).loads(ask, &wind->second, c);
+        if (fresh) b.wind.tell(c, wind->second);
         list.back().workings.push_back(wind->second);
         judge.tell(i, c, list.back().workings.back());
       }
@@ -361,8 +367,7 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
     House house = sample.house;
     house.checked.clear();  // so that each link lists all the figures that it rests on
     const t::Built b(house);
-    const WindAsk ask{b.house.site, b.house, b.shape, b.method};
-    const LineSpacing spacing = method_for(b.house.site).line_spacing(ask);
+    const LineSpacing spacing = method_for(b.house.site).line_spacing(b.wind.ask());
     const Judge judge(b.forces, spacing, b.method);
     std::vector<std::set<std::string>> said(b.result.links.size());
     // Of a kind with many links (brackets, anchors) the first six and then every fourth: each is told in every case.
@@ -374,7 +379,7 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
     }
     for (std::size_t c = 0; c < b.loads.cases.size(); ++c) {
       Working wind;
-      method_for(b.house.site).loads(ask, &wind, c);
+      b.wind.tell(c, wind);
       for (std::size_t i = 0; i < said.size(); ++i) {
         if (!looked_at[i] || !judge.acts(i, c)) continue;
         Working w = wind;

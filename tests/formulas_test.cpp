@@ -4,6 +4,7 @@
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_roof_bracing.hpp"
+#include "load_path/formulas_valley.hpp"
 #include "load_path/formulas_veranda.hpp"
 #include "text_files.hpp"
 #include "wind/formulas.hpp"
@@ -228,6 +229,10 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(along_bracket, f, l, l);
   FORMULA(gable_to_slope, n, p, a);
   FORMULA(gable_to_slope_against, n, p, a);
+  FORMULA(hip_end_to_slope, n, p, a);
+  FORMULA(hip_end_to_slope_against, n, p, a);
+  FORMULA(hip_end_whole, n, p, a);
+  FORMULA(hip_end_whole_against, n, p, a);
   FORMULA(swept_to_slope, n, p, a);
   FORMULA(swept_to_slope_against, n, p, a);
   FORMULA(up_the_slope, l, angle);
@@ -240,6 +245,8 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(pull_up_the_slope, f, angle);
   FORMULA(foot_across, f, angle);
   FORMULA(foot_lift, f, angle);
+  FORMULA(valley_lift, p, a);
+  FORMULA(valley_weight, p, a);
   FORMULA(veranda_lift_at_wall, p, l, l, l, angle);
   FORMULA(veranda_lift_at_beam, p, l, l, l, angle);
   FORMULA(veranda_weight_at_wall, p, l, l, l);

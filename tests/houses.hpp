@@ -7,6 +7,7 @@
 #include "load_path/forces.hpp"
 #include "quantities.hpp"
 #include "shape/shape.hpp"
+#include "wind/joined.hpp"
 #include "wind/wind.hpp"
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -237,8 +238,9 @@ inline Draft skillion_box(std::string across = "12 m", std::string up = "7.8 m")
 struct Built {
   House house;
   const Table &method, &practice;
-  Shape shape;
-  Loads loads;
+  HouseWind wind;
+  const Shape& shape;
+  const Loads& loads;
   SiteWind site;
   Forces forces;
   Result result;
@@ -248,9 +250,10 @@ struct Built {
       : house(std::move(h)),
         method(table(table_for(house.site))),
         practice(table("practice/common.toml")),
-        shape(shape_of(house)),
-        loads(method_for(house.site).loads(WindAsk{house.site, house, shape, method}, nullptr, std::nullopt)),
-        site(method_for(house.site).site(WindAsk{house.site, house, shape, method}, nullptr)),
+        wind(house, method),
+        shape(wind.shape()),
+        loads(wind.loads()),
+        site(wind.site()),
         forces(house, shape, loads, practice, site.cyclonic),
         result(check(house, method, practice)) {}
   Built(const Built&) = delete;

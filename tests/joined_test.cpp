@@ -50,6 +50,25 @@ void check_line(const RoofLine& l, double x0, double y0, double up0, double x1, 
 }
 double length_of(const RoofLine& l) { return std::hypot(m(l.to.x - l.from.x), m(l.to.y - l.from.y)); }
 double tan_deg(double deg) { return std::tan(deg * std::numbers::pi / 180.0); }
+// The house as the wind sees it in that frame, with its wings.
+House winged_seen_in(const Frame8& f, const House& h) {
+  House t = seen_in(f, h);
+  for (Wing& w : t.wings) {
+    House own = roofed(w.across, w.up, w.roof.shape, w.roof.ridge, w.roof.pitch, w.roof.eaves, w.roof.verge);
+    own.roof = w.roof;
+    const Point a = f.seen(Point{w.left, w.front}), b = f.seen(Point{w.left + w.across, w.front + w.up});
+    w.left = std::min(a.x, b.x);
+    w.front = std::min(a.y, b.y);
+    w.across = abs(b.x - a.x);
+    w.up = abs(b.y - a.y);
+    w.joint = side_facing(f.seen(outward(w.joint)));
+    const Along ridge = f.seen(w.roof.ridge);
+    own.trusses.clear();
+    w.roof = seen_in(f, own).roof;
+    w.roof.ridge = ridge;
+  }
+  return t;
+}
 }  // namespace
 
 TEST_CASE("an L of two gables of one pitch: the wing's roof lies on the main block's as a triangle") {
@@ -111,6 +130,32 @@ TEST_CASE("an L of two gables of one pitch: the wing's roof lies on the main blo
   CHECK(s.elevations.empty());
   CHECK(s.across == metres(12.0));
   CHECK_THAT(m(s.top), WithinAbs(0.3 + 2.4 + 4.0 * t, 1e-12));
+}
+
+TEST_CASE("valley trusses stand in equal spaces, and the wing's last truss holds the bay up to half-way to the first") {
+  // The same L. Its ridge runs 3 m in: at 900 mm or less four spaces of 0.75 m. Up to 0.375 m in the wing holds a strip
+  // of 6 m at the joint and 5.25 m at its inner edge: 2.109375 m2 of the 9.
+  const Wing plain = wing_at(main_block(degrees(25.0)), Side::front, metres(3.0), metres(6.0), metres(5.0),
+                             degrees(25.0), metres(0.6), metres(0.3));
+  for (const Turn turn : turns) {
+    House h = with(main_block(degrees(25.0)), plain);
+    h.wings[0].valley = Valley{"V1", metres(0.9), Chosen{}};
+    const Frame8 f(h.across, h.up, turn);
+    h = winged_seen_in(f, h);
+    const std::vector<Length> places = valley_places(h, 0);
+    REQUIRE(places.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) CHECK_THAT(m(places[i]), WithinAbs(0.75 * static_cast<double>(i + 1), 1e-9));
+    const Shape s = whole_shape(h);
+    CHECK_THAT(area_where(s, lies_on), WithinAbs(9.0 - 2.109375, tight));
+    CHECK_THAT(area_where(s, held(Part::roof, 1)), WithinAbs(30.0 + 2.109375, tight));
+    CHECK_THAT(area_where(s, held(Part::roof, 0)), WithinAbs(96.0 - 2.109375, tight));
+    // 3 m at 3 m or more would be one space: there is one truss all the same.
+    h.wings[0].valley->max = metres(4.0);
+    REQUIRE(valley_places(h, 0).size() == 1);
+    CHECK_THAT(m(valley_places(h, 0)[0]), WithinAbs(1.5, 1e-9));
+    h.wings[0].valley.reset();
+    CHECK(valley_places(h, 0).empty());
+  }
 }
 
 TEST_CASE("a wing whose bearings stand lower comes out lower down, and the main block's eaves go on above its roof") {
@@ -255,6 +300,42 @@ TEST_CASE("under a gable the verge stays where the wing is lower, and goes where
   const Shape s = joined_of(h).shape;
   CHECK_THAT(area_where(s, held(Part::overhang, 0)), WithinAbs(2.0 * 0.6 * 12.6 + 2.0 * 0.3 * 8.0, tight));
   CHECK_THAT(area_where(s, held(Part::overhang, 1)), WithinAbs(2.0 * 0.6 * 5.3 + 0.3 * 4.0, tight));
+}
+
+TEST_CASE("level roofs of one height: the main block's eaves go over the wing's walls, not over its plan") {
+  // Eaves at the front 12.6 x 0.6 = 7.56 m2, less 6 x 0.6 over the wing; they keep the squares beside its walls.
+  House h = main_block(degrees(0.0));
+  h.wings = {wing_at(h, Side::front, metres(3.0), metres(6.0), metres(5.0), degrees(0.0), metres(0.6), metres(0.3))};
+  const Shape s = joined_of(h).shape;
+  for (const Part part : {Part::overhang, Part::soffit}) {
+    CHECK_THAT(area_where(s, [&](const Surface& f) { return f.block == 0 && f.part == part && f.side == Side::front; }),
+               WithinAbs(7.56 - 3.6, tight));
+    CHECK_THAT(area_where(s, held(part, 1)), WithinAbs(2.0 * (3.18 - 0.36) + 1.8, tight));
+  }
+  CHECK(area_where(s, lies_on) == 0.0);
+  CHECK(lines_of(s, RoofLineKind::valley).empty());
+}
+
+TEST_CASE("of a wing's hips what the main block's eaves cover is not seen") {
+  // 0.5 m out and 1 m down, with eaves of 0.3 m: all of it under the main block's eaves of 0.9 m, which hang 0.42 m
+  // below the bearings at their edge. Its own eaves are gone, its roof stays, and with it the hips from its corners on.
+  House h = main_block(degrees(25.0), metres(8.0), metres(0.9));
+  Wing w = wing_at(h, Side::front, metres(3.0), metres(6.0), metres(0.5), degrees(25.0), metres(0.3), none);
+  w.roof.shape = RoofShape::hip;
+  w.roof.hipped[at(Side::front)] = true;
+  w.level = metres(-1.0);
+  h.wings = {w};
+  const Shape s = joined_of(h).shape;
+  CHECK(area_where(s, held(Part::overhang, 1)) == 0.0);
+  CHECK(area_where(s, held(Part::soffit, 1)) == 0.0);
+  CHECK_THAT(area_where(s, held(Part::roof, 1)), WithinAbs(3.0, tight));
+  const std::vector<RoofLine> hips = lines_of(s, RoofLineKind::hip);
+  REQUIRE(hips.size() == 2);
+  const double t = tan_deg(25.0);
+  for (const RoofLine& l : hips) {
+    const bool left = l.from.x < metres(6.0);
+    check_line(l, left ? 3.0 : 9.0, -0.5, -1.0, left ? 3.5 : 8.5, 0.0, 0.5 * t - 1.0);
+  }
 }
 
 TEST_CASE("the mean height, the eaves and the top are the most that any block has") {
@@ -436,7 +517,7 @@ TEST_CASE("along a valley both roofs are of one height, and it rises from its fo
     for (std::size_t k = 0; k < h.wings.size(); ++k) wings.push_back(longer(h, k));
     for (const RoofLine& l : lines_of(s, RoofLineKind::valley)) {
       ++valleys;
-      CHECK(l.from_up <= l.to_up);
+      CHECK(l.from_up <= l.to_up + metres(1e-12));  // some are level
       for (const double part : {0.001, 0.5, 0.999}) {
         const Point p{l.from.x + part * (l.to.x - l.from.x), l.from.y + part * (l.to.y - l.from.y)};
         const double up = m(l.from_up + part * (l.to_up - l.from_up));
@@ -448,6 +529,42 @@ TEST_CASE("along a valley both roofs are of one height, and it rises from its fo
     }
   }
   CHECK(valleys > 200);
+}
+
+TEST_CASE("where a wing's roof comes out of the main block's there is a valley") {
+  std::mt19937 rng(33);
+  int edges = 0;
+  for (int i = 0; i < (sanitized ? 40 : 300); ++i) {
+    const House h = any_winged(rng);
+    const Shape s = joined_of(h).shape;
+    const std::vector<RoofLine> valleys = lines_of(s, RoofLineKind::valley);
+    for (const Surface& f : s.surfaces) {
+      if (!lies_on(f)) continue;
+      for (std::size_t n = 0; n < f.outline.size(); ++n) {
+        const Point &a = f.outline[n], &b = f.outline[(n + 1) % f.outline.size()];
+        const double dx = m(b.x - a.x), dy = m(b.y - a.y), length = std::hypot(dx, dy);
+        if (length < 0.01) continue;
+        const Point middle{0.5 * (a.x + b.x), 0.5 * (a.y + b.y)};
+        const auto off = [&](double by) {  // to the right of the edge: out of the piece
+          return Point{middle.x + metres(by * dy / length), middle.y - metres(by * dx / length)};
+        };
+        const Surface* next = only_one(s, off(1e-4), held(Part::roof, 0));
+        if (next == nullptr || next->block != 0) continue;
+        // Both at one height on the edge, and the main block's higher past it than the wing's would be.
+        const bool meet = std::abs(m(height_at(*next, middle) - height_at(f, middle))) < 1e-8;
+        const bool dips = m(height_at(*next, off(1e-4)) - height_at(f, off(1e-4))) > 1e-6;
+        if (!meet || !dips) continue;
+        ++edges;
+        CHECK(std::any_of(valleys.begin(), valleys.end(), [&](const RoofLine& l) {
+          const double vx = m(l.to.x - l.from.x), vy = m(l.to.y - l.from.y), v = std::hypot(vx, vy);
+          const double px = m(middle.x - l.from.x), py = m(middle.y - l.from.y);
+          const double along = (px * vx + py * vy) / v, aside = (px * vy - py * vx) / v;
+          return std::abs(aside) < 1e-6 && along > -1e-6 && along < v + 1e-6;
+        }));
+      }
+    }
+  }
+  CHECK(edges > 200);
 }
 
 TEST_CASE("each surface is a part of the one that it says it is from") {
@@ -471,28 +588,6 @@ TEST_CASE("each surface is a part of the one that it says it is from") {
     }
   }
 }
-
-namespace {
-// The house as the wind sees it in that frame, with its wings.
-House winged_seen_in(const Frame8& f, const House& h) {
-  House t = seen_in(f, h);
-  for (Wing& w : t.wings) {
-    House own = roofed(w.across, w.up, w.roof.shape, w.roof.ridge, w.roof.pitch, w.roof.eaves, w.roof.verge);
-    own.roof = w.roof;
-    const Point a = f.seen(Point{w.left, w.front}), b = f.seen(Point{w.left + w.across, w.front + w.up});
-    w.left = std::min(a.x, b.x);
-    w.front = std::min(a.y, b.y);
-    w.across = abs(b.x - a.x);
-    w.up = abs(b.y - a.y);
-    w.joint = side_facing(f.seen(outward(w.joint)));
-    const Along ridge = f.seen(w.roof.ridge);
-    own.trusses.clear();
-    w.roof = seen_in(f, own).roof;
-    w.roof.ridge = ridge;
-  }
-  return t;
-}
-}  // namespace
 
 TEST_CASE("a house of several blocks turned or mirrored has the roof turned or mirrored") {
   std::mt19937 rng(31);

@@ -101,6 +101,10 @@ walls = { front = "A", right = "B", back = "C", left = "D" }
 height = 2700
 roof = { shape = "hip", ridge = "across", hipped = "left", pitch = "25 deg", eaves = 600, verge = 300, weight = "0.40 kPa", back = { overhang = 900 } }
 trusses = [{ mark = "T1", max = 900, odd_space = "right" }, { mark = "TG1", hip_girder = 2500 }, { mark = "J1", jacks = 900 }, { mark = "H1", hip_rafters = true }]
+roof_braces = [
+  { use = "demo-single", slope = "front", foot = 300, head = 4500 },
+  { use = "demo-pair", slope = "back", foot = 6000, head = 9000, up_to = 3500 },
+]
 )" + std::string(fixed) +
                             R"(onto = "demo-cleat"
 
@@ -248,6 +252,8 @@ const std::vector<Twin>& twins() {
        hip_job,
        {{"right = \"B\", back = \"C\", left = \"D\"", "right = \"D\", back = \"C\", left = \"B\""},
         {"hipped = \"left\"", "hipped = \"right\""},
+        {"foot = 300, head = 4500", "foot = 14100, head = 9900"},
+        {"foot = 6000, head = 9000", "foot = 8400, head = 5400"},
         {"odd_space = \"right\"", "odd_space = \"left\""},
         {"B 1200 | W1 | 10200 | B 1200", "B 1200 | 10200 | W1 | B 1200"},
         {"from_left = 6000", "from_left = 8400"}}},
@@ -256,6 +262,8 @@ const std::vector<Twin>& twins() {
        hip_job,
        {{"front = \"A\", right = \"B\", back = \"C\"", "front = \"C\", right = \"B\", back = \"A\""},
         {"back = { overhang", "front = { overhang"},
+        {"\"front\", foot = 300", "\"back\", foot = 300"},
+        {"\"back\", foot = 6000", "\"front\", foot = 6000"},
         {"B 1800 | 1980 | D3 | 3800", "3800 | D3 | 1980 | B 1800"}}},
       {"two hips",
        "left-right",
@@ -263,6 +271,8 @@ const std::vector<Twin>& twins() {
        {{"right = \"B\", back = \"C\", left = \"D\"", "right = \"D\", back = \"C\", left = \"B\""},
         {"left = { gable_above = 2700 }, right = { pitch", "right = { gable_above = 2700 }, left = { pitch"},
         {"hip_girder = 2700, end = \"left\"", "hip_girder = 2700, end = \"right\""},
+        {"foot = 300, head = 4500", "foot = 14100, head = 9900"},
+        {"foot = 6000, head = 9000", "foot = 8400, head = 5400"},
         {"hip_girder = 3000, end = \"right\"", "hip_girder = 3000, end = \"left\""},
         {"odd_space = \"right\"", "odd_space = \"left\""},
         {"B 1200 | W1 | 10200 | B 1200", "B 1200 | 10200 | W1 | B 1200"},

@@ -47,7 +47,8 @@ std::vector<Station> set_out(const House&, const Table& practice);
 // The roof as it was understood: its planes and lines, every truss, girder, jack and rafter with its bearings and the
 // part of the roof that it holds. What `check` puts into its result as well.
 RoofSaid roof_of(const House&);
-// The roof of each block, the main one first, in that block's own axes. Of several blocks without what holds it.
+// The roof of each block as it would be alone, the main one first, and what holds the roof of the whole house there; in
+// that block's own axes.
 std::vector<RoofSaid> roofs_of(const House&);
 
 }  // namespace belay

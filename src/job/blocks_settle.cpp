@@ -638,6 +638,7 @@ class Bearings : private Slips {
     for (const Side s : {sides.low, sides.high}) side(s);
     for (const HipEnd& e : house_.hip_ends)
       for (const auto& [from, to] : bare(e.side)) nothing_under(e, e.side, from, to);
+    if (block_ > 0) at_joint(ask_.house.wings[block_ - 1].joint);
     return std::move(slips);
   }
 
@@ -665,6 +666,16 @@ class Bearings : private Slips {
   std::string wall_there(Side s, Length from, Length to) const {
     return fmt::format("a wall there: {{ in = \"{}\", {} = {}, between = [{}, {}], run = \"...\" }}", house_.block,
                        along(s) == Along::across ? "from_front" : "from_left", drawn(line(s)), drawn(from), drawn(to));
+  }
+  // A ceiling needs two walls to lean on, each way: of a wing one of them is the one at the joint.
+  void at_joint(Side s) {
+    if (falls_to(ask_.house.roof, across_from(s))) return;  // what bears there misses the wall already
+    const auto stretches = bare(s);
+    if (stretches.size() != 1 || !near(stretches.front().second - stretches.front().first, length(s))) return;
+    slip(ask_.paths[block_], "no-wall-at-the-joint",
+         fmt::format("no wall stands where block {} meets block {}: its ceiling would lean on the far wall alone",
+                     house_.block, ask_.house.block),
+         "an inside wall on that line, in full or in part");
   }
   void side(Side s) {
     for (const auto& [from, to] : bare(s)) {

@@ -45,14 +45,15 @@ TrussesSettled settle_trusses(const RoofAsk&, const RoofSettled&, const ChooseBr
 // Once the walls of the house are settled: what is wrong with the inside walls that trusses bear on.
 std::vector<Slip> slips_of_inside_bearings(const RoofAsk&, const House&, const std::vector<std::size_t>& row_of);
 
-// The strap that the job picks at a path.
+// The strap that the job picks at a path; whether its entry is a pair that crosses.
 using ChooseStrap = ChooseBracket;
+using IsPair = std::function<bool(const Chosen&)>;
 struct RoofBracesSettled {
   std::vector<RoofBrace> braces;
   std::vector<Slip> slips;
   std::vector<std::string> remarks;
 };
-RoofBracesSettled settle_roof_braces(const RoofAsk&, const RoofSettled&, const ChooseStrap&);
+RoofBracesSettled settle_roof_braces(const RoofAsk&, const RoofSettled&, const ChooseStrap&, const IsPair&);
 
 // Names are spoken and typed ("A2 left", "T1 at 3600"): a letter first, and nothing that would take them apart.
 bool good_name(std::string_view);

@@ -23,7 +23,7 @@ using raw::Maybe;
 constexpr std::size_t most_walls = 200;
 constexpr std::string_view by_others_words[]{"roof plane",      "top tie",      "stud tie",  "plate",        "ground",
                                              "compression",     "line spacing", "floor tie", "floor fixing", "veranda",
-                                             "veranda bracket", "post tie",     "post foot"};
+                                             "veranda bracket", "post tie",     "post foot", "valley"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining };
@@ -206,6 +206,9 @@ class Settling : private Slips {
       } else if (what.starts_with("floor ") && !two_floors()) {
         slip_on_key(path, "wrong-key", fmt::format("`{}` is a link of a house of two floors", what),
                     std::string(two_floors_help));
+      } else if (what == "valley" && !several()) {
+        slip_on_key(path, "wrong-key", "`valley` is a link of a house of several blocks",
+                    "leave it out, or add the block whose roof lies on the other's");
       } else if (who) {
         house_.by_others.push_back({what, *who});
       }
@@ -638,9 +641,14 @@ class Settling : private Slips {
     slips = std::move(kept);
   }
   void roof_braces() {
-    RoofBracesSettled settled =
-        settle_roof_braces(roof_ask(), roof_, [this](const Maybe<std::string>& name, const std::string& path) {
+    RoofBracesSettled settled = settle_roof_braces(
+        roof_ask(), roof_,
+        [this](const Maybe<std::string>& name, const std::string& path) {
           return choose(name, path, "roof braces", Sort::strap, "strap");
+        },
+        [this](const Chosen& c) {
+          const StrapBrace* strap = fixings_ != nullptr ? find(fixings_->straps, c.name) : nullptr;
+          return strap != nullptr && strap->pair;
         });
     take(settled);
     house_.roof_braces = std::move(settled.braces);
@@ -683,7 +691,12 @@ class Settling : private Slips {
   // Only of a house of several blocks: else the four walls stand under all that spans. What is wrong with a wall or a
   // truss may be why there seems to be none.
   void bearings() {
-    if (!placed_ || !slips.empty()) return;
+    const auto of_walls_or_blocks = [](std::string_view path) {
+      return path.starts_with("wall") || path.starts_with("block");
+    };
+    if (!placed_ || !names_good_ || std::ranges::any_of(slips, of_walls_or_blocks, &Slip::path) ||
+        std::ranges::any_of(job_.unread, of_walls_or_blocks))
+      return;
     BearingsAsk ask{job_, house_, {at_}, {&row_of_}};
     for (const WingSettled& w : wings_) {
       ask.paths.push_back(w.path);
@@ -940,6 +953,13 @@ class Settling : private Slips {
       if (from.frames == &w)  // those of another wall are said there
         for (RunSlip& s : made.slips)
           slip_in(under(path, "frames"), s.at, s.size, std::move(s.code), std::move(s.message), std::move(s.help));
+      for (const Length& step : out.steps)
+        for (const ShopFrame& f : out.frames)
+          if (step > f.from + same_place && step < f.to - same_place)
+            slip(from.frames == &w ? under(path, "frames") : by, "frame-across-a-step",
+                 fmt::format("wall {}: a frame from {} to {} would stand across the step of the floor at {}", out.name,
+                             drawn(f.from), drawn(f.to), drawn(step)),
+                 "a joint of frames at the step");
     }
     house_.walls.push_back(std::move(out));
   }

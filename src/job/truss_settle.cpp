@@ -400,7 +400,7 @@ class TrussSettling : private Slips {
     std::sort(placed_.begin(), placed_.end(), [](const Placed& a, const Placed& b) { return a.truss.at < b.truss.at; });
     whole_ = whole_ && slips.empty();
     if (whole_) no_gaps();
-    if (whole_ && ask_.joint) stands_at_the_joint();
+    if (whole_ && ask_.joint && !placed_.empty()) stands_at_the_joint();
     if (!placed_.empty()) {
       const Length first = placed_.front().truss.at, last = length_ - placed_.back().truss.at;
       const auto none_on = [&](Side end, Length away) {
@@ -443,8 +443,9 @@ class TrussSettling : private Slips {
              fmt::format("no truss between {} and {}: {} apart", drawn(a), drawn(b), drawn(b - a)),
              fmt::format("trusses no wider apart than {}", drawn(widest_gap)));
     }
-    const Length past = std::max(hip(low()) == nullptr ? placed_.front().truss.at : zero<Length>(),
-                                 hip(high()) == nullptr ? length_ - placed_.back().truss.at : zero<Length>());
+    const auto hangs = [&](Side end) { return hip(end) == nullptr && end != ask_.joint; };
+    const Length past = std::max(hangs(low()) ? placed_.front().truss.at : zero<Length>(),
+                                 hangs(high()) ? length_ - placed_.back().truss.at : zero<Length>());
     if (past > widest_gap / 2.0 + same_place)
       slip(path_, "gap-in-trusses", fmt::format("the roof past the last truss hangs {} over to the wall", drawn(past)),
            "a truss at or near each end wall");

@@ -4,7 +4,6 @@
 #include "judge/roof_bracing_links.hpp"
 #include "judge/roof_said.hpp"
 #include "judge/veranda_links.hpp"
-#include "shape/joined.hpp"
 #include "wind/joined.hpp"
 
 #include <algorithm>
@@ -17,78 +16,26 @@ namespace {
 
 const Units& units_of(const House& h) { return h.print == Print::us ? us : metric; }
 
-// A house and what the method asks of it: of each of its blocks. of: by load case, the number of each block's own;
-// empty for a house of one block.
-struct Whole {
-  Whole(const House& h, const Table& m) {
-    if (h.wings.empty()) {
-      shape = shape_of(h);
-      asks.push_back({h.site, h, shape, m});
-      return;
-    }
-    const Shape main = shape_of(seen_from(h, 0));
-    std::vector<WingShape> wings;
-    for (std::size_t i = 0; i < h.wings.size(); ++i) wings.push_back(shape_of_wing(h, i));
-    roof = joined(h, main, wings);
-    shape = roof.shape;
-    blocks = blocks_in_wind(h, main, wings);
-    for (const BlockWind& b : blocks) asks.push_back({h.site, b.house, b.shape, m});
-  }
-  Whole(const Whole&) = delete;
-  Whole& operator=(const Whole&) = delete;
-  Loads loads(const House& h, const Method& method) {
-    if (blocks.empty()) return method.loads(asks.front(), nullptr, std::nullopt);
-    std::vector<Loads> each;
-    for (const WindAsk& ask : asks) each.push_back(method.loads(ask, nullptr, std::nullopt));
-    JoinedLoads all = joined_loads(h, roof, blocks, each);
-    of = std::move(all.of);
-    return std::move(all.loads);
-  }
-  void tell(const House& h, const Method& method, std::size_t load_case, Working& w) const {
-    for (std::size_t b = 0; b < asks.size(); ++b) {
-      if (b > 0) w.in_block(std::string(name_of(h, b)));
-      w.heading("The wind");
-      method.loads(asks[b], &w, of.empty() ? load_case : of[load_case][b]);
-    }
-    w.in_block({});
-  }
-  Shape shape;
-  Joined roof;
-  std::vector<BlockWind> blocks;
-  std::vector<WindAsk> asks;
-  std::vector<std::vector<std::size_t>> of;
-};
-
-// What every block's wind cautions of, each once.
-SiteWind site_wind(const Whole& whole, const Method& method) {
-  SiteWind all = method.site(whole.asks.front(), nullptr);
-  for (std::size_t b = 1; b < whole.asks.size(); ++b)
-    for (std::string& c : method.site(whole.asks[b], nullptr).cautions)
-      if (std::find(all.cautions.begin(), all.cautions.end(), c) == all.cautions.end())
-        all.cautions.push_back(std::move(c));
-  return all;
-}
-
 // Everything below the verdicts, built in one order so that links keep their index between `check` and `explain`.
 struct Engine {
   Engine(const House& h, const Table& m, const Table& p)
       : house(h),
         method(method_for(h.site)),
         table(m),
-        whole(h, m),
-        shape(whole.shape),
-        site(site_wind(whole, method)),
-        loads(whole.loads(h, method)),
-        spacing(method.line_spacing(whole.asks.front())),
+        wind(h, m),
+        shape(wind.shape()),
+        site(wind.site()),
+        loads(wind.loads()),
+        spacing(method.line_spacing(wind.ask())),
         forces(h, shape, loads, p, site.cyclonic),
         judge(forces, spacing, m) {}
   const House& house;
   const Method& method;
   const Table& table;
-  Whole whole;
+  HouseWind wind;
   const Shape& shape;
   SiteWind site;
-  Loads loads;
+  const Loads& loads;
   LineSpacing spacing;
   Forces forces;
   Judge judge;
@@ -141,14 +88,24 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
                "that the ceiling carries the wind to the bracing lines, and its fixing to them, is taken for granted",
                ""});
   r.push_back({"rigid ceiling", "lines share the wind as under a flexible ceiling", ""});
-  // Under a hip roof, or one without a rise, a job cannot ask for it.
-  const bool may_ask = e.shape.roof != RoofShape::hip && e.shape.rise > zero<Length>();
+  const bool hip = e.shape.roof == RoofShape::hip;
+  // Under a roof without a rise a job cannot ask for it.
+  const bool may_ask = e.shape.rise > zero<Length>();
   if (e.house.roof_braces.empty())
-    r.push_back({"roof bracing", "bracing in the plane of the roof and at gable ends", may_ask ? "roof_braces" : ""});
+    r.push_back({"roof bracing",
+                 hip ? "bracing in the plane of the roof, at gable ends and hip ends"
+                     : "bracing in the plane of the roof and at gable ends",
+                 may_ask ? "roof_braces" : ""});
   else
     r.push_back({"way to the roof braces",
-                 "battens, ridge and top chords, which bring the wind on the gables to the braces of the roof; what "
-                 "keeps the top chords from buckling sideways",
+                 fmt::format("battens, ridge and top chords, which bring the wind on the {} to the braces of the roof; "
+                             "what keeps the top chords from buckling sideways",
+                             hip ? "ends" : "gables"),
+                 ""});
+  if (hip && !e.house.roof_braces.empty())
+    r.push_back({"hip zone",
+                 "the slopes of hip ends and what lies beside their hips: how jacks, creepers and hip rafters brace it "
+                 "and pass on the wind",
                  ""});
   if (e.house.first)
     r.push_back(
@@ -681,7 +638,7 @@ Working explain(const House& house, const Table& method, const Table& practice, 
     throw std::logic_error("a result that belongs to another house: its load case is not there");
   const auto c = decides == e.loads.cases.end() ? 0 : static_cast<std::size_t>(decides - e.loads.cases.begin());
   Working w(units);
-  e.whole.tell(house, e.method, c, w);
+  e.wind.tell(c, w);
   e.judge.tell(link, c, w);
   return w;
 }
@@ -701,12 +658,12 @@ static Working leading_to_the_windiest(const SiteWind& wind, const Working& whol
 }
 SiteWorkedOut site_of(const House& house, const Table& method, const Units& units) {
   const Method& m = method_for(house.site);
-  Whole whole(house, method);
-  const WindAsk& ask = whole.asks.front();
+  const HouseWind all(house, method);
+  const WindAsk& ask = all.ask();
   SiteWorkedOut r{.sheet = {}, .working = Working(units), .windiest = Working(units)};
   r.working.heading("The wind");
   const SiteWind wind = m.site(ask, &r.working);
-  const Loads loads = whole.loads(house, m);
+  const Loads& loads = all.loads();
   const SiteSaid said = said_of(house, wind, loads.basis);
   std::vector<DirectionSaid> from;
   for (const FromDirection& d : wind.directions) from.push_back(direction(d));

@@ -749,9 +749,7 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::roof_plane: return roof_bracing_.plane_made_of(c, s.a, s.sense);
     case Of::roof_brace: {
       const Side slope = f_.house.roof_braces[s.a].slope;
-      const Sense sense =
-          roof_bracing_.plane_force(c, roof_bracing_.straps[s.a].plane) < zero<Force>() ? Sense::minus : Sense::plus;
-      const std::string from = roof_plane_words(slope, f_.shape.ridge, sense);
+      const std::string from = roof_plane_words(slope, f_.shape.ridge, roof_bracing_.pulled_in(c, s.a));
       const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
       if (part == "foot along") return only("its part along the wall", from, foot.along);
       if (part == "foot inwards") return only("the level part of its pull up the slope", from, foot.across);

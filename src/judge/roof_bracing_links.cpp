@@ -49,10 +49,19 @@ std::vector<Caution> roof_bracing_cautions(const House& h, const Loads& loads, c
   std::vector<Caution> r;
   if (b.straps.empty()) return r;
   const Units& u = units_of(h);
+  const bool hip = h.roof.shape == RoofShape::hip;
   r.push_back({"roof-bracing",
-               "Battens and the trusses' top chords are taken to bring the wind on the gables to the roof braces; the "
-               "braces of one slope that pull in one sense are taken to share it by number, or by what each can hold "
-               "where they differ."});
+               fmt::format("Battens and the trusses' top chords are taken to bring the wind on the {} to the roof "
+                           "braces; the braces of one slope that pull in one sense are taken to share it by number, or "
+                           "by what each can hold where they differ.",
+                           hip ? "ends" : "gables")});
+  if (hip)
+    r.push_back(
+        {"roof-bracing-hip",
+         "Of what the wind pushes level on a hip end, the slopes along the ridge are asked for half of what "
+         "stands below its girder's level and all above it, a gable there too: the safe one. Its own jacks and "
+         "hips may hold part of that, and where the wind meets an end, what pulls on an end's slope may relieve "
+         "it: neither is counted."});
   RoofBracing::Foot_pull most{};
   std::string where;
   for (std::size_t i = 0; i < b.straps.size(); ++i)

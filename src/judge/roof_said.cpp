@@ -65,6 +65,20 @@ MemberSaid member_said(const House& h, const Shape& shape, const std::vector<Mem
   return r;
 }
 
+void move_to(PlanPoint& p, Length left, Length front) {
+  p.across -= left;
+  p.up -= front;
+}
+// From the main block's axes to those whose corner stands there.
+MemberSaid moved_to(MemberSaid m, Length left, Length front) {
+  move_to(m.from, left, front);
+  move_to(m.to, left, front);
+  for (auto& b : m.bearings) move_to(b.at, left, front);
+  for (auto& piece : m.carries)
+    for (PlanPoint& p : piece) move_to(p, left, front);
+  return m;
+}
+
 }  // namespace
 
 Side hip_end_of(const House& h, const Shape& shape, const Member& m) {
@@ -116,6 +130,11 @@ std::vector<RoofSaid> roofs_of(const House& h) {
     const House block = seen_from(h, b);
     r.push_back(roof_said(block, shape_of(block), {}, {}));
   }
+  const Shape whole = whole_shape(h);
+  const Members all = members_of(h, whole);
+  for (const Member& m : all.members)
+    r.at(m.block).members.push_back(
+        moved_to(member_said(h, whole, all.members, all.bearings, m), left_of(h, m.block), front_of(h, m.block)));
   return r;
 }
 

@@ -1,5 +1,5 @@
-// The wind on gables along the slopes, and the straps that hold it. Lengths and angles of a strap lie in its slope's
-// plane.
+// The wind on gables and hip ends along the slopes, and the straps that hold it. Lengths and angles of a strap lie in
+// its slope's plane.
 #pragma once
 #include "belay/working.hpp"
 
@@ -14,6 +14,26 @@ inline constexpr auto gable_to_slope_against =
                    "what comes to this slope of the wind on the gable that faces the other way: half, a push on it "
                    "counted negative",
                    "statics", {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return -f * p * a / 2.0; });
+// Between the wall and its girder the slope of a hip end spans on jacks and creepers: half of what pushes it level
+// comes to the girder and the hips. What stands above the girder has no wall to go to.
+inline constexpr auto hip_end_to_slope =
+    formula<Force>("F",
+                   "what comes to this slope of the wind on the hip end: half, by jacks and creepers the end wall has "
+                   "the other half",
+                   "statics", {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return f * p * a / 2.0; });
+inline constexpr auto hip_end_to_slope_against =
+    formula<Force>("F",
+                   "what comes to this slope of the wind on the hip end that faces the other way: half, a push on it "
+                   "counted negative",
+                   "statics", {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return -f * p * a / 2.0; });
+inline constexpr auto hip_end_whole =
+    formula<Force>("F", "what comes to this slope of the wind on the hip end above where its jacks halve it: all of it",
+                   "the safe one", {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return f * p * a; });
+inline constexpr auto hip_end_whole_against = formula<Force>(
+    "F",
+    "what comes to this slope of the wind on the hip end that faces the other way, above where its jacks "
+    "halve it: all of it, a push on it counted negative",
+    "the safe one", {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return -f * p * a; });
 inline constexpr auto swept_to_slope =
     formula<Force>("F", "wind that sweeps along walls and roof: taken whole, by the slope's part of the width",
                    "the safe one", {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return f * p * a; });

@@ -209,6 +209,21 @@ void RoofForces::cut() {
                                      : std::vector<double>()});
 }
 
+// Whether two cases load the roof alike: they differ in what the walls are pushed with.
+bool RoofForces::alike(const LoadCase& a, const LoadCase& b) const {
+  const auto same = [](const Combination& x, const Combination& y) {
+    return x.dead == y.dead && x.wind == y.wind && x.name.empty() == y.name.empty();
+  };
+  const auto one_face = [](const SquareOn& x, const SquareOn& y) {
+    return x.side == y.side && x.from == y.from && x.to == y.to && x.p == y.p;
+  };
+  return a.layout == b.layout && same(a.combination, b.combination) && same(a.down, b.down) && a.net == b.net &&
+         a.net_small == b.net_small && a.by_area.small == b.by_area.small && a.by_area.large == b.by_area.large &&
+         a.by_area.logarithmic == b.by_area.logarithmic &&
+         (!has_upright_face() ||
+          std::equal(a.square_on.begin(), a.square_on.end(), b.square_on.begin(), b.square_on.end(), one_face));
+}
+
 // What has been computed is remembered, case by case, from the top down.
 void RoofForces::compute_all() {
   const std::size_t cases = loads_.cases.size(), n = all_.bearings.size();
@@ -228,6 +243,10 @@ void RoofForces::compute_all() {
   memo_.resize(cases);
   for (std::size_t c = 0; c < cases; ++c) {
     Remembered& r = memo_[c];
+    std::size_t before = 0;
+    while (before < c && !alike(of(before), of(c))) ++before;
+    like_.push_back(before);
+    if (before < c) continue;
     for (std::size_t b = 0; b < n; ++b)
       r.wind.push_back(
           {own_wind(c, b, How::by_moments), continuous(seats_[b].member) ? own_wind(c, b, How::as_one_beam) : none});
@@ -679,9 +698,9 @@ RoofForces::How RoofForces::exact_way(std::size_t b) const {
 Force RoofForces::exactly_lifted(std::size_t c, std::size_t b) const {
   const auto& f = of(c).combination;
   const How how = exact_way(b);
-  Force sum = formulas::net_uplift(nullptr, f.wind, memo_[c].wind[b][how], f.dead, dead_least_[b][how]) +
+  Force sum = formulas::net_uplift(nullptr, f.wind, memo(c).wind[b][how], f.dead, dead_least_[b][how]) +
               carried(c, b, how, f.wind, f.dead, false);
-  for (const Handed& h : handed_[seats_[b].member]) sum += handed(b, how, h, memo_[c].exact[h.bearing], {}, nullptr);
+  for (const Handed& h : handed_[seats_[b].member]) sum += handed(b, how, h, memo(c).exact[h.bearing], {}, nullptr);
   return sum;
 }
 
@@ -690,7 +709,7 @@ Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::strin
   const auto& f = of(c).combination;
   const auto& from_above = handed_[seats_[b].member];
   const bool lifts = weight_lifts(c, b, how);
-  const Force wind = memo_[c].wind[b][how], dead = (lifts ? dead_greatest_ : dead_least_)[b][how];
+  const Force wind = memo(c).wind[b][how], dead = (lifts ? dead_greatest_ : dead_least_)[b][how];
   const double factor = lifts ? of(c).down.dead : f.dead;
   const Force extra = carried(c, b, how, f.wind, f.dead, false);
   const auto presses = [&](const Handed& h) { return no_relief(c, b, how, h); };
@@ -698,7 +717,7 @@ Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::strin
     Force sum = formulas::net_uplift(nullptr, f.wind, wind, factor, dead);
     if (extra > zero<Force>()) sum += extra;
     for (const Handed& h : from_above)
-      if (!presses(h)) sum += handed(b, how, h, memo_[c].uplift[h.bearing], {}, nullptr);
+      if (!presses(h)) sum += handed(b, how, h, memo(c).uplift[h.bearing], {}, nullptr);
     return sum;
   }
   const std::string mark(way_mark(how == How::as_one_beam)), n = number(b);
@@ -735,7 +754,7 @@ Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::strin
   if (extra > zero<Force>()) rows.push_back(as(k, extra));
   for (const Handed& h : from_above) {
     if (presses(h)) continue;
-    const Force there = handed(b, how, h, memo_[c].uplift[h.bearing], this->symbol(h.bearing), w);
+    const Force there = handed(b, how, h, memo(c).uplift[h.bearing], this->symbol(h.bearing), w);
     rows.push_back(as(fmt::format("E{}_{}.{}", mark, n, number(h.bearing)), there));
   }
   return total<Force>(
@@ -749,12 +768,12 @@ Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::strin
 Force RoofForces::pressed(std::size_t c, std::size_t b, How how, const std::string& symbol, Working* w) const {
   const Combination& f = of(c).down;
   const auto& from_above = handed_[seats_[b].member];
-  const Force wind = memo_[c].wind[b][how], dead = dead_greatest_[b][how];
+  const Force wind = memo(c).wind[b][how], dead = dead_greatest_[b][how];
   const Force extra = -carried(c, b, how, f.wind, f.dead, true);
   if (!w) {
     Force sum = formulas::net_press(nullptr, f.dead, dead, f.wind, wind);
     if (extra > zero<Force>()) sum += extra;
-    for (const Handed& h : from_above) sum += handed(b, how, h, memo_[c].pressed[h.bearing], {}, nullptr);
+    for (const Handed& h : from_above) sum += handed(b, how, h, memo(c).pressed[h.bearing], {}, nullptr);
     return sum;
   }
   const std::string mark(way_mark(how == How::as_one_beam)), n = number(b);
@@ -783,7 +802,7 @@ Force RoofForces::pressed(std::size_t c, std::size_t b, How how, const std::stri
   std::vector<As<Force>> rows{as(own, net)};
   if (extra > zero<Force>()) rows.push_back(as(k, extra));
   for (const Handed& h : from_above) {
-    const Force there = handed(b, how, h, memo_[c].pressed[h.bearing], press_symbol(h.bearing) + ",n", w);
+    const Force there = handed(b, how, h, memo(c).pressed[h.bearing], press_symbol(h.bearing) + ",n", w);
     rows.push_back(as(fmt::format("H{}_{}.{}", mark, n, number(h.bearing)), there));
   }
   return total<Force>(w, symbol,
@@ -820,11 +839,11 @@ RoofForces::How RoofForces::deciding(std::size_t c, std::size_t b) const {
 }
 
 Force RoofForces::uplift(std::size_t c, std::size_t b, Working* w) const {
-  if (!w || !w->first(fmt::format("uplift {}", b))) return memo_[c].uplift[b];
+  if (!w || !w->first(fmt::format("uplift {}", b))) return memo(c).uplift[b];
   const Bearing& me = all_.bearings[b];
   const Member& member = all_.members[me.member];
   const std::string own = symbol(b), heading = fmt::format("The roof lifts: {}", me.words);
-  const Force known = memo_[c].uplift[b];
+  const Force known = memo(c).uplift[b];
   w->heading(heading);
   // One like one already told is not told again: same strip, same pressures, as much on it, the same number.
   const auto& from_above = handed_[me.member];
@@ -903,10 +922,10 @@ std::vector<As<Force>> RoofForces::turned_by_face(std::size_t c, std::size_t b, 
   return rows;
 }
 
-Force RoofForces::exact_uplift(std::size_t c, std::size_t b) const { return memo_[c].exact[b]; }
+Force RoofForces::exact_uplift(std::size_t c, std::size_t b) const { return memo(c).exact[b]; }
 
 Force RoofForces::press(std::size_t c, std::size_t b, Working* w) const {
-  const Force known = memo_[c].pressed[b];
+  const Force known = memo(c).pressed[b];
   const Force used = known > zero<Force>() ? known : zero<Force>();
   if (!w) return used;
   const std::string own = press_symbol(b);
@@ -959,7 +978,7 @@ std::vector<Piece_of_demand> RoofForces::uplift_made_of(std::size_t c, std::size
   for (const Handed& h : handed_[seat.member]) {
     if (no_relief(c, b, how, h)) continue;
     const Member& there = all_.members[all_.bearings[h.bearing].member];
-    const Force share = handed(b, how, h, memo_[c].uplift[h.bearing], {}, nullptr);
+    const Force share = handed(b, how, h, memo(c).uplift[h.bearing], {}, nullptr);
     const std::string what = fmt::format("{} {} that stand on it", plural(words(there.kind)), there.mark);
     std::size_t i = own;
     while (i < r.size() && r[i].what != what) ++i;

@@ -90,6 +90,7 @@ class RoofForces {
   };
 
   void cut();
+  bool alike(const LoadCase&, const LoadCase&) const;
   void compute_all();
 
   const LoadCase& of(std::size_t c) const { return loads_.cases[c]; }
@@ -154,7 +155,7 @@ class RoofForces {
   // Relief that is not used: what presses on a girder (a hip rafter that its overhang tips up presses its other end),
   // and what a lifting load on one span of a member over several bearings would take from the bearing past the next.
   bool no_relief(std::size_t c, std::size_t b, How how, const Handed& h) const {
-    const bool lifts = memo_[c].uplift[h.bearing] > zero<Force>();
+    const bool lifts = memo(c).uplift[h.bearing] > zero<Force>();
     if (how == How::as_one_beam) return lifts && h.shares[seats_[b].place] < 0.0;
     return !lifts && all_.members[seats_[b].member].kind == MemberKind::girder;
   }
@@ -182,6 +183,8 @@ class RoofForces {
   };
   std::vector<Two> dead_least_, dead_greatest_;  // bearing
   std::vector<Remembered> memo_;                 // case
+  std::vector<std::size_t> like_;                // case: the first that loads the roof alike
+  const Remembered& memo(std::size_t c) const { return memo_[like_[c]]; }
 };
 
 }  // namespace belay

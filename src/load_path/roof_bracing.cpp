@@ -14,8 +14,9 @@ constexpr Side all_sides[]{Side::left, Side::front, Side::right, Side::back};
 Length apart(Length a, Length b) { return a > b ? a - b : b - a; }
 bool along_ridge(const Shape& s, Way way) { return is_across(way) == (s.ridge == Along::across); }
 bool one_slope(const Shape& s) { return s.roof == RoofShape::skillion || s.roof == RoofShape::flat; }
-Sense sense_of(Force f) { return f < zero<Force>() ? Sense::minus : Sense::plus; }
-Force size(Force f) { return f < zero<Force>() ? -f : f; }
+std::size_t index(Sense s) { return s == Sense::plus ? 0 : 1; }
+std::size_t index(Side side) { return static_cast<std::size_t>(side); }
+Side face_of(const Push& push) { return side_facing(opposite(push.towards)); }
 
 // Level, from a slope's wall to where the slope ends above.
 Length to_the_top(const Shape& s, Side slope) { return one_slope(s) ? s.span : s.at(slope).meets; }
@@ -34,6 +35,48 @@ Length roof_above(const Shape& s, Length along) {
 bool stands_out(const Shape& s, const Polygon& part) {
   return std::any_of(part.begin(), part.end(),
                      [&](const Point& p) { return p.y - s.wall_height > roof_above(s, p.x) + same_place; });
+}
+
+Length lowest(const Polygon& g) {
+  Length r = everywhere;
+  for (const Point& p : g) r = std::min(r, p.y);
+  return r;
+}
+Length highest(const Polygon& g) {
+  Length r = -everywhere;
+  for (const Point& p : g) r = std::max(r, p.y);
+  return r;
+}
+// Whether the wind of this case blows on to an end wall.
+bool meets_an_end(const Shape& s, const LoadCase& c) {
+  return std::any_of(c.push.begin(), c.push.end(), [&](const Push& p) {
+    return along_ridge(s, p.towards) && p.p > zero<Pressure>() && lowest(p.part) < s.racking_from;
+  });
+}
+// On the level over its whole breadth.
+bool stands_on(Length level, const Polygon& g) {
+  const auto breadth = [&](bool at_foot) {
+    Length from = everywhere, to = -everywhere;
+    for (const Point& p : g) {
+      if (at_foot && p.y > level + same_place) continue;
+      from = std::min(from, p.x);
+      to = std::max(to, p.x);
+    }
+    return to - from;
+  };
+  return breadth(true) >= breadth(false) - same_place;
+}
+// Over its whole breadth all of the roof's elevation from the ceiling to that level: each upright strip of it has one
+// pressure.
+bool fills_columns(const Shape& s, Length level, const Polygon& g) {
+  return stands_on(s.wall_height, g) && std::all_of(g.begin(), g.end(), [&](const Point& p) {
+           const Length up = p.y - s.wall_height;
+           return up <= same_place || up >= std::min(roof_above(s, p.x), level) - same_place;
+         });
+}
+// How far in from a hip end's wall its girder stands: of the trusses the outermost there.
+Length girder_in_from(const House& h, const Shape& s, Side end) {
+  return end == Side::left || end == Side::front ? h.trusses.front().at : s.length - h.trusses.back().at;
 }
 
 }  // namespace
@@ -74,12 +117,19 @@ RoofBracing::RoofBracing(const House& h, const Shape& s, const Loads& l, const T
                       roof_strap_capacity(h, b, line.to_ridge, practice, cyclonic, "", nullptr)});
     plane->straps.push_back(i);
   }
+  for (const Side end : all_sides)
+    if (s.roof == RoofShape::hip && s.at(end).slopes && along_ridge(s, outward(end)))
+      girder_levels_[index(end)] = std::min(girder_in_from(h, s, end), s.at(end).meets) * tangent(s.at(end).pitch);
   for (std::size_t c = 0; c < l.cases.size(); ++c) {
-    std::vector<Force> of_case;
+    std::vector<std::array<Force, 2>> of_case;
     for (std::size_t p = 0; p < planes.size(); ++p) {
-      Force sum = zero<Force>();
-      for (const Row& row : rows(c, p)) sum += row.value;
-      of_case.push_back(sum);
+      std::array<Force, 2> both{};
+      for (const Sense sense : senses) {
+        Force sum = zero<Force>();
+        for (const Row& row : rows(c, p, sense)) sum += row.value;
+        both[index(sense)] = std::max(sum, zero<Force>());
+      }
+      of_case.push_back(both);
     }
     along_.push_back(std::move(of_case));
   }
@@ -112,63 +162,134 @@ bool RoofBracing::alike(const std::vector<std::size_t>& list) const {
 
 // ---- the wind along a slope -----------------------------------------------------------------------------------------
 
-std::vector<RoofBracing::Row> RoofBracing::rows(std::size_t c, std::size_t plane) const {
+// Of a face's elevation: up to where the jacks of a hip end span. A method that pushes one face alone speaks of both
+// ends at once.
+std::optional<Length> RoofBracing::girder_level(const LoadCase& c, Side face) const {
+  const auto pushes = [&](Side side) {
+    return std::any_of(c.push.begin(), c.push.end(), [&](const Push& p) { return face_of(p) == side; });
+  };
+  const Side other = side_facing(opposite(outward(face)));
+  const std::optional<Length>&own = girder_levels_[index(face)], &beyond = girder_levels_[index(other)];
+  if (!beyond || pushes(other)) return own;
+  return own ? std::min(*own, *beyond) : beyond;
+}
+
+std::vector<RoofBracing::Row> RoofBracing::rows(std::size_t c, std::size_t plane, Sense s) const {
   std::vector<Row> r;
-  const double f = loads_.cases[c].combination.wind;
-  for (const Push& push : loads_.cases[c].push) {
-    if (!along_ridge(shape_, push.towards)) continue;
-    const Polygon g =
-        between_x(between_y(push.part, shape_.wall_height, everywhere), planes[plane].from, planes[plane].to);
-    if (g.empty()) continue;
-    const Area a = area(g);
+  const LoadCase& k = loads_.cases[c];
+  const auto add = [&](const Push& push, Polygon part, On on, Length level = everywhere) {
+    if (part.empty()) return;
     const bool positive = push.towards == Way::right || push.towards == Way::back;
-    const bool whole = stands_out(shape_, push.part);
-    const Force to_it =
-        whole ? formulas::swept_to_slope(nullptr, f, push.p, a) : formulas::gable_to_slope(nullptr, f, push.p, a);
-    r.push_back({push.what, push.label, push.p, a, positive, whole, positive ? to_it : -to_it});
+    const bool halved = on == On::below_girder && fills_columns(shape_, level, part);
+    r.push_back({push.what, push.label, push.p, std::move(part), positive, halved, on, zero<Force>()});
+  };
+  for (const Push& push : k.push) {
+    if (!along_ridge(shape_, push.towards)) continue;
+    Polygon g = between_x(between_y(push.part, shape_.wall_height, everywhere), planes[plane].from, planes[plane].to);
+    if (g.empty()) continue;
+    const std::optional<Length> level = girder_level(k, face_of(push));
+    if (stands_out(shape_, push.part)) {
+      add(push, std::move(g), On::swept);
+    } else if (!level) {
+      add(push, std::move(g), On::gable);
+    } else {
+      const Length girder = shape_.wall_height + *level;
+      if (lowest(g) >= girder - same_place) {
+        add(push, std::move(g), On::above_girder);
+      } else {
+        if (highest(g) > girder + same_place) add(push, between_y(g, girder, everywhere), On::above_girder);
+        add(push, between_y(g, -everywhere, girder), On::below_girder, *level);
+      }
+    }
   }
+  find_stronger(r, s);
+  const double f = k.combination.wind;
+  for (Row& row : r) { row.value = to_slope(row, f, row.positive != (s == Sense::plus), 0, nullptr).quantity; }
+  const bool meets = meets_an_end(shape_, k);
+  std::erase_if(r, [&](const Row& row) {
+    return of_hip_end(row.on) && row.value < zero<Force>() &&
+           (meets || !(row.on == On::above_girder || row.surely_half));
+  });
   return r;
+}
+// Where the wind on a strip of the end, from the wall to the girder, is nowhere stronger than lower down, the girder
+// has no more than half of it. Of each face on its own.
+void RoofBracing::find_stronger(std::vector<Row>& r, Sense s) const {
+  const auto with = [&](const Row& row) { return row.positive == (s == Sense::plus) ? row.p : -row.p; };
+  std::vector<std::size_t> stronger;
+  for (std::size_t i = 0; i < r.size(); ++i) {
+    if (r[i].on != On::below_girder || !(with(r[i]) > zero<Pressure>())) continue;
+    if (stands_on(shape_.wall_height, r[i].part)) continue;
+    bool over_another = false, over_weaker = false;
+    for (const Row& other : r) {
+      if (other.on != On::below_girder || other.positive != r[i].positive || &other == &r[i]) continue;
+      if (!stands_on(shape_.wall_height, other.part) && !(lowest(other.part) < lowest(r[i].part))) continue;
+      over_another = true;
+      over_weaker = over_weaker || with(other) < with(r[i]);
+    }
+    if (!over_another || over_weaker) stronger.push_back(i);
+  }
+  for (const std::size_t i : stronger) r[i].on = On::stronger;
+}
+
+Force RoofBracing::plane_force(std::size_t c, std::size_t plane) const {
+  const auto [plus, minus] = along_[c][plane];
+  return plus < minus ? -minus : plus;
+}
+
+// number: of it among the rows of its slope, in the working.
+As<Force> RoofBracing::to_slope(const Row& row, double f, bool against, std::size_t number, Working* w) {
+  const auto p = as(w ? "p_" + row.label : std::string(), row.p);
+  const auto a = as(w ? fmt::format("A_{}", number) : std::string(), row.area());
+  const std::string own = w ? fmt::format("F_{}", number) : std::string();
+  const auto tell = [&](const auto& with, const auto& turned) {
+    return as(own, against ? turned.told(w, own, turned.source, f, p, a) : with.told(w, own, with.source, f, p, a));
+  };
+  if (row.on == On::swept) return tell(formulas::swept_to_slope, formulas::swept_to_slope_against);
+  if (row.on == On::gable) return tell(formulas::gable_to_slope, formulas::gable_to_slope_against);
+  return is_whole(row.on) ? tell(formulas::hip_end_whole, formulas::hip_end_whole_against)
+                          : tell(formulas::hip_end_to_slope, formulas::hip_end_to_slope_against);
 }
 
 // Told in the sense in which it acts, so that P is positive.
 Force RoofBracing::plane_force(std::size_t c, std::size_t plane, Sense s, Working* w) const {
-  const Force along = plane_force(c, plane);
-  if (sense_of(along) != s) return zero<Force>();
-  if (!w) return size(along);
+  const Force along = along_[c][plane][index(s)];
+  if (!w || !(along > zero<Force>())) return along;
   const std::string_view side = words(planes[plane].slope);
   w->heading(fmt::format("What the {} slope has to hold along the ridge", side));
-  const std::vector<Row> list = rows(c, plane);
+  const std::vector<Row> list = rows(c, plane, s);
   const double f =
       given(w, "f_w", "factor on the wind", loads_.cases[c].combination.wind, loads_.cases[c].combination.source);
+  const auto where = [](On on) -> std::string_view {
+    switch (on) {
+      case On::gable: return "above the ceiling, on this slope's side";
+      case On::swept: return "on this slope's side";
+      case On::below_girder: return "from the ceiling to the hip girder's level, on this slope's side";
+      case On::stronger:
+        return "below the hip girder's level, where the wind is stronger than lower down, on this side";
+      case On::above_girder: return "above the hip girder's level, on this slope's side";
+    }
+    return "";
+  };
   for (std::size_t i = 0; i < list.size(); ++i)
-    given(w, fmt::format("A_{}", i + 1),
-          list[i].whole ? fmt::format("on this slope's side: {}", list[i].what)
-                        : fmt::format("above the ceiling, on this slope's side: {}", list[i].what),
-          list[i].area, "measured from the job");
+    given(w, fmt::format("A_{}", i + 1), fmt::format("{}: {}", where(list[i].on), list[i].what), list[i].area(),
+          "measured from the job");
   std::vector<As<Force>> told;
-  for (std::size_t i = 0; i < list.size(); ++i) {
-    const Row& row = list[i];
-    const bool against = row.positive != (s == Sense::plus);
-    const auto p = as("p_" + row.label, row.p);
-    const auto a = as(fmt::format("A_{}", i + 1), row.area);
-    const std::string own = fmt::format("F_{}", i + 1);
-    const auto tell = [&](const auto& formula) { return formula.told(w, own, formula.source, f, p, a); };
-    told.push_back(as(own, row.whole
-                               ? (against ? tell(formulas::swept_to_slope_against) : tell(formulas::swept_to_slope))
-                               : (against ? tell(formulas::gable_to_slope_against) : tell(formulas::gable_to_slope))));
-  }
+  for (std::size_t i = 0; i < list.size(); ++i)
+    told.push_back(to_slope(list[i], f, list[i].positive != (s == Sense::plus), i + 1, w));
   return total<Force>(w, "P", fmt::format("force along the ridge in the {} slope", side), "sum", told);
 }
 
 std::vector<Piece_of_demand> RoofBracing::plane_made_of(std::size_t c, std::size_t plane, Sense s) const {
   std::vector<Piece_of_demand> r;
-  if (sense_of(plane_force(c, plane)) != s) return r;
-  for (const Row& row : rows(c, plane)) {
-    const Force value = s == Sense::plus ? row.value : -row.value;
-    std::string what = row.whole ? row.what : fmt::format("half of the wind on its side: {}", row.what);
+  if (!(plane_force(c, plane, s) > zero<Force>())) return r;
+  for (const Row& row : rows(c, plane, s)) {
+    std::string what = row.on == On::swept ? row.what
+                       : is_whole(row.on)  ? fmt::format("all of the wind on its side, high up: {}", row.what)
+                                           : fmt::format("half of the wind on its side: {}", row.what);
     const auto same = std::find_if(r.begin(), r.end(), [&](const Piece_of_demand& p) { return p.what == what; });
-    if (same != r.end()) same->value += value;
-    else r.push_back({std::move(what), loads_.cases[c].wind, value});
+    if (same != r.end()) same->value += row.value;
+    else r.push_back({std::move(what), loads_.cases[c].wind, row.value});
   }
   return r;
 }
@@ -224,10 +345,16 @@ Force RoofBracing::plane_holds(std::size_t plane, Sense s, Working* w) const {
   return formulas::slope_holds(w, all, psi);
 }
 
+Sense RoofBracing::pulled_in(std::size_t c, std::size_t strap) const {
+  const auto [plus, minus] = along_[c][straps[strap].plane];
+  if (!straps[strap].pair) return straps[strap].leans;
+  return plus < minus ? Sense::minus : Sense::plus;
+}
+
 Force RoofBracing::share(std::size_t c, std::size_t strap, Working* w) const {
   const std::size_t plane = straps[strap].plane;
-  const Sense s = sense_of(plane_force(c, plane));
-  if (!may_count(strap, s)) return zero<Force>();
+  const Sense s = pulled_in(c, strap);
+  if (!may_count(strap, s) || !(plane_force(c, plane, s) > zero<Force>())) return zero<Force>();
   const Force p = plane_force(c, plane, s, w);
   const bool sure = counts(strap, s);
   const std::vector<std::size_t> list = sure ? that_count(plane, s) : that_may_count(plane, s);

@@ -718,7 +718,7 @@ std::string said_back(const House& h, const std::vector<Station>& stations, cons
   trusses(p, of_main);
   roof_braces(p);
   for (const HipEnd& e : h.hip_ends) hip_end(p, e, of_main);
-  if (!plain_trusses(h)) roof_held(p);
+  if (!several(h) && !plain_trusses(h)) roof_held(p);
   for (std::size_t i = 0; i < h.wings.size(); ++i) {
     const House own = seen_from(h, i + 1);
     const RoofSaid none{};

@@ -187,11 +187,14 @@ static RoofLine part_of(const RoofLine& l, const Reach& r) {
 // What of the line runs in a convex polygon or on its edge.
 static std::optional<Reach> reach_in(const RoofLine& l, const Polygon& g) {
   Reach r{0.0, 1.0};
+  const Length none = zero<Length>();
   for (std::size_t i = 0; i < g.size(); ++i) {
-    const Point &a = g[i], &b = g[(i + 1) % g.size()];
-    const Length start = left_by(a, b, l.from) + one_height, end = left_by(a, b, l.to) + one_height;
-    const Length none = zero<Length>();
-    if (start < none && end < none) return std::nullopt;
+    const auto inside = [&](const Point& p) {
+      const Length off = left_by(g[i], g[(i + 1) % g.size()], p);
+      return abs(off) < one_height ? zero<Length>() : off;
+    };
+    const Length start = inside(l.from), end = inside(l.to);
+    if ((start < none && !(end > none)) || (end < none && !(start > none))) return std::nullopt;
     if (start < none) r.from = std::max<double>(r.from, start / (start - end));
     if (end < none) r.to = std::min<double>(r.to, start / (start - end));
   }

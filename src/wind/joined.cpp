@@ -309,4 +309,41 @@ JoinedLoads joined_loads(const House& house, const Joined& roof, const std::vect
   return r;
 }
 
+HouseWind::HouseWind(const House& h, const Table& table) : house_(h), method_(method_for(h.site)) {
+  if (h.wings.empty()) {
+    shape_ = shape_of(h);
+    asks_.push_back({h.site, h, shape_, table});
+    joined_.loads = method_.loads(ask(), nullptr, std::nullopt);
+    return;
+  }
+  const Shape main = shape_of(seen_from(h, 0));
+  std::vector<WingShape> wings;
+  for (std::size_t i = 0; i < h.wings.size(); ++i) wings.push_back(shape_of_wing(h, i));
+  const Joined roof = belay::joined(h, main, wings);
+  shape_ = roof.shape;
+  blocks_ = blocks_in_wind(h, main, wings);
+  std::vector<Loads> each;
+  for (const BlockWind& b : blocks_) {
+    asks_.push_back({h.site, b.house, b.shape, table});
+    each.push_back(method_.loads(asks_.back(), nullptr, std::nullopt));
+  }
+  joined_ = joined_loads(h, roof, blocks_, each);
+}
+SiteWind HouseWind::site() const {
+  SiteWind all = method_.site(ask(), nullptr);
+  for (std::size_t b = 1; b < asks_.size(); ++b)
+    for (std::string& c : method_.site(asks_[b], nullptr).cautions)
+      if (std::find(all.cautions.begin(), all.cautions.end(), c) == all.cautions.end())
+        all.cautions.push_back(std::move(c));
+  return all;
+}
+void HouseWind::tell(std::size_t load_case, Working& w) const {
+  for (std::size_t b = 0; b < asks_.size(); ++b) {
+    if (b > 0) w.in_block(std::string(name_of(house_, b)));
+    w.heading("The wind");
+    method_.loads(asks_[b], &w, blocks_.empty() ? load_case : joined_.of[load_case][b]);
+  }
+  w.in_block({});
+}
+
 }  // namespace belay

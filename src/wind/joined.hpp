@@ -27,4 +27,28 @@ struct JoinedLoads {
 };
 JoinedLoads joined_loads(const House&, const Joined&, const std::vector<BlockWind>&, const std::vector<Loads>&);
 
+// A house and the wind on it, whether it has one block or several. It refers to the house and the table that it is made
+// of.
+class HouseWind {
+ public:
+  HouseWind(const House&, const Table& method);
+  HouseWind(const HouseWind&) = delete;
+  HouseWind& operator=(const HouseWind&) = delete;
+  const Shape& shape() const { return shape_; }               // of all blocks
+  const WindAsk& ask() const { return asks_.front(); }        // of the main block
+  const std::vector<WindAsk>& asks() const { return asks_; }  // of each block
+  SiteWind site() const;                                      // with what every block's wind cautions of
+  const Loads& loads() const { return joined_.loads; }
+  // Each block's wind in that case of the whole house, a wing's under its name.
+  void tell(std::size_t load_case, Working&) const;
+
+ private:
+  const House& house_;
+  const Method& method_;
+  Shape shape_;
+  std::vector<BlockWind> blocks_;  // none: the house is its own one block
+  std::vector<WindAsk> asks_;
+  JoinedLoads joined_;
+};
+
 }  // namespace belay
