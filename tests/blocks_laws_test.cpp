@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <map>
+#include <memory>
 #include <set>
 
 using namespace belay;
@@ -15,7 +16,8 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-constexpr unsigned houses = sanitized ? 2 : 10;
+constexpr unsigned houses = sanitized ? 2 : 6;
+constexpr double nearly = 1e-6;  // of a number, and at least a millionth of a newton: where nothing is left of a sum
 
 House under(House h, const SiteAsk& site) {
   h.site = site;
@@ -25,6 +27,30 @@ const Roof& roof_of_block(const House& h, std::size_t block) { return block == 0
 // By the pressure of large areas alone: what it comes to then does not hang on how the roof is framed.
 void without_effect_of_area(Loads& l) {
   for (LoadCase& k : l.cases) k.net_small.clear();
+}
+// Every house under every method, built once for all tests.
+struct Case {
+  std::string words;
+  WingedForces b;
+};
+const std::vector<std::unique_ptr<Case>>& every_house() {
+  static const std::vector<std::unique_ptr<Case>> all = [] {
+    std::vector<std::unique_ptr<Case>> list;
+    for (unsigned seed = 0; seed < houses; ++seed) {
+      const House drawn = house_of(random_blocks(seed));
+      for (const SiteAsk& site : one_site_each())
+        list.push_back(std::unique_ptr<Case>(
+            new Case{fmt::format("seed {}, {}", seed, table_for(site)), {under(drawn, site), without_effect_of_area}}));
+    }
+    return list;
+  }();
+  return all;
+}
+template <class Look> void each_house(Look look) {
+  for (const auto& c : every_house()) {
+    INFO(c->words);
+    look(c->b);
+  }
 }
 // What lies under that zone's wind, upwards, and the weight on that surface.
 Force lift(const LoadCase& k, const Layout& layout, const Shape& s, std::size_t zone) {
@@ -42,42 +68,38 @@ Force weight(const LoadCase& k, const House& h, const Surface& s) {
 
 TEST_CASE("blocks: each block's bearings balance the wind and weight on the roof that it holds, under every method") {
   std::size_t compared = 0, on_main = 0;
-  for (unsigned seed = 0; seed < houses; ++seed) {
-    const House drawn = house_of(random_blocks(seed));
-    for (const SiteAsk& site : one_site_each()) {
-      const WingedForces b(under(drawn, site), without_effect_of_area);
-      const RoofForces& roof = b.forces.roof;
-      for (std::size_t c = 0; c < b.used.cases.size(); ++c) {
-        const LoadCase& k = b.used.cases[c];
-        const Layout& layout = b.used.layouts[k.layout];
-        std::vector<Force> expected(b.winds.size(), zero<Force>()), sum = expected, size = expected;
-        for (std::size_t z = 0; z < layout.zones.size(); ++z) {
-          const Surface& s = b.roof.shape.surfaces[layout.zones[z].surface];
-          const Force f = lift(k, layout, b.roof.shape, z);
-          expected[s.held_by] += f;
-          size[s.held_by] += f < zero<Force>() ? -f : f;
-          on_main += s.block > s.held_by ? 1 : 0;
-        }
-        for (const Surface& s : b.roof.shape.surfaces) {
-          expected[s.held_by] -= weight(k, b.house, s);
-          size[s.held_by] += weight(k, b.house, s);
-        }
-        bool used_is_less = false;
-        for (std::size_t i = 0; i < roof.bearings().size(); ++i) {
-          if (roof.bearings()[i].onto) continue;
-          const std::size_t block = roof.member_of(i).block;
-          sum[block] += roof.exact_uplift(c, i);
-          used_is_less = used_is_less || roof.uplift(c, i) < roof.exact_uplift(c, i) - 1e-12 * size[block];
-        }
-        for (std::size_t block = 0; block < sum.size(); ++block) {
-          INFO("seed " << seed << ", " << table_for(site) << ", " << k.id << ", block " << block);
-          CHECK_THAT(sum[block] / size[block], WithinAbs(expected[block] / size[block], 1e-9));
-          ++compared;
-        }
-        CHECK(!used_is_less);  // relief set to zero can only add
+  each_house([&](const WingedForces& b) {
+    const RoofForces& roof = b.forces.roof;
+    for (std::size_t c = 0; c < b.used.cases.size(); ++c) {
+      const LoadCase& k = b.used.cases[c];
+      const Layout& layout = b.used.layouts[k.layout];
+      std::vector<Force> expected(b.winds.size(), zero<Force>()), sum = expected, size = expected;
+      for (std::size_t z = 0; z < layout.zones.size(); ++z) {
+        const Surface& s = b.roof.shape.surfaces[layout.zones[z].surface];
+        const Force f = lift(k, layout, b.roof.shape, z);
+        expected[s.held_by] += f;
+        size[s.held_by] += f < zero<Force>() ? -f : f;
+        on_main += s.block > s.held_by ? 1 : 0;
       }
+      for (const Surface& s : b.roof.shape.surfaces) {
+        expected[s.held_by] -= weight(k, b.house, s);
+        size[s.held_by] += weight(k, b.house, s);
+      }
+      bool used_is_less = false;
+      for (std::size_t i = 0; i < roof.bearings().size(); ++i) {
+        if (roof.bearings()[i].onto) continue;
+        const std::size_t block = roof.member_of(i).block;
+        sum[block] += roof.exact_uplift(c, i);
+        used_is_less = used_is_less || roof.uplift(c, i) < roof.exact_uplift(c, i) - 1e-12 * size[block];
+      }
+      for (std::size_t block = 0; block < sum.size(); ++block) {
+        INFO(k.id << ", block " << block);
+        CHECK_THAT(sum[block] / size[block], WithinAbs(expected[block] / size[block], 1e-9));
+        ++compared;
+      }
+      CHECK(!used_is_less);  // relief set to zero can only add
     }
-  }
+  });
   CHECK(compared > 100);
   CHECK(on_main > 100);
 }
@@ -86,7 +108,7 @@ TEST_CASE("blocks: members' windows hold every part of the roof exactly once") {
   std::mt19937 r(3);
   std::uniform_real_distribution<double> part(0.0, 1.0);
   int points = 0;
-  for (unsigned seed = 0; seed < 3 * houses; ++seed) {
+  for (unsigned seed = 0; seed < 2 * houses; ++seed) {
     const Winged b(house_of(random_blocks(seed)));
     const Members all = members_of(b.house, b.roof.shape);
     for (std::size_t i = 0; i < b.roof.shape.surfaces.size(); ++i) {
@@ -120,42 +142,38 @@ TEST_CASE("blocks: members' windows hold every part of the roof exactly once") {
 
 TEST_CASE("blocks: valley trusses' crossings add up to what lies over the main block's members") {
   int wings = 0, lifted = 0;
-  for (unsigned seed = 0; seed < houses; ++seed) {
-    const House drawn = house_of(random_blocks(seed));
-    for (const SiteAsk& site : one_site_each()) {
-      const WingedForces b(under(drawn, site), without_effect_of_area);
-      for (std::size_t w = 0; w < b.house.wings.size(); ++w) {
-        if (!b.house.wings[w].valley || valley_places(b.house, w).empty()) continue;
-        ++wings;
-        for (std::size_t c = 0; c < b.used.cases.size(); ++c) {
-          const LoadCase& k = b.used.cases[c];
-          const Layout& layout = b.used.layouts[k.layout];
-          Force expected = zero<Force>(), size = kilonewtons(1e-3), sum = zero<Force>(), parts = zero<Force>();
-          const auto is_on_main = [&](const Surface& s) {
-            return s.block == w + 1 && s.held_by == 0 && s.part != Part::soffit;
-          };
-          for (std::size_t z = 0; z < layout.zones.size(); ++z) {
-            if (!is_on_main(b.roof.shape.surfaces[layout.zones[z].surface])) continue;
-            const Force f = lift(k, layout, b.roof.shape, z);
-            expected += f;
-            size += f < zero<Force>() ? -f : f;
-          }
-          for (const Surface& s : b.roof.shape.surfaces)
-            if (is_on_main(s)) expected -= weight(k, b.house, s);
-          for (std::size_t i = 0; i < b.forces.valleys.crossings.size(); ++i) {
-            if (b.forces.valleys.crossings[i].wing != w) continue;
-            sum += b.forces.valleys.uplift(c, i);
-            for (const Piece_of_demand& p : b.forces.valleys.made_of(c, i)) parts += p.value;
-          }
-          INFO("seed " << seed << ", " << table_for(site) << ", " << k.id << ", wing " << w);
-          // a corner under a square millimetre may be left out of each crossing
-          CHECK_THAT(sum / size, WithinAbs(expected / size, 1e-4));
-          CHECK_THAT(parts / size, WithinAbs(sum / size, 1e-9));
-          lifted += sum > zero<Force>() ? 1 : 0;
+  each_house([&](const WingedForces& b) {
+    for (std::size_t w = 0; w < b.house.wings.size(); ++w) {
+      if (!b.house.wings[w].valley || valley_places(b.house, w).empty()) continue;
+      ++wings;
+      for (std::size_t c = 0; c < b.used.cases.size(); ++c) {
+        const LoadCase& k = b.used.cases[c];
+        const Layout& layout = b.used.layouts[k.layout];
+        Force expected = zero<Force>(), size = kilonewtons(1e-3), sum = zero<Force>(), parts = zero<Force>();
+        const auto is_on_main = [&](const Surface& s) {
+          return s.block == w + 1 && s.held_by == 0 && s.part != Part::soffit;
+        };
+        for (std::size_t z = 0; z < layout.zones.size(); ++z) {
+          if (!is_on_main(b.roof.shape.surfaces[layout.zones[z].surface])) continue;
+          const Force f = lift(k, layout, b.roof.shape, z);
+          expected += f;
+          size += f < zero<Force>() ? -f : f;
         }
+        for (const Surface& s : b.roof.shape.surfaces)
+          if (is_on_main(s)) expected -= weight(k, b.house, s);
+        for (std::size_t i = 0; i < b.forces.valleys.crossings.size(); ++i) {
+          if (b.forces.valleys.crossings[i].wing != w) continue;
+          sum += b.forces.valleys.uplift(c, i);
+          for (const Piece_of_demand& p : b.forces.valleys.made_of(c, i)) parts += p.value;
+        }
+        INFO(k.id << ", wing " << w);
+        // a corner under a square millimetre may be left out of each crossing
+        CHECK_THAT(sum / size, WithinAbs(expected / size, 1e-4));
+        CHECK_THAT(parts / size, WithinAbs(sum / size, 1e-9));
+        lifted += sum > zero<Force>() ? 1 : 0;
       }
     }
-  }
+  });
   CHECK(wings >= 10);
   CHECK(lifted > 10);
 }
@@ -196,22 +214,18 @@ Pushed held(const WingedForces& b, std::size_t c, Along way) {
 }  // namespace
 
 TEST_CASE("blocks: bracing lines balance the push on all ceilings, and its moment, under every method") {
-  for (unsigned seed = 0; seed < houses; ++seed) {
-    const House drawn = house_of(random_blocks(seed));
-    for (const SiteAsk& site : one_site_each()) {
-      const WingedForces b(under(drawn, site));
-      for (std::size_t c = 0; c < b.used.cases.size(); ++c)
-        for (const Along way : {Along::across, Along::up}) {
-          const Pushed push = pushed(b.house, b.used.cases[c], way), lines = held(b, c, way);
-          INFO("seed " << seed << ", " << table_for(site) << ", " << b.used.cases[c].id);
-          CHECK_THAT(lines.force / push.size, WithinAbs(push.force / push.size, 1e-9));
-          CHECK_THAT(lines.moment / push.size, WithinAbs(push.moment / push.size, 1e-7));
-          for (std::size_t l = 0; l < b.forces.lines.size(); ++l)
-            CHECK(std::abs(in_kN(b.forces.line_force(c, l))) >=
-                  std::abs(in_kN(b.forces.exact_line_force(c, l))) - 1e-9 * push.size);
-        }
-    }
-  }
+  each_house([&](const WingedForces& b) {
+    for (std::size_t c = 0; c < b.used.cases.size(); ++c)
+      for (const Along way : {Along::across, Along::up}) {
+        const Pushed push = pushed(b.house, b.used.cases[c], way), lines = held(b, c, way);
+        INFO(b.used.cases[c].id);
+        CHECK_THAT(lines.force / push.size, WithinAbs(push.force / push.size, 1e-9));
+        CHECK_THAT(lines.moment / push.size, WithinAbs(push.moment / push.size, 1e-7));
+        for (std::size_t l = 0; l < b.forces.lines.size(); ++l)
+          CHECK(std::abs(in_kN(b.forces.line_force(c, l))) >=
+                std::abs(in_kN(b.forces.exact_line_force(c, l))) - 1e-9 * push.size);
+      }
+  });
 }
 
 TEST_CASE("blocks: what pushes one block's ceiling is held by the lines in that block alone") {
@@ -238,7 +252,7 @@ TEST_CASE("blocks: what pushes one block's ceiling is held by the lines in that 
 }
 
 TEST_CASE("blocks: every line's walls stand on one place, in blocks that they share, and every wall once") {
-  for (unsigned seed = 0; seed < 3 * houses; ++seed) {
+  for (unsigned seed = 0; seed < 2 * houses; ++seed) {
     const WingedForces b(house_of(random_blocks(seed)));
     std::set<std::size_t> seen;
     for (const Line& l : b.forces.lines)
@@ -334,7 +348,7 @@ TEST_CASE("blocks: a mirrored house gives mirrored answers, link by link") {
     const Answered b(g), m(mirrored(g));
     INFO("seed " << seed);
     same_answers(b.asked([&](const Link& l) { return by_place(b, l, false); }),
-                 m.asked([&](const Link& l) { return by_place(m, l, true); }), 1e-9);
+                 m.asked([&](const Link& l) { return by_place(m, l, true); }), nearly);
   }
 }
 
@@ -344,8 +358,8 @@ TEST_CASE("blocks: a house over its diagonal and one turned by a quarter give th
     const Answered b(g), t(transposed(g)), q(mirrored(transposed(g)));
     INFO("seed " << seed);
     const auto own = b.asked([&](const Link& l) { return by_place(b, l, false); });
-    same_answers(own, t.asked([&](const Link& l) { return by_place(t, l, false); }), 1e-9);
-    same_answers(own, q.asked([&](const Link& l) { return by_place(q, l, true); }), 1e-9);
+    same_answers(own, t.asked([&](const Link& l) { return by_place(t, l, false); }), nearly);
+    same_answers(own, q.asked([&](const Link& l) { return by_place(q, l, true); }), nearly);
   }
 }
 
@@ -358,8 +372,10 @@ TEST_CASE("blocks: neither the blocks' names nor their order change an answer") 
     other.blocks[1].name = "zebra";
     other.blocks[2].name = "annex";
     std::swap(other.blocks[1], other.blocks[2]);
-    for (GridBlockWall& w : other.walls)
+    for (GridBlockWall& w : other.walls) {
       for (auto& [block, side] : w.of) block = block == 0 ? 0 : 3 - block;
+      w.in = w.in == 0 ? 0 : 3 - w.in;
+    }
     const Answered b(g), o(other);
     REQUIRE(b.house.wings[0].name == "garage");
     REQUIRE(o.house.wings[0].name == "annex");
@@ -367,7 +383,7 @@ TEST_CASE("blocks: neither the blocks' names nor their order change an answer") 
     const auto key = [](const Answered& a) {
       return a.asked([&](const Link& l) { return l.kind == "valley" ? l.kind : by_place(a, l, false); });
     };
-    same_answers(key(b), key(o), 1e-9);
+    same_answers(key(b), key(o), nearly);
     ++two;
   }
   CHECK(two >= 2);

@@ -195,6 +195,38 @@ TEST_CASE("blocks' wind: zones tile each surface of the joined roof once, each w
 
 // ---- what is pushed
 
+TEST_CASE("blocks' wind: square on to every outside wall stands what its own block has there") {
+  std::size_t places = 0;
+  each_house([&](const Winged& b) {
+    for (std::size_t i = 0; i < b.joined.of.size(); i += 5)
+      for (const Wall& w : b.house.walls)
+        for (const std::size_t block : w.blocks) {
+          if (!w.outside) continue;
+          const bool across = w.runs == Along::across;
+          const Length corner = across ? left_of(b.house, block) : front_of(b.house, block);
+          const Length size = block == 0 ? (across ? b.house.across : b.house.up)
+                                         : (across ? b.house.wings[block - 1].across : b.house.wings[block - 1].up);
+          const Length from = std::max(w.from, corner), to = std::min(w.to, corner + size);
+          const auto there = [&](const std::vector<SquareOn>& all, std::size_t of, Length at) {
+            std::multiset<std::string> r;
+            for (const SquareOn& s : all)
+              if (s.block == of && s.side == w.side && s.from < at && at < s.to)
+                r.insert(fmt::format("{} {}", s.label, s.p.value()));
+            return r;
+          };
+          for (const double part : {0.013, 0.31, 0.59, 0.87}) {
+            const Length at = from + part * (to - from);
+            const auto joined = there(b.loads().cases[i].square_on, block, at);
+            const Length own = at - (across ? b.winds[block].left : b.winds[block].front);
+            CHECK(joined == there(b.each[block].cases[b.joined.of[i][block]].square_on, 0, own));
+            CHECK(joined.empty() == b.each[block].cases[b.joined.of[i][block]].square_on.empty());
+            places += joined.empty() ? 0 : 1;
+          }
+        }
+  });
+  CHECK(places > 1000);
+}
+
 TEST_CASE("blocks' wind: what is pushed of a face is the outline of all blocks, each part once") {
   std::size_t before = 0, beside = 0, behind = 0, lee = 0;
   each_house([&](const Winged& b) {

@@ -22,13 +22,14 @@ struct GridBlock {
   int eaves, verge, girder, valley;
   std::vector<int> trusses;  // along the ridge, but for the girders
 };
-// of: the sides that an outside wall is. An inside wall has none and is of the main block.
+// of: the sides that an outside wall is. An inside wall has none; in: the block whose it is.
 struct GridBlockWall {
   std::string name;
   bool up;
   int line, from, to;
   std::vector<GridPiece> run;
   std::vector<std::pair<std::size_t, Side>> of;
+  std::size_t in = 0;
 };
 struct GridBlocks {
   Grid grid;                      // what all blocks share: site, spacing of anchors
@@ -88,6 +89,23 @@ inline void wall_up(GridBlocks& g, std::mt19937& r, bool straight) {
     const bool up = looks_across(w.against);
     all.push_back(
         {"", up, line_of(g.blocks.front(), w.against), up ? w.y0 : w.x0, up ? w.y1 : w.x1, {}, {}});  // at the joint
+  }
+  if (r() % 2 == 0) {  // one in the main block, in line with a side of a wing where it can be
+    const GridBlock &main = g.blocks.front(), &wing = g.blocks.back();
+    const int side = looks_across(wing.against) ? 0 : wing.x0;
+    all.push_back({"", true, side > 12 ? side : main.x1 / 2, 0, main.y1, {}, {}});
+  }
+  if (r() % 2 == 0) {  // one in the last wing, the way of the joint
+    const GridBlock& wing = g.blocks.back();
+    const bool up = looks_across(wing.against);
+    all.push_back({"",
+                   up,
+                   up ? (wing.x0 + wing.x1) / 2 : (wing.y0 + wing.y1) / 2,
+                   up ? wing.y0 : wing.x0,
+                   up ? wing.y1 : wing.x1,
+                   {},
+                   {},
+                   g.blocks.size() - 1});
   }
   char name = 'A';
   for (GridBlockWall& w : all) {
@@ -307,9 +325,13 @@ inline std::string job_of(const GridBlocks& g) {
       if (p.mark.empty() || !openings().contains(p.mark)) run += (p.mark.empty() ? "" : " ") + mm_of(p.length);
     }
     if (!w.of.empty()) text += fmt::format("{} = \"{}\"\n", w.name, run);
-    else
-      text += fmt::format("{} = {{ in = \"main\", {} = {}, between = [{}, {}], run = \"{}\" }}\n", w.name,
-                          w.up ? "from_left" : "from_front", mm_of(w.line), mm_of(w.from), mm_of(w.to), run);
+    else {
+      const GridBlock& b = g.blocks[w.in];
+      const int along = w.up ? b.y0 : b.x0;
+      text += fmt::format("{} = {{ in = \"{}\", {} = {}, between = [{}, {}], run = \"{}\" }}\n", w.name, b.name,
+                          w.up ? "from_left" : "from_front", mm_of(w.line - (w.up ? b.x0 : b.y0)),
+                          mm_of(w.from - along), mm_of(w.to - along), run);
+    }
   }
   return text;
 }
