@@ -118,15 +118,14 @@ std::vector<Forces::LinePart> Forces::line_parts(std::size_t wall) const {
   at.push_back(w.length());
   std::vector<LinePart> r;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-    const Length middle = w.from + 0.5 * (at[i] + at[i + 1]);
+    LinePart part{{wall, at[i], at[i + 1]}, {}, w.name + " of"};
     for (const std::size_t b : w.blocks) {
-      const bool across = w.runs == Along::across;
-      const Length from = across ? left_of(house, b) : front_of(house, b);
-      const Length size =
-          b == 0 ? (across ? house.across : house.up) : (across ? house.wings[b - 1].across : house.wings[b - 1].up);
-      if (middle > from && middle < from + size)
-        r.push_back({{wall, at[i], at[i + 1]}, {b}, fmt::format("{} of {}", w.name, name_of(house, b))});
+      const Length from = w.runs == Along::across ? left_of(house, b) : front_of(house, b);
+      if (overlap(w.from + at[i], w.from + at[i + 1], from, from + extent_of(house, b, w.runs)) <= same_place) continue;
+      part.name += fmt::format("{} {}", part.blocks.empty() ? "" : " and", name_of(house, b));
+      part.blocks.push_back(b);
     }
+    r.push_back(std::move(part));
   }
   return r;
 }
@@ -534,9 +533,8 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
     const std::size_t block = roof.member_of(bearing).block;
     const bool across = wall.runs == Along::across;
     const Length start = (across ? left_of(house, block) : front_of(house, block)) - wall.from;
-    const Length length = house.wings.empty()
-                              ? part->to - part->from
-                              : overlap(part->from, part->to, start, start + extent_of(house, block, wall.runs));
+    const Length own = overlap(part->from, part->to, start, start + extent_of(house, block, wall.runs));
+    const Length length = own > same_place ? own : part->to - part->from;
     const Force v = line_force(c, *l, w);
     const Force size = v < zero<Force>() ? -v : v;
     if (!w) {

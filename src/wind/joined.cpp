@@ -26,6 +26,7 @@ Area upright_faces(const Shape& s, Side side) {
     if (e.side == side && e.part != ElevationPart::roof) sum += area(e.outline);
   return sum;
 }
+// By its height the gust goes, but not that of a class.
 void raise_to(Shape& s, const Shape& highest) {
   const Length by = std::max({zero<Length>(), highest.mean_roof_height - s.mean_roof_height, highest.top - s.top,
                               highest.floor_level + highest.wall_height - s.floor_level - s.wall_height});
@@ -35,6 +36,15 @@ void raise_to(Shape& s, const Shape& highest) {
 
 }  // namespace
 
+static Length outline_of(const House& h, Along way) {
+  Length low = zero<Length>(), high = extent_of(h, 0, way);
+  for (std::size_t b = 1; b <= h.wings.size(); ++b) {
+    const Length corner = way == Along::across ? left_of(h, b) : front_of(h, b);
+    low = std::min(low, corner);
+    high = std::max(high, corner + extent_of(h, b, way));
+  }
+  return high - low;
+}
 std::vector<BlockWind> blocks_in_wind(const House& house, const Shape& main, const std::vector<WingShape>& wings) {
   std::vector<BlockWind> all{{seen_from(house, 0), main, zero<Length>(), zero<Length>(), zero<Length>()}};
   for (std::size_t i = 0; i < wings.size(); ++i) {
@@ -50,7 +60,11 @@ std::vector<BlockWind> blocks_in_wind(const House& house, const Shape& main, con
       wall.to += across ? x : y;
     }
     all.push_back({std::move(own), w.shape, w.left, w.front, house.wings[i].level});
-    raise_to(all.back().shape, main);
+    if (!std::holds_alternative<ClassSite>(house.site)) raise_to(all.back().shape, main);
+  }
+  for (BlockWind& b : all) {
+    b.shape.whole_across = outline_of(house, Along::across);
+    b.shape.whole_up = outline_of(house, Along::up);
   }
   for (std::size_t b = 0; b < all.size(); ++b)
     for (std::size_t k = 0; k < all.size(); ++k)
@@ -315,6 +329,12 @@ JoinedLoads joined_loads(const House& house, const Joined& roof, const std::vect
   return r;
 }
 
+// A class's figures, and those of the envelope procedure, know no depth and breadth of the plan but as limits.
+static bool goes_by_the_plan(const SiteAsk& site) {
+  if (std::holds_alternative<ClassSite>(site)) return false;
+  const auto* asce = std::get_if<AsceSite>(&site);
+  return !asce || asce->procedure != "envelope";
+}
 HouseWind::HouseWind(const House& h, const Table& table) : house_(h), method_(method_for(h.site)) {
   if (h.wings.empty()) {
     shape_ = shape_of(h);
@@ -334,6 +354,12 @@ HouseWind::HouseWind(const House& h, const Table& table) : house_(h), method_(me
     each.push_back(method_.loads(asks_.back(), nullptr, std::nullopt));
   }
   joined_ = joined_loads(h, roof, blocks_, each);
+  if (goes_by_the_plan(h.site))
+    joined_.loads.excess.push_back({"plan", "only", table.method, value(static_cast<double>(blocks_.size())),
+                                    value(1.0),
+                                    "its coefficients go by the depth and breadth of one rectangular plan: of the "
+                                    "whole outline they may be greater "
+                                    "than those of its blocks, which are worked out here"});
 }
 SiteWind HouseWind::site() const {
   SiteWind all = method_.site(ask(), nullptr);
