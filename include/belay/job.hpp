@@ -335,6 +335,7 @@ Length left_of(const House&, std::size_t block);
 Length front_of(const House&, std::size_t block);
 Length level_of(const House&, std::size_t block);
 std::string_view name_of(const House&, std::size_t block);
+Length extent_of(const House&, std::size_t block, Along);  // of its plan that way
 bool stands_in(const Wall&, std::size_t block);
 Length height_of(const House&, const Wall&);  // underside of its bottom plate to top of its top plate
 Floor top_floor(const House&);                // the one under the roof

@@ -11,6 +11,10 @@ Length level_of(const House& h, std::size_t block) { return block == 0 ? zero<Le
 std::string_view name_of(const House& h, std::size_t block) {
   return block == 0 ? h.block : h.wings.at(block - 1).name;
 }
+Length extent_of(const House& h, std::size_t block, Along way) {
+  if (way == Along::across) return block == 0 ? h.across : h.wings.at(block - 1).across;
+  return block == 0 ? h.up : h.wings.at(block - 1).up;
+}
 bool stands_in(const Wall& w, std::size_t block) {
   return std::find(w.blocks.begin(), w.blocks.end(), block) != w.blocks.end();
 }

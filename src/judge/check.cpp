@@ -335,7 +335,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
     add("blocks",
         "Each block is taken as a rectangular building of its own in the wind, no lower than the highest. Its ceiling "
         "hands the wind to the bracing lines in it; walls on one line that share a block are one line, joined by their "
-        "top plates, and where blocks meet their lines hold for both.");
+        "top plates (over a step of the floor they are two), and where blocks meet their line holds for both.");
     add("wing-in-the-lee",
         "Where a wing stands in the lee of the main block and the method's push is that on both faces together, each "
         "of "

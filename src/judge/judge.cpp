@@ -594,16 +594,17 @@ std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
   if (w.plate_width <= zero<Length>()) return std::nullopt;
   const Point me = in_plan(wall, s);
-  const Length doubt = w.outside ? zero<Length>() : w.plate_width / 2.0;
+  const Length doubt = w.outside || f_.side_of_joint(w) ? zero<Length>() : w.plate_width / 2.0;
   const Length doubt_x = w.runs == Along::up ? doubt : zero<Length>(),
                doubt_y = w.runs == Along::across ? doubt : zero<Length>();
-  if (!f_.house.wings.empty()) return edge_of_outline(me, w) - doubt + f_.house.slab.beyond;
+  if (!f_.house.wings.empty()) return edge_of_outline(me, w) - doubt;
   const Length in_x = std::min(me.x, f_.house.across - me.x) - doubt_x,
                in_y = std::min(me.y, f_.house.up - me.y) - doubt_y;
   return std::min(in_x, in_y) + f_.house.slab.beyond;
 }
 
-// The outline is where outside walls stand; a step between two slabs is an edge of the higher one.
+// The outline is where outside walls stand, and the slab may go on past it; a step between two slabs is an edge of the
+// higher one, at the wall's face.
 Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
   const House& h = f_.house;
   Length nearest = everywhere;
@@ -614,6 +615,7 @@ Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
   };
   for (const Wall& w : h.walls)
     if (w.outside) meet(w.runs, w.line, w.from, w.to);
+  nearest += h.slab.beyond;
   for (std::size_t b = 1; b <= h.wings.size(); ++b) {
     const Wing& wing = h.wings[b - 1];
     if (wing.level == zero<Length>() || !(stands_in(on, 0) || stands_in(on, b))) continue;
@@ -626,11 +628,14 @@ Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
   return nearest;
 }
 
-// Centre of a fixing in plan: in the middle of an outside wall's plate, on an inside wall's line.
+// Centre of a fixing in plan: in the middle of an outside wall's plate, on an inside wall's line. The wall at a joint
+// stands as an outside wall of the main block would.
 Point Judge::in_plan(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
-  const bool far = w.side == Side::back || w.side == Side::right;
-  const Length line = !w.outside ? w.line : far ? w.line - w.plate_width / 2.0 : w.line + w.plate_width / 2.0;
+  const std::optional<Side> joint = f_.side_of_joint(w);
+  const Side side = joint.value_or(w.side);
+  const bool far = side == Side::back || side == Side::right;
+  const Length line = !w.outside && !joint ? w.line : far ? w.line - w.plate_width / 2.0 : w.line + w.plate_width / 2.0;
   const Length at = w.from + s.at;
   return w.runs == Along::across ? Point{at, line} : Point{line, at};
 }
@@ -1081,6 +1086,9 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
   if (s.of == Of::line && f_.lines[s.a].floor == Floor::first && f_.lines[s.a].props && !f_.line_below(s.a))
     return say(Verdict::not_judged, "no-line-below", f_.lines[s.a].name);
+  if (s.of == Of::line && f_.lines[s.a].gap > zero<Length>())
+    return say(Verdict::not_judged, "gap-in-line",
+               size_text(f_.lines[s.a].gap, f_.house.print == Print::us ? us : metric));
   // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
   if (s.of == Of::bracket || s.of == Of::girder_bracket) {
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);

@@ -84,20 +84,52 @@ std::string Forces::of_floor(Floor f) const { return house.first ? fmt::format("
 
 // ---- what there is --------------------------------------------------------------------------------------------------
 
+// An inside wall that two blocks share.
+static bool at_joint(const Wall& w) { return !w.outside && w.blocks.size() > 1; }
+
 void Forces::lay_out_lines() {
   lay_out_lines(Floor::ground);
   if (house.first) lay_out_lines(Floor::first);
   for (std::size_t l = 0; l < lines.size(); ++l)
-    for (const std::size_t w : lines[l].walls)
-      for (std::size_t p = 0; p < house.walls[w].pieces.size(); ++p)
-        if (house.walls[w].pieces[p].brace) {
-          braces.push_back(
-              {w, p, l, brace_capacity(house, house.walls[w], house.walls[w].pieces[p], practice, cyclonic_, nullptr)});
-          lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
-        }
+    for (const LineWall& part : lines[l].parts) {
+      const Wall& wall = house.walls[part.wall];
+      for (std::size_t p = 0; p < wall.pieces.size(); ++p) {
+        const Piece& piece = wall.pieces[p];
+        const Length middle = 0.5 * (piece.from + piece.to);
+        if (!piece.brace || middle < part.from || middle > part.to) continue;
+        braces.push_back({part.wall, p, l, brace_capacity(house, wall, piece, practice, cyclonic_, nullptr)});
+        lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
+      }
+    }
 }
-// An inside wall that two blocks share.
-static bool at_joint(const Wall& w) { return !w.outside && w.blocks.size() > 1; }
+std::optional<std::size_t> Forces::line_of(std::size_t wall, Length at) const {
+  for (std::size_t l = 0; l < lines.size(); ++l)
+    for (const LineWall& p : lines[l].parts)
+      if (p.wall == wall && at >= p.from - same_place && at <= p.to + same_place) return l;
+  return std::nullopt;
+}
+
+// Of a wall over a step of the floor each block's part.
+std::vector<Forces::LinePart> Forces::line_parts(std::size_t wall) const {
+  const Wall& w = house.walls[wall];
+  if (w.steps.empty()) return {{{wall, zero<Length>(), w.length()}, w.blocks, w.name}};
+  std::vector<Length> at{zero<Length>()};
+  at.insert(at.end(), w.steps.begin(), w.steps.end());
+  at.push_back(w.length());
+  std::vector<LinePart> r;
+  for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    const Length middle = w.from + 0.5 * (at[i] + at[i + 1]);
+    for (const std::size_t b : w.blocks) {
+      const bool across = w.runs == Along::across;
+      const Length from = across ? left_of(house, b) : front_of(house, b);
+      const Length size =
+          b == 0 ? (across ? house.across : house.up) : (across ? house.wings[b - 1].across : house.wings[b - 1].up);
+      if (middle > from && middle < from + size)
+        r.push_back({{wall, at[i], at[i + 1]}, {b}, fmt::format("{} of {}", w.name, name_of(house, b))});
+    }
+  }
+  return r;
+}
 void Forces::lay_out_lines(Floor floor) {
   for (const Along way : {Along::across, Along::up}) {
     std::vector<std::size_t> order;
@@ -112,25 +144,46 @@ void Forces::lay_out_lines(Floor floor) {
     const std::size_t first = lines.size();
     for (const std::size_t i : order) {
       const Wall& w = house.walls[i];
-      const auto same =
-          std::find_if(lines.begin() + static_cast<std::ptrdiff_t>(first), lines.end(), [&](const Line& l) {
-            return distance(l.at, w.line) <= same_place && std::any_of(w.blocks.begin(), w.blocks.end(), [&](auto b) {
-                     return std::find(l.blocks.begin(), l.blocks.end(), b) != l.blocks.end();
-                   });
-          });
-      if (same != lines.end()) join(*same, i);
-      else lines.push_back({w.name, way, w.line, {i}, w.outside || at_joint(w), floor, w.blocks});
+      for (LinePart& part : line_parts(i)) {
+        const auto same =
+            std::find_if(lines.begin() + static_cast<std::ptrdiff_t>(first), lines.end(), [&](const Line& l) {
+              return distance(l.at, w.line) <= same_place &&
+                     std::any_of(part.blocks.begin(), part.blocks.end(), [&](std::size_t b) {
+                       return std::find(l.blocks.begin(), l.blocks.end(), b) != l.blocks.end();
+                     });
+            });
+        if (same != lines.end()) join(*same, part);
+        else lines.push_back({part.name, way, w.line, {i}, w.outside || at_joint(w), floor, part.blocks, {part.part}});
+      }
     }
+    if (!house.wings.empty()) find_gaps(first);
   }
 }
-void Forces::join(Line& line, std::size_t wall) const {
-  const Wall& w = house.walls[wall];
-  line.walls.push_back(wall);
-  line.name += "+" + w.name;
+void Forces::join(Line& line, const LinePart& part) const {
+  const Wall& w = house.walls[part.part.wall];
+  line.walls.push_back(part.part.wall);
+  line.parts.push_back(part.part);
+  line.name += "+" + part.name;
   line.props = line.props || w.outside || at_joint(w);
-  for (const std::size_t b : w.blocks)
+  for (const std::size_t b : part.blocks)
     if (std::find(line.blocks.begin(), line.blocks.end(), b) == line.blocks.end()) line.blocks.push_back(b);
   std::sort(line.blocks.begin(), line.blocks.end());
+}
+// Between the walls of one line along a block's edge: no top plate runs there.
+void Forces::find_gaps(std::size_t first_line) {
+  for (std::size_t l = first_line; l < lines.size(); ++l) {
+    const auto bounds = [&](std::size_t w) { return house.walls[w].outside || at_joint(house.walls[w]); };
+    if (std::none_of(lines[l].walls.begin(), lines[l].walls.end(), bounds)) continue;
+    std::vector<std::pair<Length, Length>> on;
+    for (const LineWall& p : lines[l].parts)
+      on.emplace_back(house.walls[p.wall].from + p.from, house.walls[p.wall].from + p.to);
+    std::sort(on.begin(), on.end());
+    Length to = on.front().second;
+    for (const auto& [from, end] : on) {
+      if (from - to > same_place) lines[l].gap = std::max(lines[l].gap, from - to);
+      to = std::max(to, end);
+    }
+  }
 }
 
 std::optional<std::size_t> Forces::line_below(std::size_t line) const {
@@ -387,15 +440,63 @@ Force Forces::bracket_across(std::size_t c, std::size_t bearing, Working* w) con
                          walls_of);
 }
 
-// Half of the push square on a stretch of an outside wall, by stretches of even pressure; inside walls have none.
+std::optional<Side> Forces::side_of_joint(const Wall& wall) const {
+  if (!at_joint(wall)) return std::nullopt;
+  for (const Side side : {Side::left, Side::front, Side::right, Side::back}) {
+    const Length line = side == Side::right ? house.across : side == Side::back ? house.up : zero<Length>();
+    const Along runs = is_across(outward(side)) ? Along::up : Along::across;
+    const bool wing = std::any_of(house.wings.begin(), house.wings.end(),
+                                  [&](const Wing& w) { return side == side_facing(opposite(outward(w.joint))); });
+    if (wing && wall.runs == runs && distance(wall.line, line) <= same_place) return side;
+  }
+  return std::nullopt;
+}
+
+// Of a stretch of wall what the wind blows on: an outside wall, all of it; the wall at a joint, where the wing's roof
+// stands lower than its top. There the whole height is counted.
+std::vector<Forces::Stretch> Forces::in_the_wind(const Wall& wall, Length from, Length to) const {
+  if (wall.outside) return {{wall.side, from, to}};
+  std::vector<Stretch> r;
+  for (std::size_t b = 1; b <= house.wings.size() && at_joint(wall); ++b) {
+    const Wing& wing = house.wings[b - 1];
+    const Length drop = house.height - wing.level - wing.height;
+    if (!stands_in(wall, b) || !(drop > same_place)) continue;
+    const bool across = !is_across(outward(wing.joint));
+    const Length start = across ? wing.left : wing.front, width = across ? wing.across : wing.up;
+    const auto covered_from = [&](Side side) {
+      const double rise = tangent(wing.roof.own_pitch[static_cast<std::size_t>(side)].value_or(wing.roof.pitch));
+      return rise > 0.0 ? std::min(width, drop / rise) : width;
+    };
+    const Length low = covered_from(across ? Side::left : Side::front),
+                 high = covered_from(across ? Side::right : Side::back);
+    const Side side = side_facing(opposite(outward(wing.joint)));
+    const auto add = [&](Length a, Length b_end) {
+      const Length low_end = std::max(from, a), high_end = std::min(to, b_end);
+      if (high_end > low_end) r.push_back({side, low_end, high_end});
+    };
+    if (low + high >= width) {
+      add(start, start + width);
+      continue;
+    }
+    add(start, start + low);
+    add(start + width - high, start + width);
+  }
+  return r;
+}
+
+// Half of the push square on a stretch of wall, by stretches of even pressure.
 std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length from, Length to,
                                          const std::string& symbol, std::string_view width_words,
                                          std::string_view source, Working* w) const {
   std::vector<As<Force>> rows;
   const double f = of(c).combination.wind;
+  const auto stretches = in_the_wind(wall, from, to);
   for (const SquareOn& s : of(c).square_on) {
-    if (!wall.outside || s.side != wall.side || !stands_in(wall, s.block)) continue;
-    const Length width = overlap(from, to, s.from, s.to);
+    // At a joint it is the main block's face that shows.
+    if (wall.outside ? !stands_in(wall, s.block) : s.block != 0) continue;
+    Length width = zero<Length>();
+    for (const Stretch& part : stretches)
+      if (part.side == s.side) width += overlap(part.from, part.to, s.from, s.to);
     if (width <= zero<Length>()) continue;
     const Length height = height_of(house, wall);
     if (!w) {
@@ -421,25 +522,35 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
   for (const Foot& foot : b.feet) {
     const Wall& wall = house.walls[foot.wall];
     const Length width = overlap(foot.from - wall.from, foot.to - wall.from, zero<Length>(), wall.length());
-    if (!wall.outside) continue;
-    for (std::size_t l = 0; l < lines.size(); ++l) {
-      if (std::find(lines[l].walls.begin(), lines[l].walls.end(), foot.wall) == lines[l].walls.end()) continue;
-      const Force v = line_force(c, l, w);
-      const Force size = v < zero<Force>() ? -v : v;
-      if (!w) {
-        walls_of.push_back(as("", formulas::along_bracket(nullptr, size, width, wall.length())));
-        break;
-      }
-      w->heading(fmt::format("Down through the brackets into the wall, at {}", b.words));
-      const std::string mark = corner ? "," + wall.name : std::string();
-      given(w, "b" + mark, fmt::format("length of wall that this {} serves", words(roof.member_of(bearing).kind)),
-            width, along_source(house, roof.member_of(bearing).block));
-      given(w, "L" + mark, "length of the wall", wall.length(), "the job");
-      walls_of.push_back(as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source,
-                                                                       as(line_symbol(l), size), as("b" + mark, width),
-                                                                       as("L" + mark, wall.length()))));
-      break;
+    // The wall as far as it belongs to the line over the stretch that is served.
+    const Length middle = 0.5 * (std::max(foot.from, wall.from) + std::min(foot.to, wall.to)) - wall.from;
+    const auto l = line_of(foot.wall, middle);
+    if (!l || !(wall.outside || at_joint(wall))) continue;
+    const auto part = std::find_if(lines[*l].parts.begin(), lines[*l].parts.end(), [&](const LineWall& p) {
+      return p.wall == foot.wall && middle >= p.from - same_place && middle <= p.to + same_place;
+    });
+    // As far as it runs along the member's own block, whose ceiling brings it; of the whole line's force, which is
+    // safe.
+    const std::size_t block = roof.member_of(bearing).block;
+    const bool across = wall.runs == Along::across;
+    const Length start = (across ? left_of(house, block) : front_of(house, block)) - wall.from;
+    const Length length = house.wings.empty()
+                              ? part->to - part->from
+                              : overlap(part->from, part->to, start, start + extent_of(house, block, wall.runs));
+    const Force v = line_force(c, *l, w);
+    const Force size = v < zero<Force>() ? -v : v;
+    if (!w) {
+      walls_of.push_back(as("", formulas::along_bracket(nullptr, size, width, length)));
+      continue;
     }
+    w->heading(fmt::format("Down through the brackets into the wall, at {}", b.words));
+    const std::string mark = corner ? "," + wall.name : std::string();
+    given(w, "b" + mark, fmt::format("length of wall that this {} serves", words(roof.member_of(bearing).kind)), width,
+          along_source(house, roof.member_of(bearing).block));
+    given(w, "L" + mark, "length of the wall", length, "the job");
+    walls_of.push_back(as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source,
+                                                                     as(line_symbol(*l), size), as("b" + mark, width),
+                                                                     as("L" + mark, length))));
   }
   if (walls_of.empty())
     return w ? given(w, "B_a", "no outside wall's racking goes through it", zero<Force>(), "the job") : zero<Force>();

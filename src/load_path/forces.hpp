@@ -45,8 +45,16 @@ struct Stud {
   std::optional<std::size_t> plate;    // else: the plate it stands on
   bool beside_fixing;                  // a fixing stands within reach: no bending of the plate
 };
+// A part of a wall that belongs to one bracing line: all of it, or as far as its plates run on level. from, to: from
+// the wall's start.
+struct LineWall {
+  std::size_t wall;
+  Length from, to;
+};
 // props: outside walls always, and those at the joint of two blocks; an inside wall when one of its braces counts.
-// Others take no part in the sharing. Walls on one line are one where they stand in one block.
+// Others take no part in the sharing. Walls on one line are one where they stand in one block; where a wall's floor
+// steps, and its top plate with it, its parts are lines of their own. gap: of a line along a block's edge in a house of
+// several, the widest stretch without a wall between two of its walls; else zero.
 struct Line {
   std::string name;
   Along runs;
@@ -55,6 +63,8 @@ struct Line {
   bool props;
   Floor floor = Floor::ground;
   std::vector<std::size_t> blocks = {0};  // whose ceilings it props, ascending
+  std::vector<LineWall> parts = {};       // of `walls`, in their order
+  Length gap = {};
 };
 struct BraceAt {
   std::size_t wall, piece, line;
@@ -84,8 +94,11 @@ class Forces {
   const Table& practice;
 
   bool cyclonic() const { return cyclonic_; }
-  std::size_t brace_on(std::size_t wall, std::size_t piece) const;  // index of the brace that stands there
-  std::size_t stud_of(std::size_t wall, const Jamb&) const;         // index of the stud beside that opening
+  std::size_t brace_on(std::size_t wall, std::size_t piece) const;        // index of the brace that stands there
+  std::optional<std::size_t> line_of(std::size_t wall, Length at) const;  // the bracing line of that place of the wall
+  // Of the main block, where an inside wall stands at a wing's joint.
+  std::optional<Side> side_of_joint(const Wall&) const;
+  std::size_t stud_of(std::size_t wall, const Jamb&) const;  // index of the stud beside that opening
 
   // ---- roof
   Force uplift(std::size_t load_case, std::size_t bearing, Working* w = nullptr) const {
@@ -173,7 +186,19 @@ class Forces {
 
   void lay_out_lines();
   void lay_out_lines(Floor);
-  void join(Line&, std::size_t wall) const;
+  struct LinePart {
+    LineWall part;
+    std::vector<std::size_t> blocks;
+    std::string name;
+  };
+  std::vector<LinePart> line_parts(std::size_t wall) const;
+  void join(Line&, const LinePart&) const;
+  void find_gaps(std::size_t first_line);
+  struct Stretch {
+    Side side;
+    Length from, to;
+  };
+  std::vector<Stretch> in_the_wind(const Wall&, Length from, Length to) const;
   void lay_out_jamb_studs();
   void land(std::size_t wall, const Stud::Load&);
   void land_verandas();

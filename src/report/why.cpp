@@ -125,6 +125,14 @@ constexpr std::array wordings{
                   "those beside it is not worked out",
                   harmless(l.why.subject));
             }},
+    Wording{
+        "gap-in-line",
+        [](const Link& l) {
+          return fmt::format(
+              "for {} no wall stands in this line, and what carries the wind across from wall to wall there (a beam, "
+              "the ceiling's edge) is not worked out",
+              harmless(l.why.subject));
+        }},
     Wording{"veranda-not-known",
             [](const Link& l) {
               return fmt::format("what lifts veranda {} is not given, so what comes of it is not known",

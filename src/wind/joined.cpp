@@ -64,37 +64,33 @@ namespace {
 
 // ---- which cases belong together ------------------------------------------------------------------------------------
 
-// Of a case's wind, as it is said: "onto the left", "from its front corner", "walls alone".
-std::vector<std::string_view> parts_of_wind(const LoadCase& c) {
-  std::vector<std::string_view> parts;
-  for (std::string_view rest = c.wind; !rest.empty();) {
-    const std::size_t comma = rest.find(", ");
-    parts.push_back(rest.substr(0, comma));
-    rest = comma == std::string_view::npos ? std::string_view() : rest.substr(comma + 2);
-  }
-  return parts;
-}
-int in_one_alone(const std::vector<std::string_view>& a, const std::vector<std::string_view>& b) {
-  const auto missing = [](const auto& from, const auto& of) {
-    return std::count_if(of.begin(), of.end(),
-                         [&](std::string_view s) { return std::find(from.begin(), from.end(), s) == from.end(); });
-  };
-  return static_cast<int>(missing(a, b) + missing(b, a));
-}
 // How well two cases of two blocks go together; nothing where they cannot: a combination of loads is one for the house.
-// The face first, then the pressure inside, then all else that is said of the wind: the corner, the walls alone.
+// First comes the face that the wind meets, then the pressure inside, the corner that it comes from, and what else its
+// words say.
 std::optional<int> likeness(const LoadCase& a, const LoadCase& b) {
   if (a.combination.name != b.combination.name || a.down.name != b.down.name) return std::nullopt;
-  const auto said_of_a = parts_of_wind(a), said_of_b = parts_of_wind(b);
-  const bool one_face = !said_of_a.empty() && !said_of_b.empty() && said_of_a.front() == said_of_b.front();
-  return (one_face ? 1000 : 0) + (a.inside == b.inside ? 500 : 0) - 2 * in_one_alone(said_of_a, said_of_b) +
-         (a.id == b.id ? 1 : 0);
+  const auto clauses = [](const LoadCase& c) {
+    std::vector<std::string> r;
+    for (std::size_t at = 0; at < c.wind.size();) {
+      const std::size_t end = std::min(c.wind.find(", ", at), c.wind.size());
+      r.push_back(c.wind.substr(at, end - at));
+      at = end + 2;
+    }
+    return r;
+  };
+  const std::vector<std::string> of_a = clauses(a), of_b = clauses(b);
+  int like = (a.inside == b.inside ? 1000 : 0) + (a.id == b.id ? 1 : 0);
+  for (std::size_t i = 0; i < of_a.size(); ++i) {
+    if (std::find(of_b.begin(), of_b.end(), of_a[i]) == of_b.end()) continue;
+    like += i == 0 ? 10'000 : of_a[i].starts_with("from its ") ? 100 : 10;
+  }
+  return like;
 }
 std::size_t partner(const LoadCase& c, const std::vector<LoadCase>& among) {
   std::optional<std::size_t> best;
-  int most = 0;
+  int most = -1;
   for (std::size_t i = 0; i < among.size(); ++i)
-    if (const auto like = likeness(c, among[i]); like && (!best || *like > most)) {
+    if (const auto like = likeness(c, among[i]); like && *like > most) {
       best = i;
       most = *like;
     }
@@ -126,6 +122,7 @@ struct LaidOut {
   Layout layout;
   std::vector<std::size_t> from;
 };
+constexpr Area no_area = Area::from_value(1e-9);
 LaidOut laid_out(const Joined& roof, const std::vector<BlockWind>& winds, const std::vector<const Layout*>& layouts) {
   LaidOut r{{layouts.front()->name, {}}, {}};
   for (std::size_t i = 0; i < roof.shape.surfaces.size(); ++i) {
@@ -135,6 +132,8 @@ LaidOut laid_out(const Joined& roof, const std::vector<BlockWind>& winds, const 
       if (zones[z].surface != roof.from[i]) continue;
       Polygon part = common(moved(zones[z].part, winds[s.block].left, winds[s.block].front), s.outline);
       if (part.empty()) continue;
+      // One zone over all of it: wind and weight then have one area and one middle, to the last bit.
+      if (abs(area(s.outline) - area(part)) < no_area) part = s.outline;
       r.layout.zones.push_back({i, std::move(part), zones[z].label, s.block});
       r.from.push_back(z);
     }
