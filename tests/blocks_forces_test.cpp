@@ -201,10 +201,10 @@ TEST_CASE("L house: distances to the slab's edge at the internal corner and besi
   CHECK(edge(flush, "A", 5900.0) == "45 mm");
   CHECK(edge(flush, "B", 4900.0) == "45 mm");
   // On the joint no edge runs. G stands as the main block's outside wall would: from its first fixing the internal
-  // corner at (6, 0), where A and B end, is 100 mm along it and 45 mm aside, sqrt(100^2 + 45^2) = 109.7
-  CHECK(edge(flush, "G", 100.0) == "110 mm");
-  CHECK(edge(flush, "G", 5900.0) == "100 mm");   // to D's face
-  CHECK(edge(flush, "G", 1900.0) == "1901 mm");  // sqrt(1900^2 + 45^2) = 1900.5
+  // corner at (6, 0), where A and B end, is 100 mm along it and 45 mm aside, sqrt(100^2 + 45^2)
+  CHECK(edge(flush, "G", 100.0) == "109.66 mm");
+  CHECK(edge(flush, "G", 5900.0) == "100 mm");      // to D's face
+  CHECK(edge(flush, "G", 1900.0) == "1900.53 mm");  // sqrt(1900^2 + 45^2)
   // 1.9 m from B; at its end 100 mm
   CHECK(edge(flush, "H", 1900.0) == "1855 mm");
   CHECK(edge(flush, "H", 100.0) == "55 mm");
@@ -341,7 +341,7 @@ TEST_CASE("L house: the working of a valley, of what is under it and of the shar
       CHECK(orphan(w) == "");
       const auto outcome = recompute::recompute(w);
       for (const auto& miss : outcome.misses) FAIL_CHECK(miss);
-      CHECK(outcome.checked > 5);
+      CHECK(outcome.checked >= 5);
       CHECK(outcome.worst <= 1.0);
       for (const LinkPart& p : l.parts)
         if (p.role != Role::reported && p.demand.si != 0.0 && p.demand.kind != Kind::ratio)
