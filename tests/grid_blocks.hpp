@@ -177,7 +177,7 @@ inline GridBlocks random_blocks(unsigned seed) {
     w.height -= pick(3) == 0 ? 2 : 0;
     w.level = pick(2) == 0 ? 0 : -1 - pick(2);
     w.ridge_up = !sideways;
-    w.hip = pick(2) == 0;
+    w.hip = pick(2) == 0 && 2 * out > wide + 4;  // else it would reach past the joint
     if (pick(2) == 0) w.pitch -= pick(8);
     w.weight = 0.25 + 0.05 * pick(10);
     w.eaves = pick(7);
