@@ -329,12 +329,6 @@ JoinedLoads joined_loads(const House& house, const Joined& roof, const std::vect
   return r;
 }
 
-// A class's figures, and those of the envelope procedure, know no depth and breadth of the plan but as limits.
-static bool goes_by_the_plan(const SiteAsk& site) {
-  if (std::holds_alternative<ClassSite>(site)) return false;
-  const auto* asce = std::get_if<AsceSite>(&site);
-  return !asce || asce->procedure != "envelope";
-}
 HouseWind::HouseWind(const House& h, const Table& table) : house_(h), method_(method_for(h.site)) {
   if (h.wings.empty()) {
     shape_ = shape_of(h);
@@ -354,7 +348,8 @@ HouseWind::HouseWind(const House& h, const Table& table) : house_(h), method_(me
     each.push_back(method_.loads(asks_.back(), nullptr, std::nullopt));
   }
   joined_ = joined_loads(h, roof, blocks_, each);
-  if (goes_by_the_plan(h.site))
+  // Where the others go by depth and breadth of the plan they take the whole house's where that is worse.
+  if (std::holds_alternative<EnSite>(h.site))
     joined_.loads.excess.push_back({"plan", "only", table.method, value(static_cast<double>(blocks_.size())),
                                     value(1.0),
                                     "its coefficients go by the depth and breadth of one rectangular plan: of the "
