@@ -126,9 +126,6 @@ class BlocksSettling : private Slips {
       slip_on_key(path, "not-yet", fmt::format("{} in a house of several blocks cannot be worked out yet", what),
                   std::move(help));
     };
-    if (!ask_.job.verandas.empty())
-      not_yet(under("veranda", ask_.job.verandas.begin()->first), "a veranda",
-              "a job of its own for the block that it leans on");
     for (const auto& [name, b] : ask_.job.blocks) {
       const std::string path = under("block", name);
       if (b.roof_braces)

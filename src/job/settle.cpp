@@ -90,7 +90,7 @@ class Settling : private Slips {
       walls();
       inside_bearings();
       if (several()) bearings();
-      else verandas();
+      verandas();
       openings_said();
       sealed_and_open();
     }
@@ -669,7 +669,7 @@ class Settling : private Slips {
       return chosen;
     };
     VerandasSettled settled = settle_verandas(
-        {job_, house_, sized_ && names_good_, place_, pick(Sort::bracket, "bracket"), pick(Sort::tie, "tie"), foot});
+        {job_, house_, placed_ && names_good_, place_, pick(Sort::bracket, "bracket"), pick(Sort::tie, "tie"), foot});
     take(settled);
     house_.verandas = std::move(settled.verandas);
   }
