@@ -86,7 +86,7 @@ class Settling : private Slips {
       marks();
       defaults();
       trusses();
-      if (!several()) roof_braces();
+      roof_braces();
       walls();
       inside_bearings();
       if (several()) bearings();
@@ -641,8 +641,9 @@ class Settling : private Slips {
     slips = std::move(kept);
   }
   void roof_braces() {
+    if (several() && !placed_) return;
     RoofBracesSettled settled = settle_roof_braces(
-        roof_ask(), roof_,
+        roof_ask(), roof_, roofs_over(wings_),
         [this](const Maybe<std::string>& name, const std::string& path) {
           return choose(name, path, "roof braces", Sort::strap, "strap");
         },
