@@ -107,6 +107,11 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
                  "the slopes of hip ends and what lies beside their hips: how jacks, creepers and hip rafters brace it "
                  "and pass on the wind",
                  ""});
+  if (!e.house.wings.empty() && !e.house.roof_braces.empty())
+    r.push_back({"roof bracing of wings",
+                 "bracing in the plane of the wings' roofs and at their ends; how valley trusses bring the wind on a "
+                 "wing's roof to the slope that it lies on",
+                 ""});
   if (e.house.first)
     r.push_back(
         {"the floor between",

@@ -507,7 +507,7 @@ void Judge::place(const LinkSeed& s, Link& l) const {
     case Of::roof_brace: {
       const RoofBrace& b = h.roof_braces[s.a];
       l.where.face = "roof";
-      if (const auto wall = wall_under(h, b.slope)) on_wall(*wall, b.foot - h.walls[*wall].from);
+      if (const auto wall = wall_under(h, b.slope, b.foot)) on_wall(*wall, b.foot - h.walls[*wall].from);
       l.where.words = roof_brace_words(b);
       break;
     }
