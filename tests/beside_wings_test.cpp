@@ -219,7 +219,9 @@ TEST_CASE("what pushes on a wing's roof over the main block goes to the slope th
       return in_kN(demand(house.link(fmt::format("roof plane {} to the {}", slope, way)), "along"));
     };
     for (const char* way : {"right", "left"}) {
-      CHECK_THAT(along(b, "back", way), WithinAbs(along(alone, "back", way), 1e-6));
+      // What goes by the plan goes by the whole house's where that is worse: never less than alone.
+      CHECK(along(b, "back", way) >= along(alone, "back", way) - 1e-6);
+      CHECK(along(b, "back", way) <= 1.2 * along(alone, "back", way));
       CHECK(along(b, "front", way) >= along(alone, "front", way) - 1e-9);
     }
     // AS 4055, N3: 0.96 x 1.5 kPa on half of 3.730461 m2.
