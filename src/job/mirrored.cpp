@@ -108,6 +108,8 @@ House mirrored(House h, Mirror m) {
   for (RoofBrace& b : h.roof_braces) mirror(b, h, m);
   for (Veranda& v : h.verandas) mirror(v, h, m);
   for (HipEnd& e : h.hip_ends) e.side = mirrored(e.side, m);
+  for (Truss& t : h.trusses)
+    if (t.clear_of) t.clear_of = mirrored(*t.clear_of, m);
   if (turns_places(h.roof.ridge, m)) {  // what stands in the order of its places along the ridge
     const Length ridge = h.roof.ridge == Along::across ? h.across : h.up;
     for (Truss& t : h.trusses) t.at = ridge - t.at;
