@@ -222,10 +222,16 @@ class TrussSettling : private Slips {
     return is_word(row.end, under(at, "end"), names, "unknown-word", "a hip end of this roof") && good;
   }
 
+  // The ends of the trusses.
+  Side near_end() const { return roof_.ridge == Along::across ? Side::front : Side::left; }
+  Side far_end() const { return across_from(near_end()); }
+  std::optional<Side> clear_side(const raw::TrussRow& row) const {
+    const auto side = row.clear_of ? side_named(*row.clear_of) : std::nullopt;
+    return side == near_end() || side == far_end() ? side : std::nullopt;
+  }
   void clear_of(const raw::TrussRow& row, const std::string& at) {
     const std::string path = under(at, "clear_of");
-    const bool across = roof_.ridge == Along::across;
-    const std::string_view ends[]{across ? "front" : "left", across ? "back" : "right"};
+    const std::string_view ends[]{words(near_end()), words(far_end())};
     is_word(row.clear_of, path, ends, "unknown-word", "an end of these trusses");
     if (ask_.block.floor || (ask_.block.height && ask_.block.height->by_floor))
       slip_on_key(path, "not-yet", "trusses that are clear of a wall in a house of two floors cannot be worked out yet",
@@ -336,7 +342,7 @@ class TrussSettling : private Slips {
                   .girder = false,
                   .plies = row.keys->plies.value_or(1),
                   .also_on = row.keys->also_on,
-                  .clear_of = row.keys->clear_of ? side_named(*row.keys->clear_of) : std::nullopt},
+                  .clear_of = clear_side(*row.keys)},
             row.number};
   }
   void trusses(const Row& r) {
@@ -599,9 +605,13 @@ class InsideBearings : private Slips {
     }
     if (!keys.clear_of || good.size() != names.size() || good.empty()) return;
     const std::string path = under(under(under(ask_.path, "trusses"), i), "clear_of");
-    for (std::size_t t = 0; t < row_of_.size(); ++t)
-      if (row_of_[t] == i && house_.trusses[t].clear_of && !clear(house_.trusses[t], path)) return;
-    if (const auto side = side_named(*keys.clear_of)) sticks_out(*side, good, path);
+    std::optional<Side> side;
+    for (std::size_t t = 0; t < row_of_.size(); ++t) {
+      if (row_of_[t] != i || !house_.trusses[t].clear_of) continue;
+      side = house_.trusses[t].clear_of;
+      if (!clear(house_.trusses[t], path)) return;
+    }
+    if (side) sticks_out(*side, good, path);
   }
   Length span() const { return across() ? house_.up : house_.across; }
   // Past the bearing that is set back, as far as the outside wall's face.

@@ -75,15 +75,15 @@ inline constexpr auto net_uplift =
 // A truss that sticks out past a bearing set back from the outside wall. Under what sticks out the porch or recess is
 // open to the wind, which pushes there as on the wall; whether up or down is not said: the worse at every bearing.
 inline constexpr auto recess_lifts =
-    formula<Force>("N_r", "what the wind under the roof past the bearing that is set back lifts at that bearing",
+    formula<Force>("Q", "what the wind under the roof past the bearing that is set back lifts at that bearing",
                    "moments", {"f_w", "p", "b_r", "d_r", "s", "u_r"},
                    [](auto f, auto p, auto b, auto d, auto s, auto u) { return f * p * b * d * (s - u) / s; });
 inline constexpr auto recess_tips =
-    formula<Force>("N_r", "what the wind on that part, should it suck, lifts at the other bearing", "moments",
+    formula<Force>("Q", "what the wind on that part, should it suck, lifts at the other bearing", "moments",
                    {"f_w", "p", "b_r", "d_r", "u_r", "s"},
                    [](auto f, auto p, auto b, auto d, auto u, auto s) { return f * p * b * d * (u - s) / s; });
 inline constexpr auto recess_on_beam = formula<Force>(
-    "N_r", "what the wind on that part, up or down, lifts at this bearing, as one beam over all bearings",
+    "Q", "what the wind on that part, up or down, lifts at this bearing, as one beam over all bearings",
     "three-moment equation", {"f_w", "p", "b_r", "d_r", "i_r"},
     [](auto f, auto p, auto b, auto d, auto i) { return f * p * b * d * i; });
 inline constexpr auto tipped_by_weight =

@@ -754,7 +754,7 @@ std::vector<As<Force>> RoofForces::from_the_recess(std::size_t c, std::size_t b,
                                           : formulas::recess_tips(nullptr, f, s.p, width, depth, u, span)));
       continue;
     }
-    const std::string n = number(b), own = fmt::format("N{}_{}.{}", way_mark(beam), n, rows.size() + 1);
+    const std::string n = number(b), own = fmt::format("Q{}_{}.{}", way_mark(beam), n, rows.size() + 1);
     given(w, "d_r" + n, "depth of the recess under it: from the bearing set back to the outside wall's face", depth,
           along_source(seat.member));
     given(w, "b_r" + own.substr(own.find('_') + 1), "width of it that this truss holds", width,
