@@ -105,6 +105,7 @@ class Judge {
   Marks marks_of_roof(const LoadCase&) const;
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
+  Length gap_behind(const LinkSeed&) const;
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
