@@ -2,6 +2,7 @@
 
 #include "load_path/formulas.hpp"
 #include "load_path/set_out.hpp"
+#include "shape/cut.hpp"
 
 #include <algorithm>
 #include <array>
@@ -39,6 +40,12 @@ double facing(const Axis& a, Way falls) {
   return 0.0;
 }
 
+// A slope whose tangent has been worked out before: a formula asks it of this as of an angle.
+struct KnownSlope {
+  double tan;
+};
+double tangent(const KnownSlope& s) { return s.tan; }
+
 // How broad a convex polygon is at u, its corners given along and beside the axis.
 Length breadth(const std::vector<std::pair<Length, Length>>& corners, Length u) {
   Length low = everywhere, high = -everywhere;
@@ -74,6 +81,7 @@ RoofForces::RoofForces(const House& h, const Shape& s, const Loads& l, Members m
     if (on.size() < 2) throw std::logic_error("a member on fewer than two bearings");
     for (std::size_t k = 0; k < on.size(); ++k) seats_[on[k]] = {i, k, k == 0, k + 1 == on.size()};
   }
+  for (const Surface& f : shape_.surfaces) tangents_.push_back(tangent(f.slope));
   cut();
   compute_all();
 }
@@ -139,8 +147,9 @@ RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::s
                                        bool past_end) const {
   const Surface& s = shape_.surfaces[surface];
   const Axis axis = axis_of(m);
-  const Area a = area(g);
-  const Point at{moment_x(g) / a, moment_y(g) / a};
+  const Measures measures = measures_of(g);
+  const Area a = measures.a;
+  const Point at{measures.x / a, measures.y / a};
   const Length off = beside(axis, at);
   Shares shares;
   if (m.bearings.size() > 2) shares = shares_of(m, s, g);
@@ -167,10 +176,11 @@ void RoofForces::cut() {
       levers_[*members[m].next].push_back(
           {m, *members[m].space, std::vector<std::vector<Piece>>(loads_.layouts.size()), {}});
   // A piece as its own member feels it and, where it is a verge's, as the next truss does.
+  Cutter cutter;
   const auto take = [&](std::size_t m, const Window& w, std::size_t zone, std::size_t surface, const Polygon& part,
-                        std::vector<Piece>& own, const auto& of_lever) {
+                        const Extent& extent, std::vector<Piece>& own, const auto& of_lever) {
     if (!holds(w, shape_.surfaces[surface])) return;
-    const Polygon g = within(w, part);
+    const Polygon& g = cutter.cut(part, extent, {w.x0, w.x1, w.y0, w.y1});
     if (g.empty()) return;
     own.push_back(piece_of(members[m], zone, surface, g, w.past_end));
     if (!w.past_end || !members[m].next || !members[m].space) return;
@@ -181,23 +191,28 @@ void RoofForces::cut() {
         there.back().past = own.back().past;
       }
   };
+  std::vector<Extent> extents;
   pieces_.resize(loads_.layouts.size());
   for (std::size_t l = 0; l < loads_.layouts.size(); ++l) {
     pieces_[l].resize(members.size());
     const auto& zones = loads_.layouts[l].zones;
+    extents.clear();
+    for (const Zone& z : zones) extents.push_back(extent_of(z.part));
     for (std::size_t m = 0; m < members.size(); ++m)
       for (const Window& w : members[m].carries)
         for (std::size_t z = 0; z < zones.size(); ++z)
-          take(m, w, z, zones[z].surface, zones[z].part, pieces_[l][m],
+          take(m, w, z, zones[z].surface, zones[z].part, extents[z], pieces_[l][m],
                [&](Lever& lever) -> std::vector<Piece>& { return lever.wind[l]; });
   }
+  extents.clear();
+  for (const Surface& s : shape_.surfaces) extents.push_back(extent_of(s.outline));
   dead_.resize(members.size());
   held_.resize(members.size(), zero<Area>());
   for (std::size_t m = 0; m < members.size(); ++m) {
     for (const Window& w : members[m].carries)
       for (std::size_t i = 0; i < shape_.surfaces.size(); ++i)
         if (shape_.surfaces[i].part != Part::soffit)
-          take(m, w, 0, i, shape_.surfaces[i].outline, dead_[m],
+          take(m, w, 0, i, shape_.surfaces[i].outline, extents[i], dead_[m],
                [](Lever& lever) -> std::vector<Piece>& { return lever.dead; });
     for (const Piece& p : dead_[m]) held_[m] += p.a;
   }
@@ -209,6 +224,9 @@ void RoofForces::cut() {
                                      : std::vector<double>()});
 }
 
+static bool one_figure(const ByArea& a, const ByArea& b) {
+  return a.small == b.small && a.large == b.large && a.logarithmic == b.logarithmic;
+}
 // Whether two cases load the roof alike: they differ in what the walls are pushed with.
 bool RoofForces::alike(const LoadCase& a, const LoadCase& b) const {
   const auto same = [](const Combination& x, const Combination& y) {
@@ -218,8 +236,7 @@ bool RoofForces::alike(const LoadCase& a, const LoadCase& b) const {
     return x.side == y.side && x.from == y.from && x.to == y.to && x.p == y.p;
   };
   return a.layout == b.layout && same(a.combination, b.combination) && same(a.down, b.down) && a.net == b.net &&
-         a.net_small == b.net_small && a.by_area.small == b.by_area.small && a.by_area.large == b.by_area.large &&
-         a.by_area.logarithmic == b.by_area.logarithmic &&
+         a.net_small == b.net_small && one_figure(a.by_area, b.by_area) &&
          (!has_upright_face() ||
           std::equal(a.square_on.begin(), a.square_on.end(), b.square_on.begin(), b.square_on.end(), one_face));
 }
@@ -228,9 +245,14 @@ bool RoofForces::alike(const LoadCase& a, const LoadCase& b) const {
 void RoofForces::compute_all() {
   const std::size_t cases = loads_.cases.size(), n = all_.bearings.size();
   area_shares_.resize(cases);
-  for (std::size_t c = 0; c < cases; ++c)
-    for (std::size_t m = 0; m < all_.members.size() && !of(c).net_small.empty(); ++m)
-      area_shares_[c].push_back(area_share(of(c).by_area, m, nullptr));
+  for (std::size_t c = 0; c < cases; ++c) {
+    if (of(c).net_small.empty()) continue;
+    if (c > 0 && !area_shares_[c - 1].empty() && one_figure(of(c - 1).by_area, of(c).by_area))
+      area_shares_[c] = area_shares_[c - 1];
+    else
+      for (std::size_t m = 0; m < all_.members.size(); ++m)
+        area_shares_[c].push_back(area_share(of(c).by_area, m, nullptr));
+  }
   const Force none = zero<Force>();
   for (std::size_t b = 0; b < n; ++b) {
     const auto both = [&](bool greatest) {
@@ -241,15 +263,22 @@ void RoofForces::compute_all() {
     dead_greatest_.push_back(both(true));
   }
   memo_.resize(cases);
+  std::vector<Pressure> on_pieces;
   for (std::size_t c = 0; c < cases; ++c) {
     Remembered& r = memo_[c];
     std::size_t before = 0;
     while (before < c && !alike(of(before), of(c))) ++before;
     like_.push_back(before);
     if (before < c) continue;
-    for (std::size_t b = 0; b < n; ++b)
-      r.wind.push_back(
-          {own_wind(c, b, How::by_moments), continuous(seats_[b].member) ? own_wind(c, b, How::as_one_beam) : none});
+    r.wind.resize(n, {none, none});
+    for (std::size_t m = 0; m < all_.members.size(); ++m) {
+      const auto& pieces = pieces_[of(c).layout][m];
+      on_pieces.clear();
+      for (const Piece& p : pieces) on_pieces.push_back(net(c, p.zone, m));
+      for (const std::size_t b : all_.members[m].bearings)
+        r.wind[b] = {own_wind(b, How::by_moments, pieces, on_pieces),
+                     continuous(m) ? own_wind(b, How::as_one_beam, pieces, on_pieces) : none};
+    }
     r.exact.resize(n, none);
     r.uplift.resize(n, none);
     r.pressed.resize(n, none);
@@ -463,42 +492,49 @@ void RoofForces::tell_piece(std::size_t b, const Piece& p, std::size_t n, Workin
             p.turned[seat.place], "three-moment equation, even stiffness");
 }
 
-Force RoofForces::wind_row(std::size_t c, std::size_t b, How how, const Piece& piece, std::size_t loaded,
-                           std::string_view symbol, std::size_t n, Working* w) const {
-  const Surface& s = surface(piece);
+Force RoofForces::wind_row(std::size_t b, How how, const Piece& piece, Pressure p) const {
   const Seat& seat = seats_[b];
-  const Pressure p = net(c, piece.zone, loaded);
-  const auto pressure = [&] { return as(net_symbol(c, piece.zone, loaded), p); };
-  const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}{}", of, prefix(b), n), q); };
-  const Length span = span_of(seat.member);
-  const auto s_ = [&] { return as(span_symbol(seat.member), span); };
-  const auto pitch = [&] { return as(pitch_symbol(s), s.slope); };
-  const double turn = facing_here(seat, piece);
+  const bool soffit = surface(piece).part == Part::soffit;
   if (how == How::as_one_beam) {
     const double share = piece.turned[seat.place];
+    return soffit ? formulas::beam_lift_soffit(nullptr, p, piece.a, share)
+                  : formulas::beam_lift(nullptr, p, piece.a, share);
+  }
+  const Length span = span_of(seat.member), u = from_bearing(seat, piece.u);
+  if (soffit) return formulas::lift_soffit(nullptr, p, piece.a, span, u);
+  const double turn = facing_here(seat, piece);
+  const KnownSlope slope{tangents_[piece.surface]};
+  if (turn == 1.0) return formulas::lift_near.sum(p, piece.a, span, u, piece.z, slope);
+  if (turn == -1.0) return formulas::lift_far.sum(p, piece.a, span, u, piece.z, slope);
+  if (turn == 0.0) return formulas::lift_square(nullptr, p, piece.a, span, u);
+  return formulas::lift_askew.sum(p, piece.a, span, u, turn, piece.z, slope);
+}
+
+Force RoofForces::wind_row(std::size_t c, std::size_t b, How how, const Piece& piece, std::size_t loaded,
+                           std::string_view symbol, std::size_t n, Working* w) const {
+  const Pressure p = net(c, piece.zone, loaded);
+  if (!w) return wind_row(b, how, piece, p);
+  const Surface& s = surface(piece);
+  const Seat& seat = seats_[b];
+  const auto pressure = as(net_symbol(c, piece.zone, loaded), p);
+  const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}{}", of, prefix(b), n), q); };
+  if (how == How::as_one_beam) {
     const auto lift = [&](const auto& formula) {
-      return w ? formula.told(w, symbol, formula.source, pressure(), own("A", piece.a), own("j", share))
-               : formula(nullptr, p, piece.a, share);
+      return formula.told(w, symbol, formula.source, pressure, own("A", piece.a), own("j", piece.turned[seat.place]));
     };
     return s.part == Part::soffit ? lift(formulas::beam_lift_soffit) : lift(formulas::beam_lift);
   }
-  const Length u = from_bearing(seat, piece.u);
-  if (s.part == Part::soffit)
-    return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u))
-             : formulas::lift_soffit(nullptr, p, piece.a, span, u);
-  const auto lift = [&](const auto& formula) {
-    return w ? formula.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u), own("z", piece.z),
-                            pitch())
-             : formula(nullptr, p, piece.a, span, u, piece.z, s.slope);
-  };
-  if (turn == 1.0) return lift(formulas::lift_near);
-  if (turn == -1.0) return lift(formulas::lift_far);
-  if (turn == 0.0)
-    return w ? formulas::lift_square.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u))
-             : formulas::lift_square(nullptr, p, piece.a, span, u);
-  return w ? formulas::lift_askew.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u),
-                                       own("k", turn), own("z", piece.z), pitch())
-           : formulas::lift_askew(nullptr, p, piece.a, span, u, turn, piece.z, s.slope);
+  const auto area = own("A", piece.a);
+  const auto span = as(span_symbol(seat.member), span_of(seat.member));
+  const auto u = own("u", from_bearing(seat, piece.u));
+  if (s.part == Part::soffit) return formulas::lift_soffit.told(w, symbol, "moments", pressure, area, span, u);
+  const double turn = facing_here(seat, piece);
+  if (turn == 0.0) return formulas::lift_square.told(w, symbol, "moments", pressure, area, span, u);
+  const auto z = own("z", piece.z);
+  const auto pitch = as(pitch_symbol(s), s.slope);
+  if (turn == 1.0) return formulas::lift_near.told(w, symbol, "moments", pressure, area, span, u, z, pitch);
+  if (turn == -1.0) return formulas::lift_far.told(w, symbol, "moments", pressure, area, span, u, z, pitch);
+  return formulas::lift_askew.told(w, symbol, "moments", pressure, area, span, u, own("k", turn), z, pitch);
 }
 
 Force RoofForces::dead_row(std::size_t b, How how, const Piece& piece, bool greatest, std::string_view symbol,
@@ -624,14 +660,15 @@ std::vector<As<Force>> RoofForces::dead_rows(std::size_t b, How how, bool greate
   return rows;
 }
 
-Force RoofForces::own_wind(std::size_t c, std::size_t b, How how) const {
-  const std::size_t m = seats_[b].member;
-  const auto& space = all_.members[m].space;
+Force RoofForces::own_wind(std::size_t b, How how, const std::vector<Piece>& pieces,
+                           const std::vector<Pressure>& net) const {
+  const auto& space = all_.members[seats_[b].member].space;
   Force sum = zero<Force>();
   if (how == How::by_moments && !seats_[b].first && !seats_[b].last) return sum;
-  for (const Piece& p : pieces_[of(c).layout][m]) {
-    if (net(c, p.zone, m) == zero<Pressure>()) continue;
-    const Force row = wind_row(c, b, how, p, m, {}, 0, nullptr);
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const Piece& p = pieces[i];
+    if (net[i] == zero<Pressure>()) continue;
+    const Force row = wind_row(b, how, p, net[i]);
     sum += row;
     if (p.past_end && space) sum += formulas::outrigger(nullptr, row, p.past, *space);
   }

@@ -125,14 +125,17 @@ class RoofForces {
 
   void tell_piece(std::size_t bearing, const Piece&, std::size_t n, Working&) const;
   Numbers tell_measures(std::size_t c, std::size_t bearing, bool greatest, Working*) const;
+  // In silence, under that pressure.
+  Force wind_row(std::size_t bearing, How, const Piece&, Pressure) const;
   Force wind_row(std::size_t c, std::size_t bearing, How, const Piece&, std::size_t loaded, std::string_view symbol,
                  std::size_t n, Working*) const;
   Force dead_row(std::size_t bearing, How, const Piece&, bool greatest, std::string_view symbol, std::size_t n,
                  Working*) const;
   std::vector<As<Force>> wind_rows(std::size_t c, std::size_t bearing, How, const Numbers&, Working&) const;
   std::vector<As<Force>> dead_rows(std::size_t bearing, How, bool greatest, const Numbers&, Working&) const;
-  // The member's own strip at a bearing and, on end trusses, the lever of the verge.
-  Force own_wind(std::size_t c, std::size_t bearing, How) const;
+  // The member's own strip at a bearing and, on end trusses, the lever of the verge. net: the pressure on each of its
+  // pieces.
+  Force own_wind(std::size_t bearing, How, const std::vector<Piece>&, const std::vector<Pressure>& net) const;
   Force own_dead(std::size_t bearing, How, bool greatest) const;
   // From the verge past the neighbour, exact; wind and dead: the factors on them.
   Force carried(std::size_t c, std::size_t bearing, How, double wind, double dead, bool greatest) const;
@@ -166,6 +169,7 @@ class RoofForces {
   const Loads& loads_;
   Members all_;
   std::vector<Seat> seats_;                              // bearing
+  std::vector<double> tangents_;                         // surface: of its slope
   std::vector<std::vector<std::vector<Piece>>> pieces_;  // layout, member
   std::vector<std::vector<Piece>> dead_;                 // member
   std::vector<std::vector<Lever>> levers_;               // member

@@ -35,11 +35,6 @@ bool is_across(Way way) { return way == Way::right || way == Way::left; }
 
 // ---- polygons ------------------------------------------------------------------------------------------------------
 
-static Area cross(const Point& p, const Point& q) { return p.x * q.y - q.x * p.y; }
-
-// All sums are taken about the first corner, so that a small piece far from the origin loses no digits.
-static Point less(const Point& p, const Point& origin) { return {p.x - origin.x, p.y - origin.y}; }
-
 std::string_view words(ElevationPart p) {
   switch (p) {
     case ElevationPart::wall: return "wall";
@@ -82,15 +77,6 @@ AreaMoment moment_y(const Polygon& g) {
 }
 
 Polygon rectangle(Length x0, Length x1, Length y0, Length y1) { return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}; }
-
-// Where the edge from p to q meets the line: the cut coordinate is set, not computed, so that both sides of a cut share
-// it.
-static Point meet_x(const Point& p, const Point& q, Length x) {
-  return {x, p.y + (x - p.x) / (q.x - p.x) * (q.y - p.y)};
-}
-static Point meet_y(const Point& p, const Point& q, Length y) {
-  return {p.x + (y - p.y) / (q.y - p.y) * (q.x - p.x), y};
-}
 
 Polygon with_an_area(Polygon g) {
   if (g.size() < 3 || !(area(g) > zero<Area>())) g.clear();
