@@ -3,11 +3,13 @@
 #include "load_path/formulas.hpp"
 #include "load_path/set_out.hpp"
 #include "shape/cut.hpp"
+#include "shape/planes.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <functional>
+#include <iterator>
 #include <stdexcept>
 #include <utility>
 
@@ -79,7 +81,9 @@ RoofForces::RoofForces(const House& h, const Shape& s, const Loads& l, Members m
   for (std::size_t i = 0; i < all_.members.size(); ++i) {
     const auto& on = all_.members[i].bearings;
     if (on.size() < 2) throw std::logic_error("a member on fewer than two bearings");
-    for (std::size_t k = 0; k < on.size(); ++k) seats_[on[k]] = {i, k, k == 0, k + 1 == on.size()};
+    const Length from = all_.bearings[on.front()].u, to = all_.bearings[on.back()].u;
+    for (std::size_t k = 0; k < on.size(); ++k)
+      seats_[on[k]] = {i, k, k == 0, k + 1 == on.size(), to - from, k == 0 ? from : to};
   }
   for (const Surface& f : shape_.surfaces) tangents_.push_back(tangent(f.slope));
   cut();
@@ -158,7 +162,7 @@ RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::s
           a,
           at,
           along(axis, at),
-          s.part == Part::soffit ? zero<Length>() : height_at(s, at),
+          s.part == Part::soffit ? zero<Length>() : height_at(s, at, tangents_[surface]),
           facing(axis, s.falls),
           past_end,
           past_end ? distance(off, zero<Length>()) : zero<Length>(),
@@ -175,10 +179,16 @@ void RoofForces::cut() {
     if (members[m].next && members[m].space)
       levers_[*members[m].next].push_back(
           {m, *members[m].space, std::vector<std::vector<Piece>>(loads_.layouts.size()), {}});
+  // Collected here first: a member's pieces are then as many as there is room made for.
+  std::vector<Piece> own;
+  const auto settle_into = [&](std::vector<Piece>& pieces) {
+    pieces = {std::make_move_iterator(own.begin()), std::make_move_iterator(own.end())};
+    own.clear();
+  };
   // A piece as its own member feels it and, where it is a verge's, as the next truss does.
   Cutter cutter;
   const auto take = [&](std::size_t m, const Window& w, std::size_t zone, std::size_t surface, const Polygon& part,
-                        const Extent& extent, std::vector<Piece>& own, const auto& of_lever) {
+                        const Extent& extent, const auto& of_lever) {
     if (!holds(w, shape_.surfaces[surface])) return;
     const Polygon& g = cutter.cut(part, extent, {w.x0, w.x1, w.y0, w.y1});
     if (g.empty()) return;
@@ -198,11 +208,13 @@ void RoofForces::cut() {
     const auto& zones = loads_.layouts[l].zones;
     extents.clear();
     for (const Zone& z : zones) extents.push_back(extent_of(z.part));
-    for (std::size_t m = 0; m < members.size(); ++m)
+    for (std::size_t m = 0; m < members.size(); ++m) {
       for (const Window& w : members[m].carries)
         for (std::size_t z = 0; z < zones.size(); ++z)
-          take(m, w, z, zones[z].surface, zones[z].part, extents[z], pieces_[l][m],
+          take(m, w, z, zones[z].surface, zones[z].part, extents[z],
                [&](Lever& lever) -> std::vector<Piece>& { return lever.wind[l]; });
+      settle_into(pieces_[l][m]);
+    }
   }
   extents.clear();
   for (const Surface& s : shape_.surfaces) extents.push_back(extent_of(s.outline));
@@ -212,8 +224,9 @@ void RoofForces::cut() {
     for (const Window& w : members[m].carries)
       for (std::size_t i = 0; i < shape_.surfaces.size(); ++i)
         if (shape_.surfaces[i].part != Part::soffit)
-          take(m, w, 0, i, shape_.surfaces[i].outline, extents[i], dead_[m],
+          take(m, w, 0, i, shape_.surfaces[i].outline, extents[i],
                [](Lever& lever) -> std::vector<Piece>& { return lever.dead; });
+    settle_into(dead_[m]);
     for (const Piece& p : dead_[m]) held_[m] += p.a;
   }
   handed_.resize(members.size());
@@ -264,6 +277,7 @@ void RoofForces::compute_all() {
   }
   memo_.resize(cases);
   std::vector<Pressure> on_pieces;
+  const bool upright_face = has_upright_face();
   for (std::size_t c = 0; c < cases; ++c) {
     Remembered& r = memo_[c];
     std::size_t before = 0;
@@ -286,7 +300,8 @@ void RoofForces::compute_all() {
       for (const std::size_t b : all_.members[m].bearings) {
         r.exact[b] = exactly_lifted(c, b);
         r.uplift[b] = worse(c, b, false, {}, nullptr);
-        for (const As<Force>& f : turned_by_face(c, b, nullptr)) r.uplift[b] += f.quantity;
+        if (upright_face)
+          for (const As<Force>& f : turned_by_face(c, b, nullptr)) r.uplift[b] += f.quantity;
         if (!of(c).down.name.empty()) r.pressed[b] = worse(c, b, true, {}, nullptr);
       }
   }
@@ -297,10 +312,7 @@ Length RoofForces::span_of(std::size_t member) const {
   return all_.bearings[on.back()].u - all_.bearings[on.front()].u;
 }
 
-Length RoofForces::from_bearing(const Seat& s, Length u) const {
-  const auto& on = all_.members[s.member].bearings;
-  return s.first ? u - all_.bearings[on.front()].u : all_.bearings[on.back()].u - u;
-}
+Length RoofForces::from_bearing(const Seat& s, Length u) const { return s.first ? u - s.end : s.end - u; }
 
 bool RoofForces::any_continuous() const {
   for (std::size_t m = 0; m < all_.members.size(); ++m)
@@ -500,7 +512,7 @@ Force RoofForces::wind_row(std::size_t b, How how, const Piece& piece, Pressure 
     return soffit ? formulas::beam_lift_soffit(nullptr, p, piece.a, share)
                   : formulas::beam_lift(nullptr, p, piece.a, share);
   }
-  const Length span = span_of(seat.member), u = from_bearing(seat, piece.u);
+  const Length span = seat.span, u = from_bearing(seat, piece.u);
   if (soffit) return formulas::lift_soffit(nullptr, p, piece.a, span, u);
   const double turn = facing_here(seat, piece);
   const KnownSlope slope{tangents_[piece.surface]};
@@ -549,7 +561,7 @@ Force RoofForces::dead_row(std::size_t b, How how, const Piece& piece, bool grea
                                           own("i", share))
              : formulas::beam_weight(nullptr, g, piece.a, share);
   }
-  const Length span = span_of(seat.member), u = from_bearing(seat, piece.u);
+  const Length span = seat.span, u = from_bearing(seat, piece.u);
   if (!w) return formulas::weight_on_bearing(nullptr, g, piece.a, span, u);
   return formulas::weight_on_bearing.told(w, symbol, "moments", stated(), own("A", piece.a),
                                           as(span_symbol(seat.member), span), own("u", u));
@@ -718,7 +730,7 @@ Force RoofForces::handed(std::size_t b, How how, const Handed& h, Force whole, c
     return formulas::landed.told_as(w, symbol, "what comes to this bearing of that load, as one beam over all bearings",
                                     "three-moment equation", as("y_" + own, share), as(whole_symbol, whole));
   }
-  const Length span = span_of(seat.member), x = from_bearing(seat, there.onto_u);
+  const Length span = seat.span, x = from_bearing(seat, there.onto_u);
   if (!w) return formulas::handed_on(nullptr, whole, span, x);
   given(w, "x_" + own, fmt::format("where {} stands on it, from this bearing", all_.members[there.member].words), x,
         along_source(seat.member));

@@ -80,10 +80,12 @@ class RoofForces {
     std::size_t bearing;
     std::vector<double> shares;  // as those of a piece
   };
-  // The place of a bearing among those of its member.
+  // The place of a bearing among those of its member. span: between the member's outside bearings; end: where the first
+  // of them stands, seen from it, or the last.
   struct Seat {
     std::size_t member, place;
     bool first, last;
+    Length span, end;
   };
   struct Numbers {
     std::vector<std::size_t> wind, dead;  // under which the pieces are told, from 1

@@ -4,7 +4,8 @@
 
 namespace belay {
 
-double slope_of(Angle pitch);  // rise for a level length of one
+double slope_of(Angle pitch);                                  // rise for a level length of one
+Length height_at(const Surface&, const Point&, double slope);  // that of the surface, worked out before
 
 // The sides by the ridge (a single slope: by its high edge): two along it, two across its ends, each pair in the order
 // of the block's axes.

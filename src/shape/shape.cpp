@@ -102,10 +102,11 @@ Polygon between_y(const Polygon& g, Length y0, Length y1) {
 
 double slope_of(Angle pitch) { return std::tan(pitch.value()); }
 
-Length height_at(const Surface& s, const Point& p) {
+Length height_at(const Surface& s, const Point& p) { return height_at(s, p, slope_of(s.slope)); }
+Length height_at(const Surface& s, const Point& p, double slope) {
   const Length along = is_across(s.falls) ? p.x : p.y;
   const bool falls_up_the_axis = s.falls == Way::right || s.falls == Way::back;
-  return s.base + (falls_up_the_axis ? s.foot - along : along - s.foot) * slope_of(s.slope);
+  return s.base + (falls_up_the_axis ? s.foot - along : along - s.foot) * slope;
 }
 
 // What the roof does at each side; `gable_above` only where the job asks for one, however far in.
