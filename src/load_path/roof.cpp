@@ -3,13 +3,11 @@
 #include "load_path/formulas.hpp"
 #include "load_path/set_out.hpp"
 #include "shape/cut.hpp"
-#include "shape/planes.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <functional>
-#include <iterator>
 #include <stdexcept>
 #include <utility>
 
@@ -147,17 +145,16 @@ RoofForces::Shares RoofForces::shares_of(const Member& m, const Surface& s, cons
   return r;
 }
 
-RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::size_t surface, const Polygon& g,
+RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t surface, const Polygon& g, const Measures& measures,
                                        bool past_end) const {
   const Surface& s = shape_.surfaces[surface];
   const Axis axis = axis_of(m);
-  const Measures measures = measures_of(g);
   const Area a = measures.a;
   const Point at{measures.x / a, measures.y / a};
   const Length off = beside(axis, at);
   Shares shares;
   if (m.bearings.size() > 2) shares = shares_of(m, s, g);
-  return {zone,
+  return {0,
           surface,
           a,
           at,
@@ -170,63 +167,95 @@ RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::s
           std::move(shares.turned)};
 }
 
-// The members' parts of the plan, cut once for each layout of zones: area and centroid are all that a reaction needs of
-// a piece, and on more than two bearings its shares.
+static bool same(const Polygon& a, const Polygon& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const Point& p, const Point& q) { return p.x == q.x && p.y == q.y; });
+}
+
+// The members' parts of the plan: area and centroid are all that a reaction needs of a piece, and on more than two
+// bearings its shares. What lies on one part of a surface in several layouts, or the weight with it, is cut once.
 void RoofForces::cut() {
   const auto& members = all_.members;
+  const std::size_t layouts = loads_.layouts.size();
+  struct Patch {
+    std::size_t surface;
+    const Polygon* outline;
+    Extent extent;
+  };
+  struct Lying {
+    std::size_t patch, zone;
+  };
+  std::vector<Patch> patches;
+  const auto lying = [&](std::size_t surface, const Polygon& g, std::size_t zone) {
+    const auto known = std::find_if(patches.begin(), patches.end(),
+                                    [&](const Patch& c) { return c.surface == surface && same(*c.outline, g); });
+    const auto at = static_cast<std::size_t>(known - patches.begin());
+    if (known == patches.end()) patches.push_back({surface, &g, extent_of(g)});
+    return Lying{at, zone};
+  };
+  std::vector<std::vector<Lying>> of_wind(layouts);
+  std::vector<Lying> of_weight;
+  for (std::size_t l = 0; l < layouts; ++l)
+    for (std::size_t z = 0; z < loads_.layouts[l].zones.size(); ++z) {
+      const Zone& zone = loads_.layouts[l].zones[z];
+      of_wind[l].push_back(lying(zone.surface, zone.part, z));
+    }
+  for (std::size_t i = 0; i < shape_.surfaces.size(); ++i)
+    if (shape_.surfaces[i].part != Part::soffit) of_weight.push_back(lying(i, shape_.surfaces[i].outline, 0));
+
   levers_.resize(members.size());
   for (std::size_t m = 0; m < members.size(); ++m)
     if (members[m].next && members[m].space)
-      levers_[*members[m].next].push_back(
-          {m, *members[m].space, std::vector<std::vector<Piece>>(loads_.layouts.size()), {}});
-  // Collected here first: a member's pieces are then as many as there is room made for.
-  std::vector<Piece> own;
-  const auto settle_into = [&](std::vector<Piece>& pieces) {
-    pieces = {std::make_move_iterator(own.begin()), std::make_move_iterator(own.end())};
-    own.clear();
-  };
-  // A piece as its own member feels it and, where it is a verge's, as the next truss does.
+      levers_[*members[m].next].push_back({m, *members[m].space, std::vector<std::vector<Piece>>(layouts), {}});
+
+  // Of one window: the pieces of all patches, as its own member feels them and, of a verge, as the next truss does.
+  constexpr std::size_t none = ~std::size_t{0};
+  std::vector<std::size_t> found;  // patch
+  std::vector<Piece> own, there;
   Cutter cutter;
-  const auto take = [&](std::size_t m, const Window& w, std::size_t zone, std::size_t surface, const Polygon& part,
-                        const Extent& extent, const auto& of_lever) {
-    if (!holds(w, shape_.surfaces[surface])) return;
-    const Polygon& g = cutter.cut(part, extent, {w.x0, w.x1, w.y0, w.y1});
-    if (g.empty()) return;
-    own.push_back(piece_of(members[m], zone, surface, g, w.past_end));
-    if (!w.past_end || !members[m].next || !members[m].space) return;
-    for (Lever& l : levers_[*members[m].next])
-      if (l.from == m) {
-        std::vector<Piece>& there = of_lever(l);
-        there.push_back(piece_of(members[*members[m].next], zone, surface, g, true));
-        there.back().past = own.back().past;
-      }
-  };
-  std::vector<Extent> extents;
-  pieces_.resize(loads_.layouts.size());
-  for (std::size_t l = 0; l < loads_.layouts.size(); ++l) {
-    pieces_[l].resize(members.size());
-    const auto& zones = loads_.layouts[l].zones;
-    extents.clear();
-    for (const Zone& z : zones) extents.push_back(extent_of(z.part));
-    for (std::size_t m = 0; m < members.size(); ++m) {
-      for (const Window& w : members[m].carries)
-        for (std::size_t z = 0; z < zones.size(); ++z)
-          take(m, w, z, zones[z].surface, zones[z].part, extents[z],
-               [&](Lever& lever) -> std::vector<Piece>& { return lever.wind[l]; });
-      settle_into(pieces_[l][m]);
+  const auto cut_by = [&](const Member& member, const Window& w, bool lever) {
+    found.assign(patches.size(), none);
+    own.clear();
+    there.clear();
+    const Extent window{w.x0, w.x1, w.y0, w.y1};
+    for (std::size_t i = 0; i < patches.size(); ++i) {
+      const Patch& c = patches[i];
+      if (!overlap(c.extent, window) || !holds(w, shape_.surfaces[c.surface])) continue;
+      Measures measures{};
+      const Polygon& g = cutter.cut(*c.outline, c.extent, window, measures);
+      if (g.empty()) continue;
+      found[i] = own.size();
+      own.push_back(piece_of(member, c.surface, g, measures, w.past_end));
+      if (!lever) continue;
+      there.push_back(piece_of(members[*member.next], c.surface, g, measures, true));
+      there.back().past = own.back().past;
     }
-  }
-  extents.clear();
-  for (const Surface& s : shape_.surfaces) extents.push_back(extent_of(s.outline));
+  };
+  const auto lay = [&](const std::vector<Lying>& all, const std::vector<Piece>& from, std::vector<Piece>& to) {
+    const auto is_there = [&](const Lying& x) { return found[x.patch] != none; };
+    to.reserve(to.size() + static_cast<std::size_t>(std::count_if(all.begin(), all.end(), is_there)));
+    for (const Lying& x : all) {
+      if (!is_there(x)) continue;
+      to.push_back(from[found[x.patch]]);
+      to.back().zone = x.zone;
+    }
+  };
+  pieces_.assign(layouts, std::vector<std::vector<Piece>>(members.size()));
   dead_.resize(members.size());
   held_.resize(members.size(), zero<Area>());
   for (std::size_t m = 0; m < members.size(); ++m) {
-    for (const Window& w : members[m].carries)
-      for (std::size_t i = 0; i < shape_.surfaces.size(); ++i)
-        if (shape_.surfaces[i].part != Part::soffit)
-          take(m, w, 0, i, shape_.surfaces[i].outline, extents[i],
-               [](Lever& lever) -> std::vector<Piece>& { return lever.dead; });
-    settle_into(dead_[m]);
+    for (const Window& w : members[m].carries) {
+      Lever* lever = nullptr;
+      if (w.past_end && members[m].next && members[m].space)
+        for (Lever& x : levers_[*members[m].next])
+          if (x.from == m) lever = &x;
+      cut_by(members[m], w, lever != nullptr);
+      for (std::size_t l = 0; l < layouts; ++l) lay(of_wind[l], own, pieces_[l][m]);
+      lay(of_weight, own, dead_[m]);
+      if (lever == nullptr) continue;
+      for (std::size_t l = 0; l < layouts; ++l) lay(of_wind[l], there, lever->wind[l]);
+      lay(of_weight, there, lever->dead);
+    }
     for (const Piece& p : dead_[m]) held_[m] += p.a;
   }
   handed_.resize(members.size());

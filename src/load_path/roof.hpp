@@ -11,6 +11,8 @@
 
 namespace belay {
 
+struct Measures;  // shape/cut.hpp
+
 // A signed contribution to a demand, for `made_of`.
 struct Piece_of_demand {
   std::string what, from;
@@ -97,7 +99,8 @@ class RoofForces {
 
   const LoadCase& of(std::size_t c) const { return loads_.cases[c]; }
   const Surface& surface(const Piece& p) const { return shape_.surfaces[p.surface]; }
-  Piece piece_of(const Member&, std::size_t zone, std::size_t surface, const Polygon&, bool past_end) const;
+  // Its zone is the caller's to set.
+  Piece piece_of(const Member&, std::size_t surface, const Polygon&, const Measures&, bool past_end) const;
   struct Shares {
     std::vector<double> upright, turned;
   };

@@ -31,12 +31,12 @@ Measures measures_of(const Polygon& g) {
 static bool has_an_area(const Polygon& g) { return g.size() >= 3 && area(g) > zero<Area>(); }
 
 // A polygon that a line leaves whole stays as it is: cutting would give its corners back in their order.
-const Polygon& Cutter::cut(const Polygon& g, const Extent& e, const Extent& w) {
+const Polygon& Cutter::cut(const Polygon& g, const Extent& e, const Extent& w, Measures& measures) {
   const auto nothing = [this]() -> const Polygon& {
     below_.clear();
     return below_;
   };
-  if (e.x1 <= w.x0 || e.x0 >= w.x1 || e.y1 <= w.y0 || e.y0 >= w.y1) return nothing();
+  if (!overlap(e, w)) return nothing();
   const Polygon* part = &g;
   const auto keep = [&](Polygon& kept, auto inside, auto meet) {
     half_into(kept, *part, inside, meet);
@@ -50,7 +50,7 @@ const Polygon& Cutter::cut(const Polygon& g, const Extent& e, const Extent& w) {
     keep(
         left_, [&](const Point& p) { return w.x1 - p.x; },
         [&](const Point& p, const Point& q) { return meet_x(p, q, w.x1); });
-  if (!has_an_area(*part)) return nothing();
+  if ((e.y0 < w.y0 || e.y1 > w.y1) && !has_an_area(*part)) return nothing();
   if (e.y0 < w.y0)
     keep(
         above_, [&](const Point& p) { return p.y - w.y0; },
@@ -59,7 +59,8 @@ const Polygon& Cutter::cut(const Polygon& g, const Extent& e, const Extent& w) {
     keep(
         below_, [&](const Point& p) { return w.y1 - p.y; },
         [&](const Point& p, const Point& q) { return meet_y(p, q, w.y1); });
-  return has_an_area(*part) ? *part : nothing();
+  measures = measures_of(*part);
+  return part->size() >= 3 && measures.a > zero<Area>() ? *part : nothing();
 }
 
 }  // namespace belay

@@ -4,8 +4,7 @@
 
 namespace belay {
 
-double slope_of(Angle pitch);                                  // rise for a level length of one
-Length height_at(const Surface&, const Point&, double slope);  // that of the surface, worked out before
+double slope_of(Angle pitch);  // rise for a level length of one
 
 // The sides by the ridge (a single slope: by its high edge): two along it, two across its ends, each pair in the order
 // of the block's axes.
@@ -35,13 +34,16 @@ inline Point meet_y(const Point& p, const Point& q, Length y) {
 // line.
 template <class Inside, class Meet> void half_into(Polygon& kept, const Polygon& g, Inside inside, Meet meet) {
   kept.clear();
+  if (g.empty()) return;
   kept.reserve(g.size() + 1);
+  const Length none = zero<Length>();
+  Length at_p = inside(g[0]);
   for (std::size_t i = 0; i < g.size(); ++i) {
-    const Point &p = g[i], &q = g[(i + 1) % g.size()];
-    const Length at_p = inside(p), at_q = inside(q);
-    const Length none = zero<Length>();
+    const Point &p = g[i], &q = g[i + 1 < g.size() ? i + 1 : 0];
+    const Length at_q = inside(q);
     if (at_p >= none) kept.push_back(p);
     if ((at_p > none && at_q < none) || (at_p < none && at_q > none)) kept.push_back(meet(p, q));
+    at_p = at_q;
   }
 }
 template <class Inside, class Meet> Polygon half(const Polygon& g, Inside inside, Meet meet) {

@@ -1,5 +1,6 @@
 // One rectangular block and its measures, the cutting of convex polygons, strips, and the wind's frame.
 #include "shape/shape.hpp"
+#include "shape/cut.hpp"
 #include "shape/planes.hpp"
 #include <algorithm>
 #include <cmath>
@@ -103,10 +104,10 @@ Polygon between_y(const Polygon& g, Length y0, Length y1) {
 double slope_of(Angle pitch) { return std::tan(pitch.value()); }
 
 Length height_at(const Surface& s, const Point& p) { return height_at(s, p, slope_of(s.slope)); }
-Length height_at(const Surface& s, const Point& p, double slope) {
+Length height_at(const Surface& s, const Point& p, double rise) {
   const Length along = is_across(s.falls) ? p.x : p.y;
   const bool falls_up_the_axis = s.falls == Way::right || s.falls == Way::back;
-  return s.base + (falls_up_the_axis ? s.foot - along : along - s.foot) * slope;
+  return s.base + (falls_up_the_axis ? s.foot - along : along - s.foot) * rise;
 }
 
 // What the roof does at each side; `gable_above` only where the job asks for one, however far in.
