@@ -235,6 +235,8 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(hip_end_whole_against, n, p, a);
   FORMULA(swept_to_slope, n, p, a);
   FORMULA(swept_to_slope_against, n, p, a);
+  FORMULA(wing_to_slope, n, p, a);
+  FORMULA(wing_to_slope_against, n, p, a);
   FORMULA(up_the_slope, l, angle);
   FORMULA(angle_to_ridge, l, l);
   FORMULA(even_share, f, n);

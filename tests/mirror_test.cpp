@@ -208,6 +208,60 @@ C = { same_as = "A" }
 D = { mirror_of = "ground" }
 E = { same_as = "ground" }
 )";
+// A garage that carries the right wall on, set down below it, and a den at the back whose two slopes differ.
+const std::string wings_job = std::string(head) + R"([site]
+class = "N2"
+given_by = "nobody: a test"
+
+[block.main]
+floor_level = 300
+size = [15000, 8400]
+walls = { front = "A", right = "D", back = ["E", "K"], left = "F" }
+height = 2700
+roof = { shape = "hip", ridge = "across", pitch = "25 deg", eaves = 600, weight = "0.40 kPa", back = { overhang = 450 } }
+trusses = [{ mark = "T1", max = 900, odd_space = "right" }, { mark = "TG1", hip_girder = 2400 }, { mark = "J1", jacks = 900 }, { mark = "H1", hip_rafters = true }]
+
+[block.den]
+size = [5000, 4000]
+place = { against = "main back", from_left = 1500 }
+walls = { right = "M", back = "N", left = "P" }
+height = 2700
+roof = { shape = "gable", ridge = "up", pitch = "25 deg", eaves = 450, verge = 300, weight = "0.40 kPa", left = { pitch = "20 deg" } }
+trusses = [{ mark = "T3", max = 900, odd_space = "back" }, { mark = "V3", valley = 900 }]
+
+[block.garage]
+size = [6600, 6000]
+place = { against = "main front", flush = "right" }
+walls = { front = "C", right = "D", left = "B" }
+height = 2700
+slab = -86
+roof = { shape = "hip", ridge = "up", pitch = "25 deg", eaves = 600, weight = "0.40 kPa", right = { overhang = 750 } }
+trusses = [{ mark = "T2", max = 900, odd_space = "front" }, { mark = "TG2", hip_girder = 2100 }, { mark = "J2", jacks = 900 }, { mark = "H2", hip_rafters = true }, { mark = "V2", valley = 900 }]
+)" + std::string(fixed) +
+                              R"(onto = "demo-cleat"
+
+[mark]
+GD = { size = "2100 x 4200", wind_rated = "N2" }
+D3 = "2100 x 820"
+W1 = "1200 x 1800"
+
+[wall]
+A = "B 1200 | W1 | 4200 | B 1200"
+B = "B 1200 | 3000 | B 1800"
+C = "B 900 | GD | 300 | B 1200"
+D = { run = "B 1200 | 300 | W1 | 900 | B 1800 | 900 | W1 | 4200 | B 1500", frames = "F1 6000 | 8400" }
+E = "B 1500"
+F = "B 1800 | W1 | 3300 | B 1500"
+G = { in = "main", from_front = 0, between = [8400, 15000], run = "B 1800 | 1000 | D3 | 2980" }
+H = { in = "main", from_left = 8600, run = "B 1800 | 1000 | D3 | 4780" }
+I = { in = "main", from_front = 4000, between = [9000, 14910], run = "B 1800 | D3 | 3290" }
+K = "B 1200 | W1 | 4000 | B 1500"
+M = "B 1200 | 1300 | B 1500"
+N = "B 1200 | 600 | W1 | B 1400"
+P = { mirror_of = "M" }
+Q = { in = "main", from_front = 8400, between = [1500, 6500], run = "B 1800 | D3 | 2380" }
+R = { in = "den", from_left = 2000, run = "B 1800 | D3 | 1380" }
+)";
 
 // A house as drawn, and what changes in the job of it when that is typed from the mirrored sheet.
 using Changes = std::vector<std::pair<std::string_view, std::string_view>>;
@@ -306,7 +360,52 @@ const std::vector<Twin>& twins() {
        {{"front = \"A\", right = \"B\", back = \"C\"", "front = \"C\", right = \"B\", back = \"A\""},
         {"odd_space = \"back\"", "odd_space = \"front\""},
         {"B 1800 | W1 | 3900 | B 1800", "B 1800 | 3900 | W1 | B 1800"},
-        {"from_front = 4000", "from_front = 5300"}}}};  // 9300 - 4000
+        {"from_front = 4000", "from_front = 5300"}}},  // 9300 - 4000
+      {"wings",
+       "left-right",
+       wings_job,
+       {{"right = \"D\", back = [\"E\", \"K\"], left = \"F\"", "right = \"F\", back = [\"K\", \"E\"], left = \"D\""},
+        {"odd_space = \"right\"", "odd_space = \"left\""},
+        {"from_left = 1500", "from_left = 8500"},  // 15000 - 1500 - 5000
+        {"right = \"M\", back = \"N\", left = \"P\"", "right = \"P\", back = \"N\", left = \"M\""},
+        {"left = { pitch", "right = { pitch"},
+        {"flush = \"right\"", "flush = \"left\""},
+        {"right = \"D\", left = \"B\"", "right = \"B\", left = \"D\""},
+        {"right = { overhang", "left = { overhang"},
+        {"B 1200 | W1 | 4200 | B 1200", "B 1200 | 4200 | W1 | B 1200"},
+        {"B 900 | GD | 300 | B 1200", "B 1200 | 300 | GD | B 900"},
+        {"between = [8400, 15000], run = \"B 1800 | 1000 | D3 | 2980\"",
+         "between = [0, 6600], run = \"2980 | D3 | 1000 | B 1800\""},
+        {"from_left = 8600", "from_left = 6400"},                  // 15000 - 8600
+        {"between = [9000, 14910], run = \"B 1800 | D3 | 3290\"",  // 15000 - 14910, 15000 - 9000
+         "between = [90, 6000], run = \"3290 | D3 | B 1800\""},
+        {"B 1200 | W1 | 4000 | B 1500", "B 1500 | 4000 | W1 | B 1200"},
+        {"B 1200 | 600 | W1 | B 1400", "B 1400 | W1 | 600 | B 1200"},
+        {"between = [1500, 6500], run = \"B 1800 | D3 | 2380\"",
+         "between = [8500, 13500], run = \"2380 | D3 | B 1800\""},
+        {"from_left = 2000", "from_left = 3000"}}},  // the den: 5000 - 2000
+      {"wings",
+       "front-back",
+       wings_job,
+       {{"front = \"A\", right = \"D\", back = [\"E\", \"K\"]", "back = \"A\", right = \"D\", front = [\"E\", \"K\"]"},
+        {"back = { overhang", "front = { overhang"},
+        {"\"main back\"", "\"main front\""},
+        {"back = \"N\"", "front = \"N\""},
+        {"odd_space = \"back\"", "odd_space = \"front\""},
+        {"\"main front\", flush", "\"main back\", flush"},
+        {"front = \"C\"", "back = \"C\""},
+        {"mark = \"T2\", max = 900, odd_space = \"front\"", "mark = \"T2\", max = 900, odd_space = \"back\""},
+        {"B 1200 | 3000 | B 1800", "B 1800 | 3000 | B 1200"},
+        {"B 1200 | 300 | W1 | 900 | B 1800 | 900 | W1 | 4200 | B 1500",
+         "B 1500 | 4200 | W1 | 900 | B 1800 | 900 | W1 | 300 | B 1200"},
+        {"F1 6000 | 8400", "8400 | F1 6000"},
+        {"B 1800 | W1 | 3300 | B 1500", "B 1500 | 3300 | W1 | B 1800"},
+        {"from_front = 0", "from_front = 8400"},
+        {"B 1800 | 1000 | D3 | 4780", "4780 | D3 | 1000 | B 1800"},
+        {"from_front = 4000", "from_front = 4400"},  // 8400 - 4000
+        {"M = \"B 1200 | 1300 | B 1500", "M = \"B 1500 | 1300 | B 1200"},
+        {"from_front = 8400, between = [1500", "from_front = 0, between = [1500"},
+        {"B 1800 | D3 | 1380", "1380 | D3 | B 1800"}}}};
   return all;
 }
 std::string by_hand(const Twin& t) {
@@ -337,6 +436,21 @@ std::string all_of(House h) {
   for (const RoofBrace& b : h.roof_braces)
     out += fmt::format("roof brace {} {} {} to {} up to {}\n", b.name, words(b.slope), text(b.foot, metric),
                        text(b.head, metric), b.up_to ? text(*b.up_to, metric) : "the ridge");
+  for (const Wall& w : h.walls) {
+    out += fmt::format("wall {} in", w.name);
+    for (const std::size_t b : w.blocks) out += fmt::format(" {}", b);
+    for (const Length& step : w.steps) out += fmt::format(", step at {}", text(step, metric));
+    out += '\n';
+  }
+  for (std::size_t i = 0; i < h.wings.size(); ++i) {
+    const Wing& w = h.wings[i];
+    out += fmt::format("wing {} from {} and {}, level {}, joint {}, valley {} {}\n", w.name, text(w.left, metric),
+                       text(w.front, metric), text(w.level, metric), words(w.joint), w.valley ? w.valley->mark : "-",
+                       w.valley ? text(w.valley->max, metric) : "");
+    House seen = seen_from(h, i + 1);
+    seen.remarks.clear();
+    out += told(seen);
+  }
   if (h.first) out += fmt::format("first {} {}\n", text(h.first->height, metric), text(h.first->depth, metric));
   for (const NamedSite& s : h.sites)
     if (const auto* a = std::get_if<AsNzsSite>(&s.site); a != nullptr && a->north)
@@ -394,7 +508,7 @@ TEST_CASE("a house built mirrored is judged as the house typed from the mirrored
 }
 
 TEST_CASE("mirrored twice, a house is itself") {
-  for (const std::string* job : {&gable_job, &hip_job, &two_hips_job(), &skillion_job, &two_floor_job}) {
+  for (const std::string* job : {&gable_job, &hip_job, &two_hips_job(), &skillion_job, &two_floor_job, &wings_job}) {
     const House h = house_of(*job);
     const std::string own = all_of(h);
     for (const Mirror m : {Mirror::left_right, Mirror::front_back}) {
@@ -452,6 +566,32 @@ TEST_CASE("braces and places of a mirrored house count from the left of what is 
   CHECK(place(h.trusses[1].at, metric) == "300");
   CHECK(place(h.trusses[2].at, metric) == "1200");
   CHECK(place(h.trusses.back().at, metric) == "12000");
+}
+
+TEST_CASE("a wall over a step, and the blocks beside it, stand mirrored in figures worked out by hand") {
+  const auto at = [](Length l) { return place(l, metric); };
+  const House drawn = house_of(wings_job), lr = house_of(built_mirrored(wings_job, "left-right")),
+              fb = house_of(built_mirrored(wings_job, "front-back"));
+  const auto wall = [](const House& h, std::string_view name) {
+    return *std::ranges::find(h.walls, name, &Wall::name);
+  };
+  // The garage is 6600 by 6000, from 8400 to 15000 before the front: the den 5000 by 4000 behind the back, from 1500.
+  REQUIRE((drawn.wings.size() == 2 && lr.wings.size() == 2 && fb.wings.size() == 2));
+  CHECK((at(drawn.wings[1].left) == "8400" && at(drawn.wings[1].front) == "-6000"));
+  CHECK((at(lr.wings[1].left) == "0" && at(lr.wings[1].front) == "-6000" && lr.wings[1].joint == Side::back));
+  CHECK((at(fb.wings[1].left) == "8400" && at(fb.wings[1].front) == "8400" && fb.wings[1].joint == Side::front));
+  CHECK((at(lr.wings[0].left) == "8500" && at(lr.wings[0].front) == "8400" && lr.wings[0].joint == Side::front));
+  CHECK((at(fb.wings[0].left) == "1500" && at(fb.wings[0].front) == "-4000" && fb.wings[0].joint == Side::back));
+  // D is 14400 long from the garage's front, its step 6000 from there; from the other end 8400.
+  const Wall d = wall(drawn, "D"), left = wall(lr, "D"), turned = wall(fb, "D");
+  REQUIRE((d.steps.size() == 1 && left.steps.size() == 1 && turned.steps.size() == 1));
+  CHECK((at(d.steps[0]) == "6000" && at(d.from) == "-6000" && at(d.to) == "8400" && at(d.line) == "15000"));
+  CHECK((at(left.steps[0]) == "6000" && at(left.from) == "-6000" && at(left.to) == "8400" && at(left.line) == "0"));
+  CHECK((at(turned.steps[0]) == "8400" && at(turned.from) == "0" && at(turned.to) == "14400"));
+  CHECK((left.side == Side::left && turned.side == Side::right));
+  // The wings' girders stand on the garage's own axes: 2100 from its far end, which is its back when turned.
+  CHECK((at(drawn.wings[1].trusses.front().at) == "2100" && at(fb.wings[1].trusses.back().at) == "3900"));
+  CHECK((fb.wings[1].hip_ends.size() == 1 && fb.wings[1].hip_ends[0].side == Side::back));
 }
 
 TEST_CASE("remarks of a mirrored house tell of its sides as built") {

@@ -84,6 +84,7 @@ class BlocksSettling : private Slips {
     refuse_with_wings();
     for (const auto& [name, keys] : ask_.job.blocks)
       if (name != main_.block) wing(name, keys);
+    no_wing_at_braced_ends();
     out_.placed = ask_.sure && ask_.sized &&
                   std::all_of(out_.wings.begin(), out_.wings.end(), [](const WingSettled& w) { return w.placed; });
     apart();
@@ -126,14 +127,10 @@ class BlocksSettling : private Slips {
       slip_on_key(path, "not-yet", fmt::format("{} in a house of several blocks cannot be worked out yet", what),
                   std::move(help));
     };
-    if (ask_.job.job.mirror) not_yet("job.mirror", "`mirror`", "type the job from the mirrored sheet");
-    if (!ask_.job.verandas.empty())
-      not_yet(under("veranda", ask_.job.verandas.begin()->first), "a veranda",
-              "a job of its own for the block that it leans on");
     for (const auto& [name, b] : ask_.job.blocks) {
       const std::string path = under("block", name);
-      if (b.roof_braces)
-        not_yet(under(path, "roof_braces"), "bracing in the plane of the roof",
+      if (b.roof_braces && name != main_.block)
+        not_yet(under(path, "roof_braces"), "bracing in the plane of a wing's roof",
                 "leave it out: then it is not looked at, and the answer says so");
       const bool heights = b.height && b.height->by_floor;
       if (heights || b.floor)
@@ -151,6 +148,19 @@ class BlocksSettling : private Slips {
       slip(under(under(main_path(), "roof"), "shape"), "not-yet",
            fmt::format("a {} roof with other blocks against it cannot be worked out yet", words(main_.roof.shape)),
            "a gable or hip roof");
+  }
+
+  // What a wing's roof along the main block's ridge hands on to its slopes is not known.
+  void no_wing_at_braced_ends() {
+    if (!main_keys().roof_braces || !ask_.roof_good) return;
+    for (const WingSettled& w : out_.wings) {
+      if (!w.joint || !is_end(main_.roof, across_from(*w.joint))) continue;
+      return slip_on_key(under(main_path(), "roof_braces"), "not-yet",
+                         fmt::format("bracing in the plane of the roof cannot be worked out yet where a block stands "
+                                     "against an end of the ridge: {} against {}",
+                                     w.wing.name, main_side(across_from(*w.joint))),
+                         "leave it out: then it is not looked at, and the answer says so");
+    }
   }
 
   // ---- one wing
@@ -314,7 +324,7 @@ class BlocksSettling : private Slips {
   bool upright() const { return main_.roof.shape == RoofShape::gable || main_.roof.shape == RoofShape::hip; }
   void under_the_main_roof() {
     std::vector<std::pair<const WingSettled*, Plan>> roofs;
-    for (const WingSettled& w : out_.wings) {
+    for (WingSettled& w : out_.wings) {
       const bool heights = main_keys().height && main_keys().height->ground && w.keys->height && w.keys->height->ground;
       if (!heights) continue;
       const Length bearings = w.wing.level + w.wing.height - main_.height;
@@ -328,13 +338,14 @@ class BlocksSettling : private Slips {
         continue;
       }
       if (!w.roof.good || !ask_.roof_good || !upright()) continue;
-      const std::optional<Length> into = comes_out(w, bearings);
-      if (!into) continue;
-      valley_row(w, *into);
+      w.comes_out = comes_out(w, bearings);
+      if (!w.comes_out) continue;
+      const Length into = w.comes_out->into;
+      valley_row(w, into);
       Plan over = plan_of(w.wing);
-      for (const Side s : all_sides) over.grow(s, s == w.joint ? *into : overhang_at(w.wing.roof, s));
+      for (const Side s : all_sides) over.grow(s, s == w.joint ? into : overhang_at(w.wing.roof, s));
       roofs.emplace_back(&w, over);
-      told(w, bearings, *into);
+      told(w, bearings, into);
     }
     for (std::size_t i = 0; i < roofs.size(); ++i)
       for (std::size_t k = 0; k < i; ++k)
@@ -347,7 +358,7 @@ class BlocksSettling : private Slips {
   // How far in from the joint the wing's ridge comes out on the main roof. Between its ridge and its walls the wing's
   // roof is straight and the main roof bends down only, and its walls are no higher than the main roof's bearings:
   // where the main roof covers the ridge it covers all of the wing's end.
-  std::optional<Length> comes_out(const WingSettled& w, Length bearings) {
+  std::optional<WingSettled::ComesOut> comes_out(const WingSettled& w, Length bearings) {
     const Side at = across_from(*w.joint);
     const Roof& roof = w.wing.roof;
     const Length span = roof.ridge == Along::across ? w.wing.up : w.wing.across;
@@ -373,7 +384,7 @@ class BlocksSettling : private Slips {
     const Length beside = own.from(at) + to_ridge;
     const Length inside = at == Side::left || at == Side::front ? plan.line(at) + into : plan.line(at) - into;
     const Length main_high = across ? main_roof_at(main_, beside, inside) : main_roof_at(main_, inside, beside);
-    if (ridge <= main_high + same_place) return into;
+    if (ridge <= main_high + same_place) return WingSettled::ComesOut{into, beside};
     slip(path, "ridge-above-the-roof",
          fmt::format("the ridge of block {} stands {} above the bearings of block {}, and the main roof where it would "
                      "come out, {} "
@@ -749,6 +760,17 @@ BlocksSettled settle_blocks(const BlocksAsk& ask) { return BlocksSettling(ask).r
 
 RoofAsk roof_ask(const raw::Job& job, const WingSettled& w) {
   return {job, *w.keys, w.path, w.sized, w.wing.across, w.wing.up, w.joint};
+}
+
+std::vector<RoofOver> roofs_over(const std::vector<WingSettled>& wings) {
+  std::vector<RoofOver> r;
+  for (const WingSettled& w : wings) {
+    if (!w.joint || !w.comes_out) continue;
+    const Side at = across_from(*w.joint);
+    const Plan plan = plan_of(w.wing);
+    r.push_back({w.wing.name, at, plan.from(at), plan.to(at), w.comes_out->ridge, w.comes_out->into});
+  }
+  return r;
 }
 
 std::vector<std::size_t> blocks_of(const House& house, const Wall& wall) {

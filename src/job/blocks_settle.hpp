@@ -31,6 +31,12 @@ struct WingSettled {
   bool sized = false, placed = false;
   RoofSettled roof = {};
   std::vector<std::size_t> row_of = {};
+  // Where its roof comes out on the main roof: so far in from the joint, its ridge so far along that side; none: what
+  // is wrong was said, or is not known.
+  struct ComesOut {
+    Length into, ridge;
+  };
+  std::optional<ComesOut> comes_out = std::nullopt;
 };
 // The main block's name: that of the one without `place`; where none or several have none, a guess that was said.
 struct MainBlock {
@@ -57,6 +63,7 @@ struct BlocksSettled {
 };
 BlocksSettled settle_blocks(const BlocksAsk&);
 RoofAsk roof_ask(const raw::Job&, const WingSettled&);
+std::vector<RoofOver> roofs_over(const std::vector<WingSettled>&);  // on the main block's
 
 // Of a house whose blocks are placed: those that a wall stands in or bounds.
 std::vector<std::size_t> blocks_of(const House&, const Wall&);

@@ -28,6 +28,10 @@ template <class Row> void turn(Row& row, Length length) {
   row.front().from = zero<Length>();
   row.back().to = length;
 }
+void turn_places(std::vector<Length>& places, Length length) {
+  std::ranges::reverse(places);
+  for (Length& x : places) x = length - x;
+}
 // A brace's name holds its number, which counts from the start of the wall as it is built.
 void turn_run(Wall& w) {
   std::vector<std::string> names;
@@ -35,6 +39,7 @@ void turn_run(Wall& w) {
     if (p.brace) names.push_back(p.brace->name);
   turn(w.pieces, w.length());
   turn(w.frames, w.length());
+  turn_places(w.steps, w.length());
   auto name = names.begin();
   for (Piece& p : w.pieces) {
     if (!p.brace) continue;
@@ -71,10 +76,31 @@ void mirror(Veranda& v, const House& h, Mirror m) {
   if (wall == h.walls.end() || !turns_places(wall->runs, m)) return;
   const Length length = wall->length();
   v.from = length - std::exchange(v.to, length - v.from);
-  for (std::vector<Length>* places : {&v.rafters, &v.posts}) {
-    std::ranges::reverse(*places);
-    for (Length& x : *places) x = length - x;
-  }
+  turn_places(v.rafters, length);
+  turn_places(v.posts, length);
+}
+
+// A block's roof and what stands under it, in the block's own axes.
+struct Roofing {
+  Length across, up;
+  Roof& roof;
+  std::vector<Truss>& trusses;
+  std::vector<HipEnd>& hip_ends;
+};
+void mirror(const Roofing& r, Mirror m) {
+  mirror(r.roof, m);
+  for (HipEnd& e : r.hip_ends) e.side = mirrored(e.side, m);
+  if (!turns_places(r.roof.ridge, m)) return;  // what stands in the order of its places along the ridge
+  const Length ridge = r.roof.ridge == Along::across ? r.across : r.up;
+  for (Truss& t : r.trusses) t.at = ridge - t.at;
+  std::ranges::reverse(r.trusses);
+  std::ranges::reverse(r.hip_ends);
+}
+void mirror(Wing& w, const House& h, Mirror m) {
+  if (m == Mirror::left_right) w.left = h.across - w.left - w.across;
+  else w.front = h.up - w.front - w.up;
+  w.joint = mirrored(w.joint, m);
+  mirror({w.across, w.up, w.roof, w.trusses, w.hip_ends}, m);
 }
 
 // The sheet's north arrow, clockwise from up. What the wind comes over is told by the compass and stays.
@@ -104,16 +130,10 @@ Side mirrored(Side side, Mirror m) {
 // Whatever else of a house has a side or a place on the sheet belongs here as well: a line for each.
 House mirrored(House h, Mirror m) {
   for (Wall& w : h.walls) mirror(w, h, m);
-  mirror(h.roof, m);
+  mirror({h.across, h.up, h.roof, h.trusses, h.hip_ends}, m);
+  for (Wing& w : h.wings) mirror(w, h, m);
   for (RoofBrace& b : h.roof_braces) mirror(b, h, m);
   for (Veranda& v : h.verandas) mirror(v, h, m);
-  for (HipEnd& e : h.hip_ends) e.side = mirrored(e.side, m);
-  if (turns_places(h.roof.ridge, m)) {  // what stands in the order of its places along the ridge
-    const Length ridge = h.roof.ridge == Along::across ? h.across : h.up;
-    for (Truss& t : h.trusses) t.at = ridge - t.at;
-    std::reverse(h.trusses.begin(), h.trusses.end());
-    std::reverse(h.hip_ends.begin(), h.hip_ends.end());
-  }
   mirror(h.site, m);
   for (NamedSite& s : h.sites) mirror(s.site, m);
   return h;

@@ -17,8 +17,15 @@ constexpr std::size_t most_braces = 200;
 
 class BracesSettling : private Slips {
  public:
-  BracesSettling(const RoofAsk& ask, const RoofSettled& roof, const ChooseStrap& choose, const IsPair& is_pair)
-      : Slips(ask.job.unread), ask_(ask), roof_(roof.roof), good_(roof.good), choose_(choose), is_pair_(is_pair) {}
+  BracesSettling(const RoofAsk& ask, const RoofSettled& roof, const std::vector<RoofOver>& over,
+                 const ChooseStrap& choose, const IsPair& is_pair)
+      : Slips(ask.job.unread),
+        ask_(ask),
+        roof_(roof.roof),
+        over_(over),
+        good_(roof.good),
+        choose_(choose),
+        is_pair_(is_pair) {}
 
   RoofBracesSettled run() {
     if (!ask_.block.roof_braces || !good_) return std::move(out_);
@@ -148,6 +155,34 @@ class BracesSettling : private Slips {
     return true;
   }
 
+  // The main roof goes on under a wing's, but what brings its wind to a strap there is not known.
+  bool under_no_other(Side slope, Length foot_at, Length head_at, Length level, bool crossing,
+                      const std::string& path) {
+    for (const RoofOver& o : over_) {
+      if (o.slope != slope || !(o.into > same_place)) continue;
+      // How far in from the wall the other roof reaches, past the place where the strap is so far along.
+      const auto past = [&](Length along_it, Length in) {
+        return std::min(o.into * ((along_it - o.from) / (o.ridge - o.from)),
+                        o.into * ((o.to - along_it) / (o.to - o.ridge))) -
+               in;
+      };
+      // Straight on both sides of the other's ridge: the most is at an end of the strap or there.
+      Length most = std::max(past(foot_at, zero<Length>()), past(head_at, level));
+      const double to_ridge = (o.ridge - foot_at) / (head_at - foot_at);
+      if (to_ridge > 0.0 && to_ridge < 1.0) most = std::max(most, past(o.ridge, level * to_ridge));
+      if (!(most > same_place)) continue;
+      slip(under(path, crossing ? "head" : "foot"), "under-another-roof",
+           fmt::format("{} from {} to {} runs under the roof of block {}, which lies on the {} slope there: what it "
+                       "would hold cannot be worked out",
+                       crossing ? "the strap that crosses it" : "the strap", drawn(foot_at), drawn(head_at), o.block,
+                       words(slope)),
+           fmt::format("that roof reaches from {} to {} at the wall, and {} in at {}, where its ridge comes out",
+                       drawn(o.from), drawn(o.to), drawn(o.into), drawn(o.ridge)));
+      return false;
+    }
+    return true;
+  }
+
   void brace(const raw::RoofBraceRow& row, const std::string& path) {
     const Chosen fixing = choose_(row.use, under(path, "use"));
     const std::optional<Side> slope = slope_named(row.slope, under(path, "slope"));
@@ -165,7 +200,10 @@ class BracesSettling : private Slips {
     if (!foot || !head) return;
     const Length level = row.up_to.value_or(to_the_top(*slope));
     if (!on_its_slope(*slope, *row.foot, *row.head, level, false, path)) return;
-    if (is_pair_(fixing) && !on_its_slope(*slope, *row.head, *row.foot, level, true, path)) return;
+    if (!under_no_other(*slope, *row.foot, *row.head, level, false, path)) return;
+    if (is_pair_(fixing) && (!on_its_slope(*slope, *row.head, *row.foot, level, true, path) ||
+                             !under_no_other(*slope, *row.head, *row.foot, level, true, path)))
+      return;
     const std::size_t number = ++count_[static_cast<std::size_t>(*slope)];
     out_.braces.push_back(
         {fmt::format("{} {}", words(*slope), number), *slope, *row.foot, *row.head, row.up_to, fixing});
@@ -173,6 +211,7 @@ class BracesSettling : private Slips {
 
   const RoofAsk& ask_;
   const Roof& roof_;
+  const std::vector<RoofOver>& over_;
   bool good_;
   const ChooseStrap& choose_;
   const IsPair& is_pair_;
@@ -182,9 +221,9 @@ class BracesSettling : private Slips {
 
 }  // namespace
 
-RoofBracesSettled settle_roof_braces(const RoofAsk& ask, const RoofSettled& roof, const ChooseStrap& choose,
-                                     const IsPair& is_pair) {
-  return BracesSettling(ask, roof, choose, is_pair).run();
+RoofBracesSettled settle_roof_braces(const RoofAsk& ask, const RoofSettled& roof, const std::vector<RoofOver>& over,
+                                     const ChooseStrap& choose, const IsPair& is_pair) {
+  return BracesSettling(ask, roof, over, choose, is_pair).run();
 }
 
 }  // namespace belay

@@ -1,4 +1,5 @@
 #include "job/roof_settle.hpp"
+#include "job/mirrored.hpp"
 #include "job/path.hpp"
 #include "job/run.hpp"
 #include "job/slips.hpp"
@@ -172,8 +173,9 @@ class RoofSettling : private Slips {
     }
     if (r_.hipped.empty() && !unread(path("hipped"))) {
       for (const Side end : {ends.low, ends.high}) roof_.hipped[index(end)] = end != ask_.joint;
+      const auto m = mirror_of_job(ask_.job);  // remarks tell of the house as it is built
       remark(ask_.joint ? fmt::format("the roof is a hip at the {}: nothing else is said (hipped)",
-                                      words(across_from(*ask_.joint)))
+                                      words(m ? mirrored(across_from(*ask_.joint), *m) : across_from(*ask_.joint)))
                         : "both ends of the roof are hips: nothing else is said (hipped)");
     }
     for (std::size_t i = 0; i < r_.hipped.size(); ++i) {

@@ -53,7 +53,15 @@ struct RoofBracesSettled {
   std::vector<Slip> slips;
   std::vector<std::string> remarks;
 };
-RoofBracesSettled settle_roof_braces(const RoofAsk&, const RoofSettled&, const ChooseStrap&, const IsPair&);
+// Another block's roof that lies on a slope of this one: within a triangle from the wall, where it reaches from `from`
+// to `to`, up to where its ridge comes out, so far in. Places along that wall.
+struct RoofOver {
+  std::string block;
+  Side slope;
+  Length from, to, ridge, into;
+};
+RoofBracesSettled settle_roof_braces(const RoofAsk&, const RoofSettled&, const std::vector<RoofOver>&,
+                                     const ChooseStrap&, const IsPair&);
 
 // Names are spoken and typed ("A2 left", "T1 at 3600"): a letter first, and nothing that would take them apart.
 bool good_name(std::string_view);

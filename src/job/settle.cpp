@@ -86,11 +86,11 @@ class Settling : private Slips {
       marks();
       defaults();
       trusses();
-      if (!several()) roof_braces();
+      roof_braces();
       walls();
       inside_bearings();
       if (several()) bearings();
-      else verandas();
+      verandas();
       openings_said();
       sealed_and_open();
     }
@@ -641,8 +641,9 @@ class Settling : private Slips {
     slips = std::move(kept);
   }
   void roof_braces() {
+    if (several() && !placed_) return;
     RoofBracesSettled settled = settle_roof_braces(
-        roof_ask(), roof_,
+        roof_ask(), roof_, roofs_over(wings_),
         [this](const Maybe<std::string>& name, const std::string& path) {
           return choose(name, path, "roof braces", Sort::strap, "strap");
         },
@@ -669,7 +670,7 @@ class Settling : private Slips {
       return chosen;
     };
     VerandasSettled settled = settle_verandas(
-        {job_, house_, sized_ && names_good_, place_, pick(Sort::bracket, "bracket"), pick(Sort::tie, "tie"), foot});
+        {job_, house_, placed_ && names_good_, place_, pick(Sort::bracket, "bracket"), pick(Sort::tie, "tie"), foot});
     take(settled);
     house_.verandas = std::move(settled.verandas);
   }

@@ -425,7 +425,8 @@ class TrussSettling : private Slips {
     const Length joint = at_high ? length_ : zero<Length>();
     const Truss& last = (at_high ? placed_.back() : placed_.front()).truss;
     if (near(last.at, joint))
-      return remark(fmt::format("{} at {} stands at the joint with the other block", last.mark, drawn(last.at)));
+      return remark(fmt::format("{} at {} stands at the joint with the other block", last.mark,
+                                drawn(built_turned() ? length_ - last.at : last.at)));
     slip(path_, "no-truss-at-the-joint",
          fmt::format("no truss stands at the joint with the other block: it is at {}, and the nearest truss at {}",
                      drawn(joint), drawn(last.at)),

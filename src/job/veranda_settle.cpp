@@ -3,6 +3,7 @@
 #include "job/roof_settle.hpp"
 #include "job/run.hpp"
 #include "job/slips.hpp"
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 #include <utility>
@@ -11,6 +12,31 @@ namespace belay {
 namespace {
 
 constexpr std::size_t most_verandas = 20, most_posts = 200;
+
+// A rectangle of the plan, in the main block's axes.
+struct Plot {
+  Length left, front, right, back;
+};
+Plot plot_of(const House& h, std::size_t block) {
+  const Length left = left_of(h, block), front = front_of(h, block);
+  return {left, front, left + extent_of(h, block, Along::across), front + extent_of(h, block, Along::up)};
+}
+// What its roof covers: from the wall's face to the edge past the posts.
+Plot plot_of(const Veranda& v, const Wall& w) {
+  const Length from = w.from + v.from, to = w.from + v.to, out = v.depth + v.overhang;
+  switch (w.side) {
+    case Side::left: return {w.line - out, from, w.line, to};
+    case Side::right: return {w.line, from, w.line + out, to};
+    case Side::front: return {from, w.line - out, to, w.line};
+    case Side::back: return {from, w.line, to, w.line + out};
+  }
+  return {};
+}
+// How far they lie in each other, by the lesser of both ways; not above zero: apart.
+Length in_common(const Plot& a, const Plot& b) {
+  return std::min(std::min(a.right, b.right) - std::max(a.left, b.left),
+                  std::min(a.back, b.back) - std::max(a.front, b.front));
+}
 
 class VerandasSettling : private Slips {
  public:
@@ -40,7 +66,8 @@ class VerandasSettling : private Slips {
       if (w.key != *name) continue;
       if (w.outside) return &w;
       slip(path, "not-an-outside-wall", fmt::format("wall {} stands inside: no veranda can lean on it", w.name),
-           "an outside wall of the ground floor: one of the block's `walls`");
+           fmt::format("an outside wall of the ground floor: one of the {} `walls`",
+                       ask_.house.wings.empty() ? "block's" : "blocks'"));
       return nullptr;
     }
     const raw::Walls& w = ask_.job.walls;
@@ -149,6 +176,7 @@ class VerandasSettling : private Slips {
     if (keys.posts) v.posts = posts(*keys.posts, v.length(), under(path, "posts"));
     for (std::vector<Length>* places : {&v.rafters, &v.posts})
       for (Length& x : *places) x += v.from;
+    beside_blocks(v, *wall, path);
     for (const Veranda& other : out_.verandas)
       if (other.wall == v.wall && std::min(other.to, v.to) - std::max(other.from, v.from) > same_place)
         slip_on_key(path, "verandas-in-one-place",
@@ -156,6 +184,37 @@ class VerandasSettling : private Slips {
                     fmt::format("{} reaches from {} to {}, {} from {} to {}", other.name, drawn(other.from),
                                 drawn(other.to), name, drawn(v.from), drawn(v.to)));
     out_.verandas.push_back(std::move(v));
+  }
+  // Of a house of several blocks: at an inner corner a veranda may reach another block, or the veranda against that.
+  void beside_blocks(const Veranda& v, const Wall& wall, const std::string& path) {
+    const House& h = ask_.house;
+    if (h.wings.empty()) return;
+    for (const Length& step : wall.steps)
+      if (v.from < step - same_place && v.to > step + same_place)
+        slip_on_key(
+            path, "veranda-over-a-step",
+            fmt::format("veranda {} reaches from {} to {} along wall {}, whose floor steps at {}: one roof over "
+                        "both levels cannot be worked out",
+                        v.name, drawn(v.from), drawn(v.to), wall.name, drawn(step)),
+            "a veranda on either side of the step, each with its own beam and posts");
+    const Plot own = plot_of(v, wall);
+    const auto reach = fmt::format("{} out from wall {}", drawn(v.depth + v.overhang), wall.name);
+    for (std::size_t b = 0; b <= h.wings.size(); ++b)
+      if (const Length both = in_common(own, plot_of(h, b)); both > same_place)
+        slip_on_key(
+            path, "veranda-in-a-block",
+            fmt::format("veranda {}, {}, would stand {} in block {}", v.name, reach, drawn(both), name_of(h, b)),
+            "a shorter one, or less deep with its overhang");
+    for (const Veranda& other : out_.verandas) {
+      const auto theirs =
+          std::find_if(h.walls.begin(), h.walls.end(), [&](const Wall& w) { return w.name == other.wall; });
+      const Length both = in_common(own, plot_of(other, *theirs));
+      if (other.wall == v.wall || both <= same_place) continue;
+      slip_on_key(path, "verandas-in-one-place",
+                  fmt::format("veranda {}, {}, would stand {} in veranda {} against wall {}", v.name, reach,
+                              drawn(both), other.name, other.wall),
+                  "a shorter one, or less deep with its overhang");
+    }
   }
 
   const VerandasAsk& ask_;

@@ -12,7 +12,7 @@ namespace belay {
 
 // The fixing of one sort that the job picks at a path; where there is none of that name it says so itself.
 using ChooseFixing = std::function<Chosen(const raw::Maybe<std::string>& name, const std::string& path)>;
-// house: its walls are settled. walls_known: the block's size and its four walls' names are.
+// house: its walls are settled. walls_known: all blocks are placed and their outside walls named.
 struct VerandasAsk {
   const raw::Job& job;
   const House& house;

@@ -107,6 +107,11 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
                  "the slopes of hip ends and what lies beside their hips: how jacks, creepers and hip rafters brace it "
                  "and pass on the wind",
                  ""});
+  if (!e.house.wings.empty() && !e.house.roof_braces.empty())
+    r.push_back({"roof bracing of wings",
+                 "bracing in the plane of the wings' roofs and at their ends; how valley trusses bring the wind on a "
+                 "wing's roof to the slope that it lies on",
+                 ""});
   if (e.house.first)
     r.push_back(
         {"the floor between",
@@ -340,6 +345,13 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
         "Where a wing stands in the lee of the main block and the method's push is that on both faces together, each "
         "of "
         "the two is asked for the whole of its own.");
+    for (const Wing& w : h.wings)
+      if (const Length drop = h.height - w.level - w.height; drop > same_place)
+        add("ceiling-below-the-plate",
+            fmt::format(
+                "The ceiling of {} meets the main block's wall {} below its top plate: how it hands its wind to "
+                "that wall's bracing is not checked.",
+                w.name, size_text(drop, u)));
     add("valley-weight",
         "Where a wing's roof lies on the main block's, the trusses below hold the wing's wind and the wing's weight "
         "alone: of the roof beneath nothing is counted, neither to hold down nor to press.");

@@ -16,6 +16,8 @@ namespace {
 using Of = LinkSeed::Of;
 
 Length apart(Length a, Length b) { return a > b ? a - b : b - a; }
+// Of two places on a drawing, without the last bits of the subtraction: 9 m are 9 m wherever they are measured.
+Length between_lines(Length a, Length b) { return Length::from_value(std::round(value(apart(a, b)).si * 1e9) / 1e9); }
 Force size(Force v) { return v < zero<Force>() ? -v : v; }
 Force not_below_zero(Force v) { return v < zero<Force>() ? zero<Force>() : v; }
 
@@ -380,7 +382,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::post_foot: tie(find(x.anchors, name), veranda_pull(f_, s)); break;
     case Of::post_ground: add("pull", veranda_pull(f_, s), std::nullopt); break;
     case Of::spacing: {
-      const Length b = apart(f_.lines[s.b].at, f_.lines[s.a].at);
+      const Length b = between_lines(f_.lines[s.a].at, f_.lines[s.b].at);
       const auto limit = spacing_limit(b);
       r.part[r.count++] = {Role::single,
                            "spacing",
@@ -506,7 +508,7 @@ void Judge::place(const LinkSeed& s, Link& l) const {
     case Of::roof_brace: {
       const RoofBrace& b = h.roof_braces[s.a];
       l.where.face = "roof";
-      if (const auto wall = wall_under(h, b.slope)) on_wall(*wall, b.foot - h.walls[*wall].from);
+      if (const auto wall = wall_under(h, b.slope, b.foot)) on_wall(*wall, b.foot - h.walls[*wall].from);
       l.where.words = roof_brace_words(b);
       break;
     }
@@ -898,6 +900,20 @@ bool Judge::racked(std::size_t wall, std::size_t support, std::size_t c) const {
                      [&](const BraceEnd& e) { return f_.pulls(c, f_.brace_on(wall, e.piece), e.end); });
 }
 
+// Of the bracing line whose braces share what the link has to hold.
+Length Judge::gap_behind(const LinkSeed& s) const {
+  if (s.of == Of::line) return f_.lines[s.a].gap;
+  if (s.of == Of::brace || s.of == Of::compression) return f_.lines[f_.braces[s.a].line].gap;
+  Length gap = zero<Length>();
+  if (s.of != Of::support) return gap;
+  bool shares = false;
+  for (std::size_t c = 0; c < f_.loads.cases.size() && !shares; ++c)
+    shares = racked(s.a, s.b, c) || f_.along(c, s.a, s.b) > zero<Force>();
+  for (const BraceAt& b : f_.braces)
+    if (shares && b.wall == s.a) gap = std::max(gap, f_.lines[b.line].gap);
+  return gap;
+}
+
 // The figures behind what crosses the floor.
 Marks Judge::marks_across(std::size_t crossing, std::size_t c) const {
   const Crossing& x = f_.crossings[crossing];
@@ -1087,9 +1103,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
   if (s.of == Of::line && f_.lines[s.a].floor == Floor::first && f_.lines[s.a].props && !f_.line_below(s.a))
     return say(Verdict::not_judged, "no-line-below", f_.lines[s.a].name);
-  if (s.of == Of::line && f_.lines[s.a].gap > zero<Length>())
-    return say(Verdict::not_judged, "gap-in-line",
-               size_text(f_.lines[s.a].gap, f_.house.print == Print::us ? us : metric));
+  if (const Length gap = gap_behind(s); gap > zero<Length>())
+    return say(Verdict::not_judged, "gap-in-line", size_text(gap, f_.house.print == Print::us ? us : metric));
   // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
   if (s.of == Of::bracket || s.of == Of::girder_bracket) {
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
@@ -1360,7 +1375,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::spacing: {
       w.heading("Distance between bracing lines");
       const Length b = given(&w, "b", fmt::format("from line {} to line {}", f_.lines[s.a].name, f_.lines[s.b].name),
-                             apart(f_.lines[s.b].at, f_.lines[s.a].at), "the job");
+                             between_lines(f_.lines[s.a].at, f_.lines[s.b].at), "the job");
       end_here();
       if (const auto limit = spacing_limit(b)) {
         given(&w, "b_max", "greatest distance", *limit, spacing_.source);

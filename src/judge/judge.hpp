@@ -107,6 +107,7 @@ class Judge {
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
+  Length gap_behind(const LinkSeed&) const;
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;

@@ -21,9 +21,10 @@ std::string roof_plane_words(Side slope, Along ridge, Sense s) {
   return fmt::format("roof plane {} to the {}", words(slope), way);
 }
 
-std::optional<std::size_t> wall_under(const House& h, Side slope) {
+std::optional<std::size_t> wall_under(const House& h, Side slope, std::optional<Length> at) {
   const auto wall = std::find_if(h.walls.begin(), h.walls.end(), [&](const Wall& w) {
-    return w.outside && w.side == slope && w.floor == top_floor(h);
+    return w.outside && w.side == slope && w.floor == top_floor(h) && stands_in(w, 0) &&
+           (!at || (*at >= w.from - same_place && *at <= w.to + same_place));
   });
   return wall == h.walls.end() ? std::nullopt : std::optional(static_cast<std::size_t>(wall - h.walls.begin()));
 }

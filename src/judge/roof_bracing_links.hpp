@@ -8,9 +8,10 @@
 
 namespace belay {
 
-std::string roof_brace_words(const RoofBrace&);                   // "roof brace front 1"
-std::string roof_plane_words(Side slope, Along ridge, Sense);     // "roof plane front to the right"
-std::optional<std::size_t> wall_under(const House&, Side slope);  // of the top floor
+std::string roof_brace_words(const RoofBrace&);                // "roof brace front 1"
+std::string roof_plane_words(Side slope, Along ridge, Sense);  // "roof plane front to the right"
+// Of the top floor and the main block; at: where along the block, if it matters.
+std::optional<std::size_t> wall_under(const House&, Side slope, std::optional<Length> at = std::nullopt);
 // Why a slope is not held, or not known to be; nothing where the forces decide.
 struct PlaneVerdict {
   bool stated, fails;  // stated: the job states a roof brace in this slope

@@ -109,7 +109,7 @@ std::optional<std::size_t> Forces::line_of(std::size_t wall, Length at) const {
   return std::nullopt;
 }
 
-// Of a wall over a step of the floor each block's part.
+// Of a wall over steps of the floor each part between them.
 std::vector<Forces::LinePart> Forces::line_parts(std::size_t wall) const {
   const Wall& w = house.walls[wall];
   if (w.steps.empty()) return {{{wall, zero<Length>(), w.length()}, w.blocks, w.name}};
@@ -118,15 +118,16 @@ std::vector<Forces::LinePart> Forces::line_parts(std::size_t wall) const {
   at.push_back(w.length());
   std::vector<LinePart> r;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-    const Length middle = w.from + 0.5 * (at[i] + at[i + 1]);
+    // Between two steps it may run past several blocks on one level.
+    std::vector<std::size_t> blocks;
+    std::string names;
     for (const std::size_t b : w.blocks) {
-      const bool across = w.runs == Along::across;
-      const Length from = across ? left_of(house, b) : front_of(house, b);
-      const Length size =
-          b == 0 ? (across ? house.across : house.up) : (across ? house.wings[b - 1].across : house.wings[b - 1].up);
-      if (middle > from && middle < from + size)
-        r.push_back({{wall, at[i], at[i + 1]}, {b}, fmt::format("{} of {}", w.name, name_of(house, b))});
+      const Length from = (w.runs == Along::across ? left_of(house, b) : front_of(house, b)) - w.from;
+      if (!(overlap(at[i], at[i + 1], from, from + extent_of(house, b, w.runs)) > same_place)) continue;
+      blocks.push_back(b);
+      names += fmt::format("{}{}", names.empty() ? "" : " and ", name_of(house, b));
     }
+    r.push_back({{wall, at[i], at[i + 1]}, std::move(blocks), fmt::format("{} of {}", w.name, names)});
   }
   return r;
 }
@@ -523,7 +524,12 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
     const Wall& wall = house.walls[foot.wall];
     const Length width = overlap(foot.from - wall.from, foot.to - wall.from, zero<Length>(), wall.length());
     // The wall as far as it belongs to the line over the stretch that is served.
-    const Length middle = 0.5 * (std::max(foot.from, wall.from) + std::min(foot.to, wall.to)) - wall.from;
+    // A verge may reach past the block, where the wall goes on: the line is that of the member's own block.
+    const std::size_t block = roof.member_of(bearing).block;
+    const Length start = (wall.runs == Along::across ? left_of(house, block) : front_of(house, block)) - wall.from,
+                 end = start + extent_of(house, block, wall.runs);
+    const Length middle = 0.5 * (std::max({foot.from - wall.from, zero<Length>(), start}) +
+                                 std::min({foot.to - wall.from, wall.length(), end}));
     const auto l = line_of(foot.wall, middle);
     if (!l || !(wall.outside || at_joint(wall))) continue;
     const auto part = std::find_if(lines[*l].parts.begin(), lines[*l].parts.end(), [&](const LineWall& p) {
@@ -531,12 +537,8 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
     });
     // As far as it runs along the member's own block, whose ceiling brings it; of the whole line's force, which is
     // safe.
-    const std::size_t block = roof.member_of(bearing).block;
-    const bool across = wall.runs == Along::across;
-    const Length start = (across ? left_of(house, block) : front_of(house, block)) - wall.from;
-    const Length length = house.wings.empty()
-                              ? part->to - part->from
-                              : overlap(part->from, part->to, start, start + extent_of(house, block, wall.runs));
+    const Length own = overlap(part->from, part->to, start, end);
+    const Length length = own > same_place ? own : part->to - part->from;
     const Force v = line_force(c, *l, w);
     const Force size = v < zero<Force>() ? -v : v;
     if (!w) {

@@ -40,6 +40,15 @@ inline constexpr auto swept_to_slope =
 inline constexpr auto swept_to_slope_against =
     formula<Force>("F", "wind that sweeps the other way along walls and roof: counted negative", "the safe one",
                    {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return -f * p * a; });
+// Inside the main block's walls a wing's roof stands on that block's trusses, and no ceiling is below it.
+inline constexpr auto wing_to_slope =
+    formula<Force>("F", "what comes to this slope of the wind on a wing's roof that lies on it: all of it",
+                   "the safe one", {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return f * p * a; });
+inline constexpr auto wing_to_slope_against =
+    formula<Force>("F",
+                   "what comes to this slope of the wind the other way on a wing's roof that lies on it: all of it, a "
+                   "push on it counted negative",
+                   "the safe one", {"f_w", "p", "A"}, [](auto f, auto p, auto a) { return -f * p * a; });
 inline constexpr auto up_the_slope =
     formula<Length>("w", "from its foot to its head, straight up the slope", "geometry", {"d", "theta_r"},
                     [](auto d, auto theta) { return d / cosine(theta); });

@@ -166,7 +166,7 @@ bool RoofBracing::alike(const std::vector<std::size_t>& list) const {
 // ends at once.
 std::optional<Length> RoofBracing::girder_level(const LoadCase& c, Side face) const {
   const auto pushes = [&](Side side) {
-    return std::any_of(c.push.begin(), c.push.end(), [&](const Push& p) { return face_of(p) == side; });
+    return std::any_of(c.push.begin(), c.push.end(), [&](const Push& p) { return p.block == 0 && face_of(p) == side; });
   };
   const Side other = side_facing(opposite(outward(face)));
   const std::optional<Length>&own = girder_levels_[index(face)], &beyond = girder_levels_[index(other)];
@@ -181,14 +181,17 @@ std::vector<RoofBracing::Row> RoofBracing::rows(std::size_t c, std::size_t plane
     if (part.empty()) return;
     const bool positive = push.towards == Way::right || push.towards == Way::back;
     const bool halved = on == On::below_girder && fills_columns(shape_, level, part);
-    r.push_back({push.what, push.label, push.p, std::move(part), positive, halved, on, zero<Force>()});
+    std::string label = push.block == 0 ? push.label : fmt::format("{},{}", push.label, name_of(house_, push.block));
+    r.push_back({push.what, std::move(label), push.p, std::move(part), positive, halved, on, zero<Force>()});
   };
   for (const Push& push : k.push) {
-    if (!along_ridge(shape_, push.towards)) continue;
+    if (push.ceiling != 0 || !along_ridge(shape_, push.towards)) continue;
     Polygon g = between_x(between_y(push.part, shape_.wall_height, everywhere), planes[plane].from, planes[plane].to);
     if (g.empty()) continue;
     const std::optional<Length> level = girder_level(k, face_of(push));
-    if (stands_out(shape_, push.part)) {
+    if (push.block != 0) {
+      add(push, std::move(g), On::wing);
+    } else if (stands_out(shape_, push.part)) {
       add(push, std::move(g), On::swept);
     } else if (!level) {
       add(push, std::move(g), On::gable);
@@ -207,8 +210,9 @@ std::vector<RoofBracing::Row> RoofBracing::rows(std::size_t c, std::size_t plane
   for (Row& row : r) { row.value = to_slope(row, f, row.positive != (s == Sense::plus), 0, nullptr).quantity; }
   const bool meets = meets_an_end(shape_, k);
   std::erase_if(r, [&](const Row& row) {
-    return of_hip_end(row.on) && row.value < zero<Force>() &&
-           (meets || !(row.on == On::above_girder || row.surely_half));
+    if (!(row.value < zero<Force>())) return false;
+    if (row.on == On::wing) return meets;
+    return of_hip_end(row.on) && (meets || !(row.on == On::above_girder || row.surely_half));
   });
   return r;
 }
@@ -246,9 +250,10 @@ As<Force> RoofBracing::to_slope(const Row& row, double f, bool against, std::siz
     return as(own, against ? turned.told(w, own, turned.source, f, p, a) : with.told(w, own, with.source, f, p, a));
   };
   if (row.on == On::swept) return tell(formulas::swept_to_slope, formulas::swept_to_slope_against);
+  if (row.on == On::wing) return tell(formulas::wing_to_slope, formulas::wing_to_slope_against);
   if (row.on == On::gable) return tell(formulas::gable_to_slope, formulas::gable_to_slope_against);
-  return is_whole(row.on) ? tell(formulas::hip_end_whole, formulas::hip_end_whole_against)
-                          : tell(formulas::hip_end_to_slope, formulas::hip_end_to_slope_against);
+  return is_halved(row.on) ? tell(formulas::hip_end_to_slope, formulas::hip_end_to_slope_against)
+                           : tell(formulas::hip_end_whole, formulas::hip_end_whole_against);
 }
 
 // Told in the sense in which it acts, so that P is positive.
@@ -268,6 +273,7 @@ Force RoofBracing::plane_force(std::size_t c, std::size_t plane, Sense s, Workin
       case On::stronger:
         return "below the hip girder's level, where the wind is stronger than lower down, on this side";
       case On::above_girder: return "above the hip girder's level, on this slope's side";
+      case On::wing: return "on what lies on this slope, above the main roof's outline";
     }
     return "";
   };
@@ -284,9 +290,10 @@ std::vector<Piece_of_demand> RoofBracing::plane_made_of(std::size_t c, std::size
   std::vector<Piece_of_demand> r;
   if (!(plane_force(c, plane, s) > zero<Force>())) return r;
   for (const Row& row : rows(c, plane, s)) {
-    std::string what = row.on == On::swept ? row.what
-                       : is_whole(row.on)  ? fmt::format("all of the wind on its side, high up: {}", row.what)
-                                           : fmt::format("half of the wind on its side: {}", row.what);
+    std::string what = row.on == On::swept  ? row.what
+                       : row.on == On::wing ? fmt::format("all of the wind on what lies on it: {}", row.what)
+                       : is_halved(row.on)  ? fmt::format("half of the wind on its side: {}", row.what)
+                                            : fmt::format("all of the wind on its side, high up: {}", row.what);
     const auto same = std::find_if(r.begin(), r.end(), [&](const Piece_of_demand& p) { return p.what == what; });
     if (same != r.end()) same->value += row.value;
     else r.push_back({std::move(what), loads_.cases[c].wind, row.value});

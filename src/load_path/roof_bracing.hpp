@@ -18,6 +18,10 @@
 // may not have of it. A method that pushes one face alone speaks of both ends at once: the lower girder of the two goes
 // for it.
 //
+// In a house of several blocks the slopes are the main block's, and what pushes on it alone counts, with what of a
+// wing's roof stands inside its walls: that lies on a slope of it and has no ceiling below, so the slope is asked for
+// all of it. Where the wind meets an end, what pulls on a wing's roof against the force in hand is counted as nothing.
+//
 // The strap. Free body: the slope as a plate with the force P along the ridge, say to the right, held to the wall's top
 // plate by straps alone. A strap's tension T pulls the plate at the strap's head towards its foot. To stand against P
 // it must pull the head to the left: the foot of a strap that works stands to the left of its head, on the side that
@@ -94,7 +98,8 @@ class RoofBracing {
 
  private:
   // gable, below_girder: half of it. stronger: below the girder, and the wind is stronger than lower down.
-  enum class On : unsigned char { gable, swept, below_girder, stronger, above_girder };
+  // wing: what of another block's roof lies on this slope.
+  enum class On : unsigned char { gable, swept, below_girder, stronger, above_girder, wing };
   struct Row {
     std::string what, label;
     Pressure p;
@@ -105,8 +110,8 @@ class RoofBracing {
     Force value;  // in the sense in hand
     Area area() const { return belay::area(part); }
   };
-  static bool is_whole(On on) { return on == On::swept || on == On::stronger || on == On::above_girder; }
-  static bool of_hip_end(On on) { return on != On::gable && on != On::swept; }
+  static bool of_hip_end(On on) { return on == On::below_girder || on == On::stronger || on == On::above_girder; }
+  static bool is_halved(On on) { return on == On::gable || on == On::below_girder; }
   std::vector<Row> rows(std::size_t load_case, std::size_t plane, Sense) const;
   std::optional<Length> girder_level(const LoadCase&, Side face) const;
   void find_stronger(std::vector<Row>&, Sense) const;

@@ -98,7 +98,8 @@ struct Shape {
   Side high = Side::back;              // skillion, flat
   std::array<RoofSide, 4> sides = {};  // in the order of Side
   std::vector<RoofLine> lines = {};
-  std::array<Area, 4> walls_beside = {};  // upright faces of other blocks that look that way, in the order of Side
+  std::array<Area, 4> walls_beside = {};    // upright faces of other blocks that look that way, in the order of Side
+  Length whole_across = {}, whole_up = {};  // of a block, the outline of the whole house; zero: its own plan is all
   Length raised = {};  // by which a block's heights above ground stand for those of a higher block beside it
   const RoofSide& at(Side side) const { return sides[static_cast<std::size_t>(side)]; }
 };

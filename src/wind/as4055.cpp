@@ -481,6 +481,11 @@ static SlopingFace plain_long_side(const WindAsk& ask, Pressure q, Working* w) {
           .pitch = s.pitch,
           .downwind = "downwind_side"};
 }
+static bool pushes_more(const Table& t, SlopingFace face, Length depth) {
+  const Pressure before = racking_under_slope(t, face, nullptr, "");
+  face.depth = depth;
+  return racking_under_slope(t, face, nullptr, "") > before;
+}
 // Any face under a sloping roof, by what is seen of it. The tables of hip ends go by the breadth of the face alone; the
 // plan's depth along the wind may push more: the one that does is taken.
 static SlopingFace sloping_face(const WindAsk& ask, Side face, Pressure q, Working* w) {
@@ -516,15 +521,18 @@ static SlopingFace sloping_face(const WindAsk& ask, Side face, Pressure q, Worki
                  .pitch_symbol = pitch.name,
                  .beyond_symbol = beyond.name,
                  .depth_symbol = "d_w"};
+  const Length whole = is_across(outward(face)) ? s.whole_across : s.whole_up;
+  const bool by_whole = whole > at.depth && pushes_more(t, at, whole);
+  if (by_whole) at.depth = whole;
   bool by_breadth = false;
   if (is_end(s, face)) {
-    SlopingFace short_of_it = at;
-    short_of_it.depth = breadth;
-    by_breadth = racking_under_slope(t, short_of_it, nullptr, "") > racking_under_slope(t, at, nullptr, "");
-    if (by_breadth) at = short_of_it;
+    by_breadth = pushes_more(t, at, breadth);
+    if (by_breadth) at.depth = breadth;
   }
   given(w, at.depth_symbol,
-        by_breadth ? "depth of the plan: the face's breadth, which pushes more" : "depth of the plan along the wind",
+        by_breadth ? "depth of the plan: the face's breadth, which pushes more"
+        : by_whole ? "depth of the plan along the wind: of the whole house, which pushes more"
+                   : "depth of the plan along the wind",
         at.depth, block);
   return at;
 }
@@ -558,7 +566,8 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
                                                 : "pressure on the face: coefficient times the gust's pressure",
                                       w ? t.source("racking_gable") : std::string(), as("C_w", wall), q);
   } else {
-    const SlopingFace at = plain_gable(s) ? plain_long_side(ask, q, w) : sloping_face(ask, face, q, w);
+    const bool plain = plain_gable(s) && !(s.whole_across > zero<Length>());
+    const SlopingFace at = plain ? plain_long_side(ask, q, w) : sloping_face(ask, face, q, w);
     p = racking_under_slope(t, at, w, "p_" + label);
     if (ask.house.first) below = push_below(ask, towards, q, w);
   }

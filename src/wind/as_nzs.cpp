@@ -60,14 +60,16 @@ struct Reading {
   bool by_pitch;
   Side side;
 };
-// The building as one wind meets it. face: the windward one; d along the wind, b across it; q of that face.
+// The building as one wind meets it. face: the windward one; d along the wind, b across it; q of that face. Of a block
+// of several what goes by its own depth is pulled harder, by the whole house's breadth the lee is; what pushes goes by
+// the whole depth (d_all, h_d_all).
 // place_of: of the slope that falls to each side, in the order of Side, its first one where it goes by bands.
 // opposed: the slopes that fall along the wind stand opposite each other at like height; alike: their eaves do as well.
 struct Wind {
   Side face;
   Frame8 f;
-  Length h, d, b;
-  double h_d, d_b, b_d;
+  Length h, d, b, d_all;
+  double h_d, d_b, b_d, h_d_all;
   Pressure q;
   std::vector<RoofPlace> roof;
   std::array<std::size_t, 4> place_of;
@@ -196,15 +198,24 @@ static Wind wind_onto(const WindAsk& ask, const SiteWind& site, const Turn& turn
   const Shape& s = ask.shape;
   const Frame8 f(s.across, s.up, turn);
   const Side face = windward(f.own(Way::right));
+  const bool blocks = s.whole_across > zero<Length>(), along_x = is_across(f.own(Way::right));
+  const Length d_all = !blocks   ? f.across()
+                       : along_x ? s.whole_across
+                                 : s.whole_up,
+               b = !blocks   ? f.up()
+                   : along_x ? s.whole_up
+                             : s.whole_across;
   Wind wind{
       .face = face,
       .f = f,
       .h = s.mean_roof_height,
       .d = f.across(),
-      .b = f.up(),
+      .b = b,
+      .d_all = d_all,
       .h_d = formulas::height_to_depth(nullptr, s.mean_roof_height, f.across()),
-      .d_b = formulas::height_to_depth(nullptr, f.across(), f.up()),
-      .b_d = formulas::height_to_depth(nullptr, f.up(), f.across()),
+      .d_b = formulas::height_to_depth(nullptr, f.across(), b),
+      .b_d = formulas::height_to_depth(nullptr, b, f.across()),
+      .h_d_all = formulas::height_to_depth(nullptr, s.mean_roof_height, d_all),
       .q = site.faces[index(face)].q,
       .roof = {},
       .place_of = {},
@@ -449,8 +460,15 @@ static void tell_ratios(const WindAsk& ask, const Wind& wind, Working* w) {
   tell_measures(w, ask);
   formulas::half_way_up(w, s.floor_level, walls_of(ask), s.rise);
   given(w, "d_w", "plan along the wind", wind.d, "the job's block");
-  given(w, "b_w", "plan across the wind", wind.b, "the job's block");
+  given(w, "b_w", wind.b == wind.f.up() ? "plan across the wind" : "plan across the wind, of the whole house", wind.b,
+        "the job's block");
   formulas::height_to_depth.told(w, "h/d", "geometry", wind.h, as("d_w", wind.d));
+  if (wind.d_all != wind.d) {
+    given(w, "d_a", "plan along the wind, of the whole house", wind.d_all, "the job's blocks");
+    formulas::height_to_depth.told_as(w, "h/d",
+                                      "height over the whole house's depth, for the slope that is pushed most",
+                                      "geometry", wind.h, as("d_a", wind.d_all));
+  }
   formulas::height_to_depth.told_as(w, "d/b", "the plan's depth along the wind over its breadth", "geometry",
                                     as("d_w", wind.d), as("b_w", wind.b));
   formulas::height_to_depth.told_as(w, "b/d", "the plan's breadth over its depth along the wind", "geometry",
@@ -465,7 +483,8 @@ static double roof_coefficient(const WindAsk& ask, const Wind& wind, const RoofP
                                const std::vector<double>& known, Working* w, const std::string& symbol) {
   const Table& t = ask.table;
   switch (p.by) {
-    case By::upwind: return roof_upwind(t, value, pitch_of(ask, p.side), wind.h_d, w, symbol);
+    case By::upwind:
+      return roof_upwind(t, value, pitch_of(ask, p.side), value == 0 ? wind.h_d : wind.h_d_all, w, symbol);
     case By::downwind: return roof_downwind(t, pitch_of(ask, p.side), wind.h_d, wind.b_d, w, symbol);
     case By::along:
       return roof_downwind(t, pitch_of(ask, p.side), wind.h_d, wind.b_d, w, symbol,
@@ -572,8 +591,14 @@ static Laid lay_out(const WindAsk& ask, const Wind& wind) {
 static Length reach(const WindAsk& ask, Working* w) {
   const Table& t = ask.table;
   const Shape& s = ask.shape;
-  const Length h = s.mean_roof_height, across = given(w, "b_1", "plan across the sheet", s.across, "the job's block"),
-               up = given(w, "b_2", "plan up the sheet", s.up, "the job's block");
+  const bool blocks = s.whole_across > zero<Length>();
+  const std::string_view whole = blocks ? ", of the whole house" : "";
+  const auto plan = [&](std::string_view symbol, std::string_view way, Length own, Length all) {
+    return given(w, symbol, w ? fmt::format("plan {} the sheet{}", way, whole) : std::string(), blocks ? all : own,
+                 "the job's block");
+  };
+  const Length h = s.mean_roof_height, across = plan("b_1", "across", s.across, s.whole_across),
+               up = plan("b_2", "up", s.up, s.whole_up);
   const std::string table = source(w, t, "local");
   const double k = figure<double>(w, t, "local", "of_plan", "k_b", "share of the plan");
   const double kh = figure<double>(w, t, "local", "of_height", "k_h", "share of the height");

@@ -400,8 +400,12 @@ double inside_coefficient(const Table& t, const Inside& inside, Working* w) {
 
 Length end_zone(const Table& t, const Shape& s, Length h, Working* w) {
   const std::string source = w ? t.source("end_zone") : std::string();
-  const Length across = given(w, "b_1", "plan across the sheet", s.across, "the job's block");
-  const Length up = given(w, "b_2", "plan up the sheet", s.up, "the job's block");
+  const bool blocks = s.whole_across > zero<Length>();
+  const std::string_view whole = blocks ? ", of the whole house" : "";
+  const Length across = given(w, "b_1", w ? fmt::format("plan across the sheet{}", whole) : std::string(),
+                              blocks ? s.whole_across : s.across, "the job's block");
+  const Length up = given(w, "b_2", w ? fmt::format("plan up the sheet{}", whole) : std::string(),
+                          blocks ? s.whole_up : s.up, "the job's block");
   const Length plan = least<Length>(w, "b", "least plan dimension", "geometry", {as("b_1", across), as("b_2", up)});
   const double k1 = figure<double>(w, t, "end_zone", "of_plan", "k_1", "share of the plan");
   const double k2 = figure<double>(w, t, "end_zone", "of_height", "k_2", "share of the height");
@@ -593,7 +597,8 @@ std::vector<Excess> limits_passed(const WindAsk& ask, Procedure procedure, Lengt
   };
   no_more("mean roof height", h, t.get<Length>(key, "height"));
   no_more("mean roof height, against the least plan dimension", h,
-          t.number(key, "height_to_width") * std::min(s.across, s.up));
+          t.number(key, "height_to_width") *
+              (s.whole_across > zero<Length>() ? std::min(s.whole_across, s.whole_up) : std::min(s.across, s.up)));
   no_more("roof pitch", steepest(s), t.get<Angle>(key, "pitch"));
   if (procedure == Procedure::envelope && one_slope(s) && !is_flat(ask))
     passed.push_back({"roof shape", "at most", t.source(key), value(s.pitch), value(t.get<Angle>(key, "flat_pitch")),

@@ -92,8 +92,10 @@ double slope(const Table& t, std::string_view key, std::string_view value, const
 namespace {
 // How the wind finds the building: its plan along and across the wind; the slopes of some pitch that fall against it
 // and away from it; and whether anything else of the roof is there, which is divided into bands.
+// Of a block of several: along, its own depth, by which the roof is pulled harder; along_all, across: of the whole
+// house, by which its slope is pushed harder and the lee is pulled harder.
 struct Facing {
-  Length along, across;
+  Length along, across, along_all;
   std::optional<As<Angle>> windward, leeward;
   bool bands;
   bool slopes() const { return windward || leeward; }
@@ -167,12 +169,17 @@ static Pressures pressures(const WindAsk& ask, const Facing& facing, Value_of_ro
   const asce7::WallFigures square_on = asce7::read_walls(ask, w);
 
   given(w, "L_w", "plan along the wind", facing.along, "the job's block");
-  given(w, "B_w", "plan across the wind", facing.across, "the job's block");
+  given(w, "B_w",
+        facing.along_all == facing.along ? "plan across the wind" : "plan across the wind, of the whole house",
+        facing.across, "the job's block");
   const auto plan =
       as("L/B", formulas::length_over_breadth.told(w, "L/B", source("directional_walls"), facing.along, facing.across));
   const double leeward = by_ratio(t, "directional_walls", "leeward", plan, w, "C_p,L", "the wall in the lee");
   const std::string_view roof_key = key_of(facing.windward ? "RW" : facing.leeward ? "RL" : "R1");
-  const auto height = as("h/L", formulas::height_over_length.told(w, "h/L", source(roof_key), h, facing.along));
+  const bool by_whole = value == Value_of_roof::other && facing.along_all != facing.along;
+  const auto length = as(by_whole ? "L_a" : "L_w", by_whole ? facing.along_all : facing.along);
+  if (by_whole) given(w, "L_a", "plan along the wind, of the whole house", facing.along_all, "the job's blocks");
+  const auto height = as("h/L", formulas::height_over_length.told(w, "h/L", source(roof_key), h, length));
   const std::vector<Named> roof = roof_coefficients(ask, facing, value, height, w);
 
   const auto pressure = [&](const std::string& symbol, const std::string& what, std::string_view key,
@@ -228,7 +235,15 @@ static Facing facing_of(const WindAsk& ask, const Frame8& f) {
     if (!side.slopes || side.pitch < least_pitch) return std::nullopt;
     return pitch_of(ask, side_facing(f.own(seen)));
   };
-  Facing facing{f.across(), f.up(), slope_that_falls(Way::left), slope_that_falls(Way::right), false};
+  const Length whole_x = ask.shape.whole_across, whole_y = ask.shape.whole_up;
+  const bool blocks = whole_x > zero<Length>(), along_x = is_across(f.own(Way::right));
+  const Length along_all = !blocks   ? f.across()
+                           : along_x ? whole_x
+                                     : whole_y,
+               across = !blocks   ? f.up()
+                        : along_x ? whole_y
+                                  : whole_x;
+  Facing facing{f.across(), across, along_all, slope_that_falls(Way::left), slope_that_falls(Way::right), false};
   const auto& surfaces = ask.shape.surfaces;
   facing.bands = std::any_of(surfaces.begin(), surfaces.end(), [&](const Surface& s) {
     return s.part != Part::soffit && slope_zone(f, facing, s).empty();

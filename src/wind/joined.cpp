@@ -26,6 +26,7 @@ Area upright_faces(const Shape& s, Side side) {
     if (e.side == side && e.part != ElevationPart::roof) sum += area(e.outline);
   return sum;
 }
+// By its height the gust goes, but not that of a class.
 void raise_to(Shape& s, const Shape& highest) {
   const Length by = std::max({zero<Length>(), highest.mean_roof_height - s.mean_roof_height, highest.top - s.top,
                               highest.floor_level + highest.wall_height - s.floor_level - s.wall_height});
@@ -35,6 +36,15 @@ void raise_to(Shape& s, const Shape& highest) {
 
 }  // namespace
 
+static Length outline_of(const House& h, Along way) {
+  Length low = zero<Length>(), high = extent_of(h, 0, way);
+  for (std::size_t b = 1; b <= h.wings.size(); ++b) {
+    const Length corner = way == Along::across ? left_of(h, b) : front_of(h, b);
+    low = std::min(low, corner);
+    high = std::max(high, corner + extent_of(h, b, way));
+  }
+  return high - low;
+}
 std::vector<BlockWind> blocks_in_wind(const House& house, const Shape& main, const std::vector<WingShape>& wings) {
   std::vector<BlockWind> all{{seen_from(house, 0), main, zero<Length>(), zero<Length>(), zero<Length>()}};
   for (std::size_t i = 0; i < wings.size(); ++i) {
@@ -50,7 +60,11 @@ std::vector<BlockWind> blocks_in_wind(const House& house, const Shape& main, con
       wall.to += across ? x : y;
     }
     all.push_back({std::move(own), w.shape, w.left, w.front, house.wings[i].level});
-    raise_to(all.back().shape, main);
+    if (!std::holds_alternative<ClassSite>(house.site)) raise_to(all.back().shape, main);
+  }
+  for (BlockWind& b : all) {
+    b.shape.whole_across = outline_of(house, Along::across);
+    b.shape.whole_up = outline_of(house, Along::up);
   }
   for (std::size_t b = 0; b < all.size(); ++b)
     for (std::size_t k = 0; k < all.size(); ++k)
@@ -64,33 +78,40 @@ namespace {
 
 // ---- which cases belong together ------------------------------------------------------------------------------------
 
+// Of a case's wind, as it is said: "onto the left", "from its front corner", "walls alone".
+std::vector<std::string_view> parts_of_wind(const LoadCase& c) {
+  std::vector<std::string_view> parts;
+  for (std::string_view rest = c.wind; !rest.empty();) {
+    const std::size_t comma = rest.find(", ");
+    parts.push_back(rest.substr(0, comma));
+    rest = comma == std::string_view::npos ? std::string_view() : rest.substr(comma + 2);
+  }
+  return parts;
+}
+int in_one_alone(const std::vector<std::string_view>& a, const std::vector<std::string_view>& b) {
+  const auto missing = [](const auto& from, const auto& of) {
+    return std::count_if(of.begin(), of.end(),
+                         [&](std::string_view s) { return std::find(from.begin(), from.end(), s) == from.end(); });
+  };
+  return static_cast<int>(missing(a, b) + missing(b, a));
+}
 // How well two cases of two blocks go together; nothing where they cannot: a combination of loads is one for the house.
-// First comes the face that the wind meets, then the pressure inside, the corner that it comes from, and what else its
-// words say.
+// The face first, then the pressure inside, the corner that the wind comes from, and what else is said of it.
 std::optional<int> likeness(const LoadCase& a, const LoadCase& b) {
   if (a.combination.name != b.combination.name || a.down.name != b.down.name) return std::nullopt;
-  const auto clauses = [](const LoadCase& c) {
-    std::vector<std::string> r;
-    for (std::size_t at = 0; at < c.wind.size();) {
-      const std::size_t end = std::min(c.wind.find(", ", at), c.wind.size());
-      r.push_back(c.wind.substr(at, end - at));
-      at = end + 2;
-    }
-    return r;
-  };
-  const std::vector<std::string> of_a = clauses(a), of_b = clauses(b);
-  int like = (a.inside == b.inside ? 1000 : 0) + (a.id == b.id ? 1 : 0);
-  for (std::size_t i = 0; i < of_a.size(); ++i) {
-    if (std::find(of_b.begin(), of_b.end(), of_a[i]) == of_b.end()) continue;
-    like += i == 0 ? 10'000 : of_a[i].starts_with("from its ") ? 100 : 10;
-  }
+  const auto said_of_a = parts_of_wind(a), said_of_b = parts_of_wind(b);
+  int like = (a.inside == b.inside ? 1000 : 0) + (a.id == b.id ? 1 : 0) - 2 * in_one_alone(said_of_a, said_of_b);
+  if (!said_of_a.empty() && !said_of_b.empty() && said_of_a.front() == said_of_b.front()) like += 10'000;
+  for (const std::string_view said : said_of_a)
+    if (said.starts_with("from its ") && std::find(said_of_b.begin(), said_of_b.end(), said) != said_of_b.end())
+      like += 100;
   return like;
 }
 std::size_t partner(const LoadCase& c, const std::vector<LoadCase>& among) {
   std::optional<std::size_t> best;
-  int most = -1;
+  int most = 0;
   for (std::size_t i = 0; i < among.size(); ++i)
-    if (const auto like = likeness(c, among[i]); like && *like > most) {
+    if (const auto like = likeness(c, among[i]); like && (!best || *like > most)) {
       best = i;
       most = *like;
     }
@@ -327,6 +348,13 @@ HouseWind::HouseWind(const House& h, const Table& table) : house_(h), method_(me
     each.push_back(method_.loads(asks_.back(), nullptr, std::nullopt));
   }
   joined_ = joined_loads(h, roof, blocks_, each);
+  // Where the others go by depth and breadth of the plan they take the whole house's where that is worse.
+  if (std::holds_alternative<EnSite>(h.site))
+    joined_.loads.excess.push_back({"plan", "only", table.method, value(static_cast<double>(blocks_.size())),
+                                    value(1.0),
+                                    "its coefficients go by the depth and breadth of one rectangular plan: of the "
+                                    "whole outline they may be greater "
+                                    "than those of its blocks, which are worked out here"});
 }
 SiteWind HouseWind::site() const {
   SiteWind all = method_.site(ask(), nullptr);
