@@ -166,6 +166,23 @@ std::vector<Sample> samples() {
   d.roof_brace("demo-pair", "front", 4.0, 7.6).roof_brace("demo-single", "back", 0.0, 4.0);
   add("roof braces between hip ends", d);
   d = braced();
+  d.mark("P1", "{ size = \"2100 x 3600\", open = true }");
+  d.wall("A", "\"B 2400 | P1 | 4800 | B 1200\"");
+  d.wall("E", "{ from_front = 1500, run = \"B 1800 | 8400 | B 1800\" }");
+  d.weight = "{ least = \"0.35 kPa\", greatest = \"0.45 kPa\", on = \"slope\" }";
+  d.trusses =
+      "[{ mark = \"T1\", max = 900, odd_space = \"right\" }, { mark = \"T2\", at = [2700, 3600, 4500, 5400], "
+      "also_on = [\"E\"], clear_of = \"front\" }]";
+  add("trusses clear of the front", d);
+  d.site =
+      "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = \"II\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
+  d.shape = "skillion";
+  d.pitch = "8 deg";
+  d.high = "front";
+  d.wall("F", "{ from_front = \"6 m\", run = \"B 1800 | 8400 | B 1800\" }");
+  d.trusses.replace(d.trusses.find("[\"E\"]"), 5, "[\"E\", \"F\"]");
+  add("half trusses clear of the high front, on three walls", d);
+  d = braced();
   d.mark("W1", "\"1200 x 1800\"");
   const t::Keys lifted{
       {"against", "\"A\""},

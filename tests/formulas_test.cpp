@@ -202,6 +202,10 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(outrigger, f, l, l);
   FORMULA(carried_over, f, l, l);
   FORMULA(net_uplift, n, f, n, f);
+  FORMULA(recess_lifts, n, p, l, l, l, l);
+  FORMULA(recess_tips, n, p, l, l, l, l);
+  FORMULA(recess_on_beam, n, p, l, l, n);
+  FORMULA(tipped_by_weight, n, f);
   FORMULA(face_turns, n, p, l, l, l);
   FORMULA(handed_on, f, l, l);
   FORMULA(net_press, n, f, n, f);

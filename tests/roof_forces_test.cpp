@@ -202,6 +202,35 @@ TEST_CASE("bearings on walls hold the wind on any roof less its weight") {
   CHECK(seen.size() == 4);
 }
 
+TEST_CASE("bearings on walls hold any roof where trusses stick out past an inside wall") {
+  std::mt19937 r(45);
+  std::map<MemberKind, int> seen;
+  for (int i = 0; i < houses; ++i) {
+    House h = framed(any_roof(r, true), r);
+    h.roof.weight.on_slope = i % 2 == 0;
+    const bool across = h.roof.ridge == Along::across, low = r() % 2 == 0;
+    const double in = uniform(r, 0.01, 0.25) * span_of(h);
+    add_inside_wall(h, "E", low ? in : span_of(h) - in);
+    for (Truss& t : h.trusses) {
+      if (t.girder || r() % 3 == 0) continue;
+      t.also_on = {"E"};
+      t.clear_of = across ? (low ? Side::front : Side::back) : (low ? Side::left : Side::right);
+    }
+    const Loaded b(h, [&](const Shape& s) { return loads_on(s, r, {"0.9 G + W", "a test", 0.9, 1.0}); });
+    const Sum load = on_the_roof(b.house, b.shape, b.loads, 0), held = at_the_walls(b.roof, 0, b.shape.ridge);
+    INFO("house " << i << ", " << words(h.roof.shape));
+    CHECK_THAT(held.up / load.size, WithinAbs(load.up / load.size, 1e-9));
+    CHECK_FALSE(used_is_less(b.roof, 0, load.size));
+    for (const Member& m : b.roof.members())
+      if (m.clear) ++seen[m.kind];
+    if (h.roof.shape == RoofShape::hip) continue;
+    const double lever = load.size * span_of(h);
+    CHECK_THAT((across ? held.about_x : held.about_y) / lever,
+               WithinAbs((across ? load.about_x : load.about_y) / lever, 1e-9));
+  }
+  CHECK(seen.size() == 3);  // whole, truncated, half
+}
+
 TEST_CASE("every member is in balance about its own axis") {
   std::mt19937 r(42);
   std::map<MemberKind, int> seen;

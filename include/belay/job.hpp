@@ -96,7 +96,8 @@ struct Roof {
   std::array<Length, 4> gable_above = {};  // of a hip end: how far in from its wall a gable stands on it; 0: none
 };
 // Across the ridge, from wall to wall: a truss, a hip girder, a half truss. at: along the ridge, from the left or the
-// front. also_on: names of the inside walls that it bears on as well.
+// front. also_on: names of the inside walls that it bears on as well. clear_of: the side at which it bears on no
+// outside wall: past the inside wall nearest to that side it sticks out to its end.
 struct Truss {
   std::string mark;
   Length at;
@@ -104,6 +105,7 @@ struct Truss {
   bool girder = false;  // a hip girder: the jacks of its end bear on it
   int plies = 1;        // alike, side by side, acting as one
   std::vector<std::string> also_on = {};
+  std::optional<Side> clear_of = std::nullopt;
 };
 // What stands between a hip end's wall and its girder: jacks square to the wall, hip rafters from the corners, and
 // short jacks (creepers) from the walls up to the hip rafters. bracket: on a wall; onto: on the girder or the hip

@@ -127,7 +127,8 @@ struct BearingSaid {
   PlanPoint at;
 };
 // carries: convex pieces of plan; roof: their area together, overhangs with it. hip_end: of jacks, creepers and hip
-// rafters, the side of the block that their end slopes to; "" for trusses.
+// rafters, the side of the block that their end slopes to; "" for trusses. clear_of: the side at which it bears on no
+// outside wall; "" where it bears on both.
 struct MemberSaid {
   std::string words, mark, kind;
   int plies;
@@ -137,6 +138,7 @@ struct MemberSaid {
   Area roof;
   Chosen bracket = {}, onto = {};  // on walls; on another member
   std::string hip_end = {};
+  std::string clear_of = {};
 };
 // A strap in the plane of the roof. foot, head: places along the ridge; level: from the wall to its head; length,
 // to_ridge: in the plane of the slope. pair: it and the one that crosses it. stops_short: below the top of the slope,

@@ -470,6 +470,10 @@ template <> struct Rows<TrussRow> {
         field<&TrussRow::at>("at", "their places along the ridge, from the left or the front").within(Bound::any),
         field_by<TextsKey, &TrussRow::also_on>(
             "also_on", "the inside walls that each of these trusses bears on as well, such as [\"E\"]"),
+        field<&TrussRow::clear_of>("clear_of",
+                                   "the side at which these trusses bear on nothing: they stick out past the inside "
+                                   "wall in `also_on`, over a porch or a recess")
+            .one_of(sides),
         field<&TrussRow::plies>("plies", "how many trusses stand side by side as one, 1 to 4; left out: 1")
             .believed(count(1), count(4)),
         field<&TrussRow::hip_girder>("hip_girder", "a hip girder: how far it stands from its hip end's wall")

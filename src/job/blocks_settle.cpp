@@ -20,11 +20,6 @@ std::vector<std::string_view> side_words() {
   for (const Side s : all_sides) out.push_back(words(s));
   return out;
 }
-std::optional<Side> side_named(std::string_view word) {
-  for (const Side s : all_sides)
-    if (word == words(s)) return s;
-  return std::nullopt;
-}
 // The ends of a wall at that side.
 Ends ends_of_wall(Side side) { return ends_of(along(side)); }
 
@@ -694,6 +689,7 @@ class Bearings : private Slips {
       std::optional<std::size_t> row;
       for (std::size_t i = 0; i < house_.trusses.size(); ++i) {
         const Truss& t = house_.trusses[i];
+        if (t.clear_of == s) continue;  // it bears on an inside wall instead
         // At the end of a wall a truss bears on it.
         if (from > same_place && t.at <= from + same_place) continue;
         if (to < length(s) - same_place && t.at >= to - same_place) continue;

@@ -90,6 +90,8 @@ struct Roofing {
 void mirror(const Roofing& r, Mirror m) {
   mirror(r.roof, m);
   for (HipEnd& e : r.hip_ends) e.side = mirrored(e.side, m);
+  for (Truss& t : r.trusses)
+    if (t.clear_of) t.clear_of = mirrored(*t.clear_of, m);
   if (!turns_places(r.roof.ridge, m)) return;  // what stands in the order of its places along the ridge
   const Length ridge = r.roof.ridge == Along::across ? r.across : r.up;
   for (Truss& t : r.trusses) t.at = ridge - t.at;

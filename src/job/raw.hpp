@@ -87,7 +87,7 @@ struct Roof {
 };
 // Trusses have `max` or `at`; a hip girder, jacks, hip rafters and valley trusses each a key of their own.
 struct TrussRow {
-  Maybe<std::string> mark, odd_space, end;
+  Maybe<std::string> mark, odd_space, end, clear_of;
   Maybe<Length> max, hip_girder, jacks, valley;
   Maybe<std::vector<Maybe<Length>>> at;
   Maybe<bool> hip_rafters;

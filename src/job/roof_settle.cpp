@@ -24,6 +24,11 @@ bool near(Length a, Length b) { return a - b <= same_place && b - a <= same_plac
 
 static std::size_t index(Side side) { return static_cast<std::size_t>(side); }
 static bool one_slope(const Roof& r) { return r.shape == RoofShape::skillion || r.shape == RoofShape::flat; }
+std::optional<Side> side_named(std::string_view word) {
+  for (const Side s : {Side::front, Side::right, Side::back, Side::left})
+    if (word == words(s)) return s;
+  return std::nullopt;
+}
 Side across_from(Side side) {
   switch (side) {
     case Side::left: return Side::right;

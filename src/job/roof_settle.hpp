@@ -74,6 +74,7 @@ struct Ends {
 Ends ends_of(Along ridge);
 bool is_end(const Roof&, Side);
 bool falls_to(const Roof&, Side);  // a slope does
+std::optional<Side> side_named(std::string_view);
 Side across_from(Side);
 Along along(Side);  // the way its wall runs
 Angle pitch_at(const Roof&, Side);

@@ -19,6 +19,10 @@ constexpr std::size_t most_trusses = 1000;
 // As wide as trusses are believed to stand apart: beyond it one has been forgotten.
 constexpr Length widest_gap = 3.0 * metre;
 
+// How far trusses are believed to stick out past a bearing that is set back, of the span next to it: common practice,
+// no source.
+constexpr double longest_cantilever = 1.0 / 3.0;
+
 // What a row of [block.NAME] `trusses` is for.
 enum class RowFor : unsigned char { trusses, girder, jacks, rafters, valley };
 constexpr RowFor of_hip_ends[]{RowFor::girder, RowFor::jacks, RowFor::rafters};
@@ -198,6 +202,8 @@ class TrussSettling : private Slips {
       foreign(row.plies.has_value(), "plies", "what spans from wall to wall");
       foreign(!row.also_on.empty(), "also_on", "what spans from wall to wall");
     }
+    if (what != RowFor::trusses) foreign(row.clear_of.has_value(), "clear_of", "trusses: `max` or `at`");
+    else if (row.clear_of) clear_of(row, at);
     for (std::size_t i = 1; i < row.also_on.size(); ++i)
       if (std::count(row.also_on.begin(), row.also_on.begin() + static_cast<std::ptrdiff_t>(i), row.also_on[i]) != 0)
         slip(under(under(at, "also_on"), i), "named-twice",
@@ -214,6 +220,28 @@ class TrussSettling : private Slips {
     std::vector<std::string_view> names;
     for (const End& e : ends_) names.push_back(words(e.side));
     return is_word(row.end, under(at, "end"), names, "unknown-word", "a hip end of this roof") && good;
+  }
+
+  // The ends of the trusses.
+  Side near_end() const { return roof_.ridge == Along::across ? Side::front : Side::left; }
+  Side far_end() const { return across_from(near_end()); }
+  std::optional<Side> clear_side(const raw::TrussRow& row) const {
+    const auto side = row.clear_of ? side_named(*row.clear_of) : std::nullopt;
+    return side == near_end() || side == far_end() ? side : std::nullopt;
+  }
+  void clear_of(const raw::TrussRow& row, const std::string& at) {
+    const std::string path = under(at, "clear_of");
+    const std::string_view ends[]{words(near_end()), words(far_end())};
+    is_word(row.clear_of, path, ends, "unknown-word", "an end of these trusses");
+    if (ask_.block.floor || (ask_.block.height && ask_.block.height->by_floor))
+      slip_on_key(path, "not-yet", "trusses that are clear of a wall in a house of two floors cannot be worked out yet",
+                  "leave it out");
+    else if (row.also_on.empty() && !unread(under(at, "also_on")))
+      slip_on_key(path, "missing-key",
+                  fmt::format("`also_on` is missing: trusses that bear on nothing at the {} bear on an inside wall set "
+                              "back from it",
+                              *row.clear_of),
+                  "also_on = [\"E\"]");
   }
 
   // ---- hip ends
@@ -313,7 +341,8 @@ class TrussSettling : private Slips {
                   .bracket = {},
                   .girder = false,
                   .plies = row.keys->plies.value_or(1),
-                  .also_on = row.keys->also_on},
+                  .also_on = row.keys->also_on,
+                  .clear_of = clear_side(*row.keys)},
             row.number};
   }
   void trusses(const Row& r) {
@@ -575,6 +604,53 @@ class InsideBearings : private Slips {
              "one of them for each truss");
       else good.push_back(w);
     }
+    if (!keys.clear_of || good.size() != names.size() || good.empty()) return;
+    const std::string path = under(under(under(ask_.path, "trusses"), i), "clear_of");
+    std::optional<Side> side;
+    for (std::size_t t = 0; t < row_of_.size(); ++t) {
+      if (row_of_[t] != i || !house_.trusses[t].clear_of) continue;
+      side = house_.trusses[t].clear_of;
+      if (!clear(house_.trusses[t], path)) return;
+    }
+    if (side) sticks_out(*side, good, path);
+  }
+  Length span() const { return across() ? house_.up : house_.across; }
+  // Past the bearing that is set back, as far as the outside wall's face.
+  void sticks_out(Side side, const std::vector<const Wall*>& on, const std::string& path) {
+    const bool low = side == Side::left || side == Side::front;
+    std::vector<Length> from_it{span()};
+    for (const Wall* w : on) from_it.push_back(low ? w->line : span() - w->line);
+    std::sort(from_it.begin(), from_it.end());
+    const Length back = from_it[1] - from_it[0], most = longest_cantilever * back;
+    if (from_it[0] <= most + same_place) return;
+    slip(path, "cantilever-too-long",
+         fmt::format("the trusses would stick out {} past their last bearing, with {} between it and the next",
+                     drawn(from_it[0]), drawn(back)),
+         fmt::format("at most a third of it, {} (common practice, no source); beyond that it is the truss maker's own "
+                     "calculation",
+                     drawn(most)));
+  }
+  // Nothing but an opening stands under its end.
+  bool clear(const Truss& t, const std::string& path) {
+    for (const Wall& w : house_.walls) {
+      if (!w.outside || w.side != *t.clear_of || w.floor != top_floor(house_) || t.at < w.from - same_place ||
+          t.at > w.to + same_place)
+        continue;
+      const Length x = t.at - w.from;
+      if (std::any_of(w.pieces.begin(), w.pieces.end(),
+                      [&](const Piece& p) { return p.opening && x > p.from + same_place && x < p.to - same_place; }))
+        return true;
+      slip(path, "wall-under-the-end",
+           fmt::format("{} at {} cannot be clear of the {}: wall {} stands under its end there", t.mark, drawn(t.at),
+                       words(*t.clear_of), w.name),
+           "a row of its own, with `at`, for the trusses over the porch's opening in that wall");
+      return false;
+    }
+    slip(path, "no-outside-wall",
+         fmt::format("no outside wall of block {} stands at the {} where {} at {} ends", house_.block,
+                     words(*t.clear_of), t.mark, drawn(t.at)),
+         "trusses are clear of an outside wall, over an opening in it");
+    return false;
   }
   // An inside wall that trusses can bear on; null: there is none, which is said here or was said before.
   const Wall* wall(const std::string& name, const std::string& path) {
@@ -608,8 +684,7 @@ class InsideBearings : private Slips {
            fmt::format("an inside wall that runs {} the sheet", way));
       return nullptr;
     }
-    const Length span = across() ? house_.up : house_.across;
-    if (w->line > same_place && w->line < span - same_place) return &*w;
+    if (w->line > same_place && w->line < span() - same_place) return &*w;
     slip(path, "outside-wall", fmt::format("wall {} stands in the line of an outside wall", w->name),
          "leave it out: every truss bears on that wall already");
     return nullptr;

@@ -295,6 +295,33 @@ std::vector<std::string> girders_over_openings(const Engine& e) {
   return r;
 }
 
+// Stretches of an outside wall, from its start, whose top no truss props: those there are clear of it.
+std::vector<Strip> bare_tops(const Forces& f, std::size_t wall) {
+  const Wall& w = f.house.walls[wall];
+  std::vector<Strip> r;
+  for (const Member& m : f.roof.members())
+    if (m.clear && m.clear->wall == wall) {
+      const Strip s{std::max(m.clear->from - w.from, zero<Length>()), std::min(m.clear->to - w.from, w.length())};
+      if (s.to > s.from) r.push_back(s);
+    }
+  std::sort(r.begin(), r.end(), [](const Strip& a, const Strip& b) { return a.from < b.from; });
+  std::vector<Strip> joined;
+  for (const Strip& s : r)
+    if (!joined.empty() && s.from <= joined.back().to + same_place) joined.back().to = std::max(joined.back().to, s.to);
+    else joined.push_back(s);
+  return joined;
+}
+std::vector<std::string> walls_without_props(const Forces& f, const Units& u) {
+  std::vector<std::string> r;
+  for (std::size_t i = 0; i < f.house.walls.size(); ++i)
+    for (const Strip& s : bare_tops(f, i))
+      r.push_back(fmt::format(
+          "Nothing props the top of wall {} between {} and {} from its {}: the trusses there are clear of it. What "
+          "stands or spans there has to hold itself against the wind square on; that is not judged.",
+          f.house.walls[i].name, place(s.from, u), place(s.to, u), end_word(f.house.walls[i], End::left)));
+  return r;
+}
+
 std::vector<Caution> cautions(const Engine& e, const Table& practice, const std::vector<Link>& links) {
   std::vector<Caution> r;
   const House& h = e.house;
@@ -306,6 +333,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   for (std::size_t b = 0; b <= h.wings.size() && !h.wings.empty(); ++b)
     look_at_trusses(seen_from(h, b), fmt::format("{}: ", name_of(h, b)), u, r);
   for (std::string& words : girders_over_openings(e)) add("girder-over-opening", std::move(words));
+  for (std::string& words : walls_without_props(e.forces, u)) add("nothing-props-wall", std::move(words));
   for (const BraceAt& b : e.forces.braces)
     if (!b.capacity.refused.empty()) {
       const std::string& name = h.walls[b.wall].pieces[b.piece].brace->name;
@@ -368,16 +396,18 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
         "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at braces' "
         "ends is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
-  const bool inside_too =
-      std::any_of(h.trusses.begin(), h.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); }) ||
-      std::any_of(h.wings.begin(), h.wings.end(), [](const Wing& w) {
-        return std::any_of(w.trusses.begin(), w.trusses.end(), [](const Truss& t) { return !t.also_on.empty(); });
-      });
-  if (inside_too)
+  const bool clear = e.forces.roof.any_clear_end();
+  if (clear)
+    add("clear-ends",
+        "Trusses that are clear of a wall are taken to be made to stick out past the bearing set back from it. Under "
+        "that part, beside what is taken for the roof, the wind of that side is taken to push up or to suck as on the "
+        "wall, and it blows on the wall at the back of the recess as on the outside one; walls at the recess's sides "
+        "are taken as inside walls. Other inside walls are taken to stand clear of the trusses.");
+  if (e.forces.roof.any_continuous())
     add("inside-walls-bear",
         "Trusses over an inside wall are taken as continuous beams of even stiffness on bearings that do not give; the "
         "outside bearings take the worse of with and without it. Other inside walls are taken to stand clear of them.");
-  else
+  else if (!clear)
     add("outside-walls-bear",
         !h.wings.empty()
             ? "Trusses bear on the walls under their two ends alone, jacks and hip rafters on walls and on the roof's "

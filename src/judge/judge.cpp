@@ -32,10 +32,10 @@ std::string slug(std::string words) {
   return words;
 }
 
-// Of short members and half trusses what presses is told alone: a bearing that their overhang tips, and the face above
-// a high wall, are not in it.
+// Of short members, half trusses and trusses that stick out past a bearing what presses is told alone: a bearing that
+// their overhang tips, the face above a high wall, and the wind in a recess are not in it.
 bool answers_for_press(const Member& m) {
-  return m.kind == MemberKind::truss || m.kind == MemberKind::truncated || m.kind == MemberKind::girder;
+  return !m.clear && (m.kind == MemberKind::truss || m.kind == MemberKind::truncated || m.kind == MemberKind::girder);
 }
 // Whether what presses is judged: the bracket's sheet states what it may be, and what stands on it is worked out in
 // full.
@@ -900,6 +900,13 @@ bool Judge::racked(std::size_t wall, std::size_t support, std::size_t c) const {
                      [&](const BraceEnd& e) { return f_.pulls(c, f_.brace_on(wall, e.piece), e.end); });
 }
 
+// The figures behind what lifts the roof. The wind square on to the face above a skillion's high wall lifts its half
+// trusses too, that in a recess the trusses that stick out over it; there weight lifts as well.
+Marks Judge::marks_of_roof(const LoadCase& k) const {
+  return k.marks_net | (f_.roof.feels_square_on() ? k.marks_square_on : Marks{0}) |
+         (f_.roof.any_clear_end() ? k.marks_down : Marks{0});
+}
+
 // Of the bracing line whose braces share what the link has to hold.
 Length Judge::gap_behind(const LinkSeed& s) const {
   if (s.of == Of::line) return f_.lines[s.a].gap;
@@ -919,7 +926,7 @@ Marks Judge::marks_across(std::size_t crossing, std::size_t c) const {
   const Crossing& x = f_.crossings[crossing];
   const LoadCase& k = f_.loads.cases[c];
   Marks m = 0;
-  if (f_.roof_lands(x.wall, x.support)) m |= k.marks_net | (f_.roof.has_upright_face() ? k.marks_square_on : Marks{0});
+  if (f_.roof_lands(x.wall, x.support)) m |= marks_of_roof(k);
   if (racked(x.wall, x.support, c)) m |= k.marks_push;
   return m;
 }
@@ -927,8 +934,7 @@ Marks Judge::marks_across(std::size_t crossing, std::size_t c) const {
 // The figures behind one link in one case.
 Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
   const LoadCase& k = f_.loads.cases[c];
-  // The wind square on to the face above a skillion's high wall lifts its half trusses too.
-  const Marks net = k.marks_net | (f_.roof.has_upright_face() ? k.marks_square_on : Marks{0});
+  const Marks net = marks_of_roof(k);
   Marks m = 0;
   const auto pressed = [&] {  // where the sheet says what may press on it, and something does
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);

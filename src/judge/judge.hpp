@@ -105,6 +105,7 @@ class Judge {
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
+  Marks marks_of_roof(const LoadCase&) const;
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
   Length gap_behind(const LinkSeed&) const;

@@ -49,7 +49,8 @@ MemberSaid member_said(const House& h, const Shape& shape, const std::vector<Mem
                .roof = zero<Area>(),
                .bracket = m.bracket,
                .onto = m.onto,
-               .hip_end = m.truss ? std::string() : std::string(words(hip_end_of(h, shape, m)))};
+               .hip_end = m.truss ? std::string() : std::string(words(hip_end_of(h, shape, m))),
+               .clear_of = m.clear ? std::string(words(m.clear->side)) : std::string()};
   for (const std::size_t b : m.bearings)
     r.bearings.push_back({bearings[b].words, stands_on(h, members, bearings[b]), on_plan(along(m, bearings[b].u))});
   for (const Surface& s : shape.surfaces) {

@@ -453,11 +453,17 @@ std::optional<Side> Forces::side_of_joint(const Wall& wall) const {
   return std::nullopt;
 }
 
-// Of a stretch of wall what the wind blows on: an outside wall, all of it; the wall at a joint, where the wing's roof
-// stands lower than its top. There the whole height is counted.
+// Of a stretch of wall what the wind blows on: an outside wall, all of it; an inside wall on which trusses bear that
+// are clear of the outside wall before it, the back of that recess; the wall at a joint, where the wing's roof stands
+// lower than its top. There the whole height is counted.
 std::vector<Forces::Stretch> Forces::in_the_wind(const Wall& wall, Length from, Length to) const {
-  if (wall.outside) return {{wall.side, from, to}};
+  if (wall.outside) return {{wall.side, from, to, std::nullopt}};
   std::vector<Stretch> r;
+  for (const Member& m : roof.members()) {
+    if (!m.clear || &house.walls[roof.bearings()[m.clear->set_back].feet.at(0).wall] != &wall) continue;
+    const Length low = std::max(from, m.clear->from), high = std::min(to, m.clear->to);
+    if (high > low) r.push_back({m.clear->side, low, high, m.block});
+  }
   for (std::size_t b = 1; b <= house.wings.size() && at_joint(wall); ++b) {
     const Wing& wing = house.wings[b - 1];
     const Length drop = house.height - wing.level - wing.height;
@@ -473,7 +479,7 @@ std::vector<Forces::Stretch> Forces::in_the_wind(const Wall& wall, Length from, 
     const Side side = side_facing(opposite(outward(wing.joint)));
     const auto add = [&](Length a, Length b_end) {
       const Length low_end = std::max(from, a), high_end = std::min(to, b_end);
-      if (high_end > low_end) r.push_back({side, low_end, high_end});
+      if (high_end > low_end) r.push_back({side, low_end, high_end, 0});
     };
     if (low + high >= width) {
       add(start, start + width);
@@ -493,11 +499,11 @@ std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length
   const double f = of(c).combination.wind;
   const auto stretches = in_the_wind(wall, from, to);
   for (const SquareOn& s : of(c).square_on) {
-    // At a joint it is the main block's face that shows.
-    if (wall.outside ? !stands_in(wall, s.block) : s.block != 0) continue;
+    if (!stands_in(wall, s.block)) continue;
     Length width = zero<Length>();
     for (const Stretch& part : stretches)
-      if (part.side == s.side) width += overlap(part.from, part.to, s.from, s.to);
+      if (part.side == s.side && s.block == part.block.value_or(s.block))
+        width += overlap(part.from, part.to, s.from, s.to);
     if (width <= zero<Length>()) continue;
     const Length height = height_of(house, wall);
     if (!w) {
@@ -538,7 +544,15 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
     // As far as it runs along the member's own block, whose ceiling brings it; of the whole line's force, which is
     // safe.
     const Length own = overlap(part->from, part->to, start, end);
-    const Length length = own > same_place ? own : part->to - part->from;
+    const bool of_block = own > same_place;
+    const Length from = of_block ? std::max(part->from, start) : part->from,
+                 to = of_block ? std::min(part->to, end) : part->to;
+    // Where trusses are clear of the wall no bracket brings it anything.
+    Length bare = zero<Length>();
+    for (const Member& m : roof.members())
+      if (m.clear && m.clear->wall == foot.wall && m.block == block)
+        bare += overlap(m.clear->from - wall.from, m.clear->to - wall.from, from, to);
+    const Length under = (of_block ? own : to - from) - bare, length = under > same_place ? under : width;
     const Force v = line_force(c, *l, w);
     const Force size = v < zero<Force>() ? -v : v;
     if (!w) {
@@ -549,7 +563,9 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
     const std::string mark = corner ? "," + wall.name : std::string();
     given(w, "b" + mark, fmt::format("length of wall that this {} serves", words(roof.member_of(bearing).kind)), width,
           along_source(house, roof.member_of(bearing).block));
-    given(w, "L" + mark, "length of the wall", length, "the job");
+    given(w, "L" + mark,
+          bare > zero<Length>() ? "length of the wall, without what trusses are clear of" : "length of the wall",
+          length, "the job");
     walls_of.push_back(as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source,
                                                                      as(line_symbol(*l), size), as("b" + mark, width),
                                                                      as("L" + mark, length))));

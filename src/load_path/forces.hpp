@@ -194,9 +194,11 @@ class Forces {
   std::vector<LinePart> line_parts(std::size_t wall) const;
   void join(Line&, const LinePart&) const;
   void find_gaps(std::size_t first_line);
+  // block: whose face the wind blows on; none: any that the wall stands in.
   struct Stretch {
     Side side;
     Length from, to;
+    std::optional<std::size_t> block;
   };
   std::vector<Stretch> in_the_wind(const Wall&, Length from, Length to) const;
   void lay_out_jamb_studs();

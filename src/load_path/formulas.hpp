@@ -72,6 +72,24 @@ inline constexpr auto net_uplift =
     formula<Force>("U", "net uplift at the bearing: wind less the weight that is sure to be there", "combination",
                    {"f_w", "W", "f_d", "D"}, [](auto fw, auto w, auto fd, auto d) { return fw * w - fd * d; });
 
+// A truss that sticks out past a bearing set back from the outside wall. Under what sticks out the porch or recess is
+// open to the wind, which pushes there as on the wall; whether up or down is not said: the worse at every bearing.
+inline constexpr auto recess_lifts =
+    formula<Force>("Q", "what the wind under the roof past the bearing that is set back lifts at that bearing",
+                   "moments", {"f_w", "p", "b_r", "d_r", "s", "u_r"},
+                   [](auto f, auto p, auto b, auto d, auto s, auto u) { return f * p * b * d * (s - u) / s; });
+inline constexpr auto recess_tips =
+    formula<Force>("Q", "what the wind on that part, should it suck, lifts at the other bearing", "moments",
+                   {"f_w", "p", "b_r", "d_r", "u_r", "s"},
+                   [](auto f, auto p, auto b, auto d, auto u, auto s) { return f * p * b * d * (u - s) / s; });
+inline constexpr auto recess_on_beam = formula<Force>(
+    "Q", "what the wind on that part, up or down, lifts at this bearing, as one beam over all bearings",
+    "three-moment equation", {"f_w", "p", "b_r", "d_r", "i_r"},
+    [](auto f, auto p, auto b, auto d, auto i) { return f * p * b * d * i; });
+inline constexpr auto tipped_by_weight =
+    formula<Force>("L", "weight past the bearing that is set back lifts this bearing: the greatest counts",
+                   "combination", {"f_D", "D"}, [](auto f, auto d) { return -f * d; });
+
 // The upright face above a skillion's high wall stands on the truss: the wind square on to it turns the truss.
 inline constexpr auto face_turns = formula<Force>(
     "N", "what the wind on the upright face above the high wall adds by turning the truss, taken the worse way",

@@ -230,14 +230,42 @@ class Framing {
     }
     all_.members.push_back(std::move(m));
     for (const Side side : {near_, far_}) {
+      if (t.clear_of == side) {
+        stick_out(i, side, strip);
+        continue;
+      }
       const std::size_t wall = wall_on(side, t.at);
       bear(i, side == near_ ? zero<Length>() : span_, {{wall, t.at - house_.walls[wall].from, strip.from, strip.to}},
            only_once(fmt::format("{} at {} {}", t.mark, place_of(t.at), words(side))));
     }
   }
-  // An inside wall props nothing of what blows on the outside.
-  void add_inside_bearings(std::size_t i) {
+  // It bears on the inside wall nearest to that side. The wind in the recess blows on that wall's face, whose top the
+  // bearing props; what it holds is parted there.
+  void stick_out(std::size_t i, Side side, const Strip& strip) {
     const Truss& t = house_.trusses[i];
+    const std::vector<std::size_t> on = inside_walls(t);
+    if (on.empty()) throw std::logic_error("a truss clear of a wall without a wall set back from it");
+    const std::size_t wall = side == near_ ? on.front() : on.back(), outside = wall_on(side, t.at);
+    const Length line = house_.walls[wall].line;
+    Member& m = all_.members[i];
+    m.clear = {.side = side,
+               .wall = outside,
+               .set_back = all_.bearings.size(),
+               .depth = side == near_ ? line : span_ - line,
+               .from = strip.from,
+               .to = strip.to};
+    std::vector<Window> parted;
+    for (const Window& w : m.carries)
+      for (const bool low : {true, false}) {
+        parted.push_back(w);
+        (across_ ? (low ? parted.back().y1 : parted.back().y0) : (low ? parted.back().x1 : parted.back().x0)) = line;
+      }
+    m.carries = std::move(parted);
+    bear(i, line, {{wall, t.at - house_.walls[wall].from, strip.from, strip.to}},
+         only_once(fmt::format("{} at {} on {}", t.mark, place_of(t.at), house_.walls[wall].name)));
+  }
+  // Those that it bears on as well, from near to far.
+  std::vector<std::size_t> inside_walls(const Truss& t) const {
     std::vector<std::size_t> on;
     for (const std::string& name : t.also_on) {
       const auto w =
@@ -252,6 +280,13 @@ class Framing {
     for (std::size_t k = 1; k < on.size(); ++k)
       if (house_.walls[on[k]].line - house_.walls[on[k - 1]].line <= same_place)
         throw std::logic_error("a truss that bears twice at one place");
+    return on;
+  }
+  // An inside wall props nothing of what blows on the outside.
+  void add_inside_bearings(std::size_t i) {
+    const Truss& t = house_.trusses[i];
+    std::vector<std::size_t> on = inside_walls(t);
+    if (t.clear_of && !on.empty()) on.erase(*t.clear_of == near_ ? on.begin() : on.end() - 1);
     for (const std::size_t w : on)
       bear(i, house_.walls[w].line, {{w, t.at - house_.walls[w].from, zero<Length>(), zero<Length>()}},
            only_once(fmt::format("{} at {} on {}", t.mark, place_of(t.at), house_.walls[w].name)));
@@ -455,6 +490,12 @@ static void add_block(Members& all, Members block, std::size_t number, const Poi
     }
     for (std::size_t& b : m.bearings) b += bearings;
     if (m.next) *m.next += members;
+    if (m.clear) {
+      const Length off = house.walls[m.clear->wall].runs == Along::across ? corner.x : corner.y;
+      m.clear->set_back += bearings;
+      m.clear->from += off;
+      m.clear->to += off;
+    }
     all.members.push_back(std::move(m));
   }
   for (Bearing& b : block.bearings) {

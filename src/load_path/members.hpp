@@ -40,8 +40,16 @@ struct Bearing {
   Length onto_u;
   std::string words;  // "T1 at 3600 front", "J1 at 2400 left", "J1 at 2400 left onto TG1"
 };
+// Of a truss that is clear of an outside wall. wall: that wall. set_back: the bearing, on an inside wall, past which it
+// sticks out by `depth` to that wall's face. from, to: the stretch of that wall that none props there, in the block.
+struct ClearEnd {
+  Side side;
+  std::size_t wall, set_back;
+  Length depth, from, to;
+};
 // from, to: the axis in plan between the outside faces that it spans between (a jack: to the girder's line; a creeper:
-// to the hip line; a hip rafter: from the corner to the girder). bearings: indices, ascending u; the first at u = 0.
+// to the hip line; a hip rafter: from the corner to the girder). bearings: indices, ascending u; the first at u = 0,
+// but for a clear end.
 struct Member {
   MemberKind kind;
   std::string mark, words;  // words: "T1 at 3600", "J1 at 2400 left", "H1 front left"
@@ -55,9 +63,11 @@ struct Member {
   std::optional<Length> space;
   std::optional<std::size_t> next;
   std::size_t block = 0;
+  std::optional<ClearEnd> clear = std::nullopt;
 };
 // The first members are House::trusses in their order. from_top: all members, each before those that it bears on.
-// Bearings: first those of House::trusses, two by two (near, far), then the others. The wings' follow, block by block.
+// Bearings: first those of House::trusses, two by two (near, far; of a clear end the one set back), then the others.
+// The wings' follow, block by block.
 struct Members {
   std::vector<Member> members;
   std::vector<Bearing> bearings;

@@ -67,6 +67,11 @@ Length breadth(const std::vector<std::pair<Length, Length>>& corners, Length u) 
   return high > low ? high - low : zero<Length>();
 }
 
+// What a way of bearing is marked by in symbols.
+constexpr std::string_view way_mark(bool as_one_beam) { return as_one_beam ? "c" : ""; }
+bool is_low(Side side) { return side == Side::left || side == Side::front; }
+Length overlap(Length a, Length b, Length c, Length d) { return std::min(b, d) - std::max(a, c); }
+
 std::string plural(std::string_view word) { return fmt::format("{}{}", word, word.ends_with('s') ? "es" : "s"); }
 
 }  // namespace
@@ -164,7 +169,9 @@ RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t surface, con
           past_end,
           past_end ? distance(off, zero<Length>()) : zero<Length>(),
           std::move(shares.upright),
-          std::move(shares.turned)};
+          std::move(shares.turned),
+          m.clear && (is_low(m.clear->side) ? along(axis, at) < all_.bearings[m.clear->set_back].u
+                                            : along(axis, at) > all_.bearings[m.clear->set_back].u)};
 }
 
 static bool same(const Polygon& a, const Polygon& b) {
@@ -243,6 +250,7 @@ void RoofForces::cut() {
   pieces_.assign(layouts, std::vector<std::vector<Piece>>(members.size()));
   dead_.resize(members.size());
   held_.resize(members.size(), zero<Area>());
+  between_ = held_;
   for (std::size_t m = 0; m < members.size(); ++m) {
     for (const Window& w : members[m].carries) {
       Lever* lever = nullptr;
@@ -256,7 +264,10 @@ void RoofForces::cut() {
       for (std::size_t l = 0; l < layouts; ++l) lay(of_wind[l], there, lever->wind[l]);
       lay(of_weight, there, lever->dead);
     }
-    for (const Piece& p : dead_[m]) held_[m] += p.a;
+    for (const Piece& p : dead_[m]) {
+      held_[m] += p.a;
+      if (!p.sticks_out) between_[m] += p.a;
+    }
   }
   handed_.resize(members.size());
   for (std::size_t b = 0; b < all_.bearings.size(); ++b)
@@ -279,7 +290,7 @@ bool RoofForces::alike(const LoadCase& a, const LoadCase& b) const {
   };
   return a.layout == b.layout && same(a.combination, b.combination) && same(a.down, b.down) && a.net == b.net &&
          a.net_small == b.net_small && one_figure(a.by_area, b.by_area) &&
-         (!has_upright_face() ||
+         (!feels_square_on() ||
           std::equal(a.square_on.begin(), a.square_on.end(), b.square_on.begin(), b.square_on.end(), one_face));
 }
 
@@ -297,12 +308,16 @@ void RoofForces::compute_all() {
   }
   const Force none = zero<Force>();
   for (std::size_t b = 0; b < n; ++b) {
-    const auto both = [&](bool greatest) {
-      return Two{own_dead(b, How::by_moments, greatest),
-                 continuous(seats_[b].member) ? own_dead(b, How::as_one_beam, greatest) : none};
+    const auto both = [&](bool greatest, Count count) {
+      return Two{own_dead(b, How::by_moments, greatest, count),
+                 continuous(seats_[b].member) ? own_dead(b, How::as_one_beam, greatest, count) : none};
     };
-    dead_least_.push_back(both(false));
-    dead_greatest_.push_back(both(true));
+    dead_least_.push_back(both(false, Count::all));
+    dead_held_.push_back(both(false, Count::what_lifts));
+    dead_held_greatest_.push_back(both(true, Count::what_lifts));
+    dead_pressing_.push_back(both(true, Count::what_presses));
+    dead_tips_.push_back({tipping_weight(b, How::by_moments),
+                          continuous(seats_[b].member) ? tipping_weight(b, How::as_one_beam) : none});
   }
   memo_.resize(cases);
   std::vector<Pressure> on_pieces;
@@ -314,13 +329,22 @@ void RoofForces::compute_all() {
     like_.push_back(before);
     if (before < c) continue;
     r.wind.resize(n, {none, none});
+    r.wind_up.resize(n, {none, none});
+    r.wind_down.resize(n, {none, none});
     for (std::size_t m = 0; m < all_.members.size(); ++m) {
       const auto& pieces = pieces_[of(c).layout][m];
       on_pieces.clear();
       for (const Piece& p : pieces) on_pieces.push_back(net(c, p.zone, m));
-      for (const std::size_t b : all_.members[m].bearings)
-        r.wind[b] = {own_wind(b, How::by_moments, pieces, on_pieces),
-                     continuous(m) ? own_wind(b, How::as_one_beam, pieces, on_pieces) : none};
+      const bool parted = all_.members[m].clear.has_value();
+      for (const std::size_t b : all_.members[m].bearings) {
+        const auto both = [&](Count count) {
+          return Two{own_wind(b, How::by_moments, count, pieces, on_pieces),
+                     continuous(m) ? own_wind(b, How::as_one_beam, count, pieces, on_pieces) : none};
+        };
+        r.wind[b] = both(Count::all);
+        r.wind_up[b] = parted ? both(Count::what_lifts) : r.wind[b];
+        r.wind_down[b] = parted ? both(Count::what_presses) : r.wind[b];
+      }
     }
     r.exact.resize(n, none);
     r.uplift.resize(n, none);
@@ -343,6 +367,22 @@ Length RoofForces::span_of(std::size_t member) const {
 
 Length RoofForces::from_bearing(const Seat& s, Length u) const { return s.first ? u - s.end : s.end - u; }
 
+bool RoofForces::set_back(std::size_t b) const {
+  const auto& clear = all_.members[seats_[b].member].clear;
+  return clear && clear->set_back == b;
+}
+
+bool RoofForces::any_clear_end() const {
+  return std::any_of(all_.members.begin(), all_.members.end(), [](const Member& m) { return m.clear.has_value(); });
+}
+
+// Past a bearing that is set back the wind may blow less than the method says, and what hangs there may weigh more or
+// less than the rest: no relief at the other bearings.
+bool RoofForces::counts(std::size_t b, const Piece& p, Force row, Count count) const {
+  if (count == Count::all || !p.sticks_out || !all_.members[seats_[b].member].clear || set_back(b)) return true;
+  return count == Count::what_lifts ? row > zero<Force>() : row < zero<Force>();
+}
+
 bool RoofForces::any_continuous() const {
   for (std::size_t m = 0; m < all_.members.size(); ++m)
     if (continuous(m)) return true;
@@ -359,7 +399,7 @@ std::string RoofForces::symbol(std::size_t b) const { return "U_" + number(b); }
 std::string RoofForces::press_symbol(std::size_t b) const { return "P_" + number(b); }
 
 bool RoofForces::is_plain(std::size_t m) const {
-  return all_.members[m].kind == MemberKind::truss && !continuous(m) && handed_[m].empty();
+  return all_.members[m].kind == MemberKind::truss && !continuous(m) && !all_.members[m].clear && handed_[m].empty();
 }
 std::string RoofForces::prefix(std::size_t b) const {
   return is_plain(seats_[b].member) ? std::string() : number(b) + ".";
@@ -396,6 +436,14 @@ Area RoofForces::loaded_area(std::size_t m, Working* w) const {
   const Member& member = all_.members[m];
   const std::string number = w ? std::to_string(m + 1) : std::string();
   // Where blocks meet a strip is no rectangle.
+  if (member.clear) {
+    // Of two ends the one between its bearings: the smaller area is the safe one.
+    const Area between =
+        given(w, "A_p" + number, "roof that the member holds between its bearings and past the far one", between_[m],
+              along_source(m));
+    if (!w) return formulas::half_of_plan(nullptr, between);
+    return formulas::half_of_plan.told(w, "A_t" + number, "statics", as("A_p" + number, between));
+  }
   if (member.kind != MemberKind::truss || !house_.wings.empty()) {
     given(w, "A_p" + number, "roof that the member holds, on plan, overhangs included", held_[m], along_source(m));
     if (!w) return formulas::half_of_plan(nullptr, held_[m]);
@@ -656,12 +704,7 @@ RoofForces::Numbers RoofForces::tell_measures(std::size_t c, std::size_t b, bool
   return r;
 }
 
-namespace {
-// What a way of bearing is marked by in symbols.
-constexpr std::string_view way_mark(bool as_one_beam) { return as_one_beam ? "c" : ""; }
-}  // namespace
-
-std::vector<As<Force>> RoofForces::wind_rows(std::size_t c, std::size_t b, How how, const Numbers& numbers,
+std::vector<As<Force>> RoofForces::wind_rows(std::size_t c, std::size_t b, How how, Count count, const Numbers& numbers,
                                              Working& w) const {
   const std::size_t m = seats_[b].member;
   const auto& pieces = pieces_[of(c).layout][m];
@@ -671,7 +714,7 @@ std::vector<As<Force>> RoofForces::wind_rows(std::size_t c, std::size_t b, How h
   int n = 0;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const Piece& p = pieces[i];
-    if (numbers.wind[i] == 0) continue;
+    if (numbers.wind[i] == 0 || !counts(b, p, wind_row(c, b, how, p, m, {}, 0, nullptr), count)) continue;
     const std::string own = fmt::format("W{}_{}.{}", mark, number(b), ++n);
     rows.push_back(as(own, wind_row(c, b, how, p, m, own, numbers.wind[i], &w)));
     if (!p.past_end || !space) continue;
@@ -682,7 +725,7 @@ std::vector<As<Force>> RoofForces::wind_rows(std::size_t c, std::size_t b, How h
   }
   return rows;
 }
-std::vector<As<Force>> RoofForces::dead_rows(std::size_t b, How how, bool greatest, const Numbers& numbers,
+std::vector<As<Force>> RoofForces::dead_rows(std::size_t b, How how, bool greatest, Count count, const Numbers& numbers,
                                              Working& w) const {
   const std::size_t m = seats_[b].member;
   const auto& space = all_.members[m].space;
@@ -690,6 +733,7 @@ std::vector<As<Force>> RoofForces::dead_rows(std::size_t b, How how, bool greate
   std::vector<As<Force>> rows;
   for (std::size_t i = 0; i < dead_[m].size(); ++i) {
     const Piece& p = dead_[m][i];
+    if (!weight_counts(b, how, p, count)) continue;
     const std::string own = fmt::format("{}{}_{}.{}", greatest ? "G" : "D", mark, number(b), i + 1);
     rows.push_back(as(own, dead_row(b, how, p, greatest, own, numbers.dead[i], &w)));
     if (!p.past_end || !space) continue;
@@ -701,7 +745,7 @@ std::vector<As<Force>> RoofForces::dead_rows(std::size_t b, How how, bool greate
   return rows;
 }
 
-Force RoofForces::own_wind(std::size_t b, How how, const std::vector<Piece>& pieces,
+Force RoofForces::own_wind(std::size_t b, How how, Count count, const std::vector<Piece>& pieces,
                            const std::vector<Pressure>& net) const {
   const auto& space = all_.members[seats_[b].member].space;
   Force sum = zero<Force>();
@@ -710,18 +754,118 @@ Force RoofForces::own_wind(std::size_t b, How how, const std::vector<Piece>& pie
     const Piece& p = pieces[i];
     if (net[i] == zero<Pressure>()) continue;
     const Force row = wind_row(b, how, p, net[i]);
+    if (!counts(b, p, row, count)) continue;
     sum += row;
     if (p.past_end && space) sum += formulas::outrigger(nullptr, row, p.past, *space);
   }
   return sum;
 }
 
-Force RoofForces::own_dead(std::size_t b, How how, bool greatest) const {
+// Weight past a bearing set back that lifts is apart; what would hold down there does not count.
+bool RoofForces::weight_counts(std::size_t b, How how, const Piece& p, Count count) const {
+  if (count == Count::all || !p.sticks_out || set_back(b) || !all_.members[seats_[b].member].clear) return true;
+  return count == Count::what_presses && !tips(b, how, p);
+}
+bool RoofForces::tips(std::size_t b, How how, const Piece& p) const {
+  return p.sticks_out && all_.members[seats_[b].member].clear && !set_back(b) &&
+         dead_row(b, how, p, true, {}, 0, nullptr) < zero<Force>();
+}
+Force RoofForces::tipping_weight(std::size_t b, How how) const {
   const std::size_t m = seats_[b].member;
   const auto& space = all_.members[m].space;
   Force sum = zero<Force>();
   if (how == How::by_moments && !seats_[b].first && !seats_[b].last) return sum;
   for (const Piece& p : dead_[m]) {
+    if (!tips(b, how, p)) continue;
+    const Force row = dead_row(b, how, p, true, {}, 0, nullptr);
+    sum += row;
+    if (p.past_end && space) sum += formulas::outrigger(nullptr, row, p.past, *space);
+  }
+  return sum;
+}
+// Where the method has no combination for what presses, the weight as it is.
+double RoofForces::tipping_factor(std::size_t c) const {
+  return of(c).down.name.empty() ? std::max(1.0, of(c).combination.dead) : of(c).down.dead;
+}
+
+As<Force> RoofForces::tell_tipping(std::size_t c, std::size_t b, How how, const Numbers& numbers, Working& w) const {
+  const std::size_t m = seats_[b].member;
+  const auto& space = all_.members[m].space;
+  const std::string mark(way_mark(how == How::as_one_beam)), n = number(b);
+  std::vector<As<Force>> rows;
+  for (std::size_t i = 0; i < dead_[m].size(); ++i) {
+    const Piece& p = dead_[m][i];
+    if (!tips(b, how, p)) continue;
+    tell_weight(surface(p), true, w);
+    const std::string own = fmt::format("T{}_{}.{}", mark, n, i + 1);
+    rows.push_back(as(own, dead_row(b, how, p, true, own, numbers.dead[i], &w)));
+    if (!p.past_end || !space) continue;
+    const std::string lever = fmt::format("V{}_{}.{}", mark, n, i + 1);
+    rows.push_back(
+        as(lever, formulas::outrigger.told(&w, lever, "moments", as(own, rows.back().quantity),
+                                           as(fmt::format("d_{}{}", prefix(b), numbers.dead[i]), p.past), *space)));
+  }
+  const std::string t_n = fmt::format("T{}_{}", mark, n), l_n = fmt::format("L{}_{}", mark, n);
+  total<Force>(&w, t_n, "greatest weight past the bearing that is set back, at this bearing", "sum", rows);
+  const double factor = given(&w, "f_D", "factor on weight that lifts this bearing", tipping_factor(c),
+                              of(c).down.name.empty() ? of(c).combination.source : of(c).down.source);
+  return as(l_n, formulas::tipped_by_weight.told(&w, l_n, formulas::tipped_by_weight.source, as("f_D", factor),
+                                                 as(t_n, dead_tips_[b][how])));
+}
+
+std::vector<As<Force>> RoofForces::from_the_recess(std::size_t c, std::size_t b, How how, Working* w) const {
+  std::vector<As<Force>> rows;
+  const Seat& seat = seats_[b];
+  const Member& m = all_.members[seat.member];
+  if (!m.clear) return rows;
+  const bool beam = how == How::as_one_beam;
+  const Length depth = m.clear->depth, span = span_of(seat.member);
+  const Length middle = is_low(m.clear->side) ? 0.5 * depth : all_.bearings[m.clear->set_back].u + 0.5 * depth;
+  // Past the last bearing an influence line is straight: at the middle it is that of the whole.
+  const double share = beam ? std::abs(exact_continuous_shares(places_of(m), middle)[seat.place]) : 0.0;
+  const Length u = from_bearing(seat, middle);
+  const double f = of(c).combination.wind;
+  for (const SquareOn& s : of(c).square_on) {
+    const Length width = overlap(m.clear->from, m.clear->to, s.from, s.to);
+    if (s.side != m.clear->side || s.block != m.block || !(width > zero<Length>())) continue;
+    if (!w) {
+      rows.push_back(as("", beam          ? formulas::recess_on_beam(nullptr, f, s.p, width, depth, share)
+                            : set_back(b) ? formulas::recess_lifts(nullptr, f, s.p, width, depth, span, u)
+                                          : formulas::recess_tips(nullptr, f, s.p, width, depth, u, span)));
+      continue;
+    }
+    const std::string n = number(b), own = fmt::format("Q{}_{}.{}", way_mark(beam), n, rows.size() + 1);
+    given(w, "d_r" + n, "depth of the recess under it: from the bearing set back to the outside wall's face", depth,
+          along_source(seat.member));
+    given(w, "b_r" + own.substr(own.find('_') + 1), "width of it that this truss holds", width,
+          along_source(seat.member));
+    const auto p = as(in_block("p_sq," + s.label, s.block), s.p);
+    const auto b_r = as("b_r" + own.substr(own.find('_') + 1), width);
+    const auto d_r = as("d_r" + n, depth);
+    const auto s_ = as(span_symbol(seat.member), span);
+    if (beam) {
+      looked_up(w, "i_r" + n, "share of it that comes to this bearing, as one beam over all, in size", share,
+                "three-moment equation, even stiffness");
+      rows.push_back(as(own, formulas::recess_on_beam.told(w, own, formulas::recess_on_beam.source, as("f_w", f), p,
+                                                           b_r, d_r, as("i_r" + n, share))));
+      continue;
+    }
+    given(w, "u_r" + n, "level distance of its middle from this bearing", u, along_source(seat.member));
+    const auto u_r = as("u_r" + n, u);
+    rows.push_back(as(own, set_back(b)
+                               ? formulas::recess_lifts.told(w, own, "moments", as("f_w", f), p, b_r, d_r, s_, u_r)
+                               : formulas::recess_tips.told(w, own, "moments", as("f_w", f), p, b_r, d_r, u_r, s_)));
+  }
+  return rows;
+}
+
+Force RoofForces::own_dead(std::size_t b, How how, bool greatest, Count count) const {
+  const std::size_t m = seats_[b].member;
+  const auto& space = all_.members[m].space;
+  Force sum = zero<Force>();
+  if (how == How::by_moments && !seats_[b].first && !seats_[b].last) return sum;
+  for (const Piece& p : dead_[m]) {
+    if (!weight_counts(b, how, p, count)) continue;
     const Force row = dead_row(b, how, p, greatest, {}, 0, nullptr);
     sum += row;
     if (p.past_end && space) sum += formulas::outrigger(nullptr, row, p.past, *space);
@@ -733,13 +877,30 @@ Force RoofForces::own_dead(std::size_t b, How how, bool greatest) const {
 
 // The far end of a verge's lever: what it takes from the truss next to the end truss (negative), or adds when the verge
 // is pressed down.
-Force RoofForces::carried(std::size_t c, std::size_t b, How how, double wind, double dead, bool greatest) const {
+Force RoofForces::carried_on(std::size_t c, std::size_t b, How how, double wind, double dead, bool greatest,
+                             bool sticks_out) const {
   Force sum = zero<Force>();
   for (const Lever& l : levers_[seats_[b].member]) {
     for (const Piece& p : l.wind[of(c).layout])
-      sum += wind * formulas::carried_over(nullptr, wind_row(c, b, how, p, l.from, {}, 0, nullptr), p.past, l.space);
+      if (p.sticks_out == sticks_out)
+        sum += wind * formulas::carried_over(nullptr, wind_row(c, b, how, p, l.from, {}, 0, nullptr), p.past, l.space);
     for (const Piece& p : l.dead)
-      sum -= dead * formulas::carried_over(nullptr, dead_row(b, how, p, greatest, {}, 0, nullptr), p.past, l.space);
+      if (p.sticks_out == sticks_out)
+        sum -= dead * formulas::carried_over(nullptr, dead_row(b, how, p, greatest, {}, 0, nullptr), p.past, l.space);
+  }
+  return sum;
+}
+Force RoofForces::carried(std::size_t c, std::size_t b, How how, double wind, double dead, bool greatest) const {
+  return carried_on(c, b, how, wind, dead, greatest, false) + carried_on(c, b, how, wind, dead, greatest, true);
+}
+// Relief that a verge's lever would give is not used, nor that of its part past a bearing set back for the rest.
+Force RoofForces::added_by_verge(std::size_t c, std::size_t b, How how, Count count) const {
+  const bool presses = count == Count::what_presses;
+  const auto& f = presses ? of(c).down : of(c).combination;
+  Force sum = zero<Force>();
+  for (const bool sticks_out : {false, true}) {
+    const Force up = carried_on(c, b, how, f.wind, f.dead, presses, sticks_out);
+    sum += std::max(presses ? -up : up, zero<Force>());
   }
   return sum;
 }
@@ -782,18 +943,19 @@ Force RoofForces::exactly_lifted(std::size_t c, std::size_t b) const {
   return sum;
 }
 
-// Relief that a verge's lever would give is not used.
 Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::string& symbol, Working* w) const {
   const auto& f = of(c).combination;
   const auto& from_above = handed_[seats_[b].member];
   const bool lifts = weight_lifts(c, b, how);
-  const Force wind = memo(c).wind[b][how], dead = (lifts ? dead_greatest_ : dead_least_)[b][how];
+  const Force wind = memo(c).wind_up[b][how], dead = (lifts ? dead_held_greatest_ : dead_held_)[b][how];
   const double factor = lifts ? of(c).down.dead : f.dead;
-  const Force extra = carried(c, b, how, f.wind, f.dead, false);
+  const Force extra = added_by_verge(c, b, how, Count::what_lifts), tips = dead_tips_[b][how];
   const auto presses = [&](const Handed& h) { return no_relief(c, b, how, h); };
   if (!w) {
     Force sum = formulas::net_uplift(nullptr, f.wind, wind, factor, dead);
     if (extra > zero<Force>()) sum += extra;
+    if (tips < zero<Force>()) sum += formulas::tipped_by_weight(nullptr, tipping_factor(c), tips);
+    for (const As<Force>& r : from_the_recess(c, b, how, nullptr)) sum += r.quantity;
     for (const Handed& h : from_above)
       if (!presses(h)) sum += handed(b, how, h, memo(c).uplift[h.bearing], {}, nullptr);
     return sum;
@@ -807,8 +969,8 @@ Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::strin
   if (lifts) given(w, "f_D", "factor on weight that lifts this bearing", factor, of(c).down.source);
   const Numbers numbers = tell_measures(c, b, false, nullptr);
   w->first(fmt::format("wind {} {}", b, mark));
-  const auto wind_told = wind_rows(c, b, how, numbers, *w);
-  const auto dead_told = dead_rows(b, how, lifts, numbers, *w);
+  const auto wind_told = wind_rows(c, b, how, Count::what_lifts, numbers, *w);
+  const auto dead_told = dead_rows(b, how, lifts, Count::what_lifts, numbers, *w);
   const std::string_view what = words(all_.members[seats_[b].member].kind);
   const std::string whose = is_plain(seats_[b].member) ? "truss" : std::string(what);
   const std::string by = how == How::as_one_beam ? ", as one beam over all bearings" : "";
@@ -816,10 +978,11 @@ Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::strin
   total<Force>(w, w_n, fmt::format("wind on this {}, at this bearing{}", whose, by), "sum", wind_told);
   total<Force>(w, d_n, fmt::format("weight on this {}, at this bearing{}", whose, by), "sum", dead_told);
   const bool nothing_on_it = std::all_of(from_above.begin(), from_above.end(), presses);
-  const bool alone = !(extra > zero<Force>()) && nothing_on_it;
-  const std::string own = alone                ? symbol
-                          : from_above.empty() ? fmt::format("U{}_n", mark)
-                                               : fmt::format("U{}_{},n", mark, n);
+  const bool sticks_out = all_.members[seats_[b].member].clear.has_value();
+  const bool alone = !(extra > zero<Force>()) && nothing_on_it && !sticks_out;
+  const std::string own = alone                               ? symbol
+                          : from_above.empty() && !sticks_out ? fmt::format("U{}_n", mark)
+                                                              : fmt::format("U{}_{},n", mark, n);
   const std::string k = fmt::format("K{}", mark);
   if (extra > zero<Force>())
     given(w, k, "added by a verge that is pressed down: the other end of its lever", extra,
@@ -830,24 +993,28 @@ Force RoofForces::lifted(std::size_t c, std::size_t b, How how, const std::strin
   if (alone) return net;
   std::vector<As<Force>> rows{as(own, net)};
   if (extra > zero<Force>()) rows.push_back(as(k, extra));
+  if (tips < zero<Force>()) rows.push_back(tell_tipping(c, b, how, numbers, *w));
+  for (As<Force>& r : from_the_recess(c, b, how, w)) rows.push_back(std::move(r));
   for (const Handed& h : from_above) {
     if (presses(h)) continue;
     const Force there = handed(b, how, h, memo(c).uplift[h.bearing], this->symbol(h.bearing), w);
     rows.push_back(as(fmt::format("E{}_{}.{}", mark, n, number(h.bearing)), there));
   }
-  return total<Force>(
-      w, symbol,
-      fmt::format("net uplift at the bearing{}, with {}{}", by,
-                  from_above.empty() ? "what the verge's lever adds" : "what stands on the member", suffix(b)),
-      "sum", rows);
+  return total<Force>(w, symbol,
+                      fmt::format("net uplift at the bearing{}, with {}{}", by,
+                                  sticks_out           ? "what its part past the bearing set back adds"
+                                  : from_above.empty() ? "what the verge's lever adds"
+                                                       : "what stands on the member",
+                                  suffix(b)),
+                      "sum", rows);
 }
 
 // Downwards, not cut off at zero. Relief that a verge's lever would give is not used.
 Force RoofForces::pressed(std::size_t c, std::size_t b, How how, const std::string& symbol, Working* w) const {
   const Combination& f = of(c).down;
   const auto& from_above = handed_[seats_[b].member];
-  const Force wind = memo(c).wind[b][how], dead = dead_greatest_[b][how];
-  const Force extra = -carried(c, b, how, f.wind, f.dead, true);
+  const Force wind = memo(c).wind_down[b][how], dead = dead_pressing_[b][how];
+  const Force extra = added_by_verge(c, b, how, Count::what_presses);
   if (!w) {
     Force sum = formulas::net_press(nullptr, f.dead, dead, f.wind, wind);
     if (extra > zero<Force>()) sum += extra;
@@ -861,9 +1028,11 @@ Force RoofForces::pressed(std::size_t c, std::size_t b, How how, const std::stri
     tell_measures(c, b, true, w);
   }
   const Numbers numbers = tell_measures(c, b, true, nullptr);
-  const bool wind_is_new = w->first(fmt::format("wind {} {}", b, mark));
-  const auto wind_told = wind_is_new ? wind_rows(c, b, how, numbers, *w) : std::vector<As<Force>>();
-  const auto dead_told = dead_rows(b, how, true, numbers, *w);
+  const bool parted = all_.members[seats_[b].member].clear.has_value();
+  const bool wind_is_new = w->first(fmt::format("wind {} {}", b, mark)) || parted;
+  const auto wind_told =
+      wind_is_new ? wind_rows(c, b, how, Count::what_presses, numbers, *w) : std::vector<As<Force>>();
+  const auto dead_told = dead_rows(b, how, true, Count::what_presses, numbers, *w);
   const std::string by = how == How::as_one_beam ? ", as one beam over all bearings" : "";
   const std::string w_n = fmt::format("W{}_{}", mark, n), g_n = fmt::format("G{}_{}", mark, n);
   if (wind_is_new)
@@ -932,7 +1101,8 @@ Force RoofForces::uplift(std::size_t c, std::size_t b, Working* w) const {
       continue;
     // On more than two bearings: the same one of as many, in the same places.
     const auto here = places_of(member), there = places_of(all_.members[other.member]);
-    if (here.size() != there.size() || (here.size() > 2 && seats_[i].place != seats_[b].place)) continue;
+    const bool clear = member.clear || all_.members[other.member].clear;
+    if (here.size() != there.size() || ((here.size() > 2 || clear) && seats_[i].place != seats_[b].place)) continue;
     if (!std::equal(here.begin(), here.end(), there.begin(),
                     [](Length x, Length y) { return distance(x, y) <= same_place; }))
       continue;
@@ -977,14 +1147,15 @@ std::vector<As<Force>> RoofForces::turned_by_face(std::size_t c, std::size_t b, 
   if (member.kind != MemberKind::half || edge == shape_.lines.end()) return rows;
   const Length high = edge->from_up, span = span_of(m);
   if (!(high > zero<Length>())) return rows;
-  const Foot* foot = nullptr;
+  std::optional<Strip> held;
   for (const std::size_t i : member.bearings)
     for (const Foot& f : all_.bearings[i].feet)
-      if (house_.walls[f.wall].outside && house_.walls[f.wall].side == shape_.high) foot = &f;
-  if (foot == nullptr) return rows;
+      if (house_.walls[f.wall].outside && house_.walls[f.wall].side == shape_.high) held = {f.from, f.to};
+  if (member.clear && member.clear->side == shape_.high) held = {member.clear->from, member.clear->to};
+  if (!held) return rows;
   const auto& f = of(c).combination;
   for (const SquareOn& s : of(c).square_on) {
-    const Length from = std::max(foot->from, s.from), to = std::min(foot->to, s.to);
+    const Length from = std::max(held->from, s.from), to = std::min(held->to, s.to);
     if (s.side != shape_.high || !(to > from)) continue;
     if (!w) {
       rows.push_back(as("", formulas::face_turns(nullptr, f.wind, s.p, to - from, high, span)));
@@ -1030,25 +1201,38 @@ std::vector<Piece_of_demand> RoofForces::uplift_made_of(std::size_t c, std::size
   const auto& f = of(c).combination;
   const auto& space = all_.members[seat.member].space;
   const How how = deciding(c, b);
-  Force slopes = zero<Force>(), past = zero<Force>(), soffits = zero<Force>(), lever = zero<Force>();
+  Force slopes = zero<Force>(), past = zero<Force>(), soffits = zero<Force>(), lever = zero<Force>(),
+        out = zero<Force>();
   for (const Piece& p : pieces_[of(c).layout][seat.member]) {
-    const Force lift = f.wind * wind_row(c, b, how, p, seat.member, {}, 0, nullptr);
+    const Force row = wind_row(c, b, how, p, seat.member, {}, 0, nullptr);
+    if (!counts(b, p, row, Count::what_lifts)) continue;
+    const Force lift = f.wind * row;
     const Part part = surface(p).part;
-    (part == Part::roof ? slopes : part == Part::overhang ? past : soffits) += lift;
+    (p.sticks_out && part != Part::soffit ? out
+     : part == Part::roof                 ? slopes
+     : part == Part::overhang             ? past
+                                          : soffits) += lift;
     if (p.past_end && space) lever += formulas::outrigger(nullptr, lift, p.past, *space);
   }
   std::vector<Piece_of_demand> r{{"wind on the slopes over the house", here, slopes},
                                  {"wind on eaves and verges, from above", here, past}};
+  if (out != zero<Force>()) r.push_back({"wind on what sticks out past the bearing set back", here, out});
   if (soffits != zero<Force>()) r.push_back({"wind under the soffits", here, soffits});
   if (lever != zero<Force>()) r.push_back({"lever of the verge on the first space", here, lever});
   const bool lifts = weight_lifts(c, b, how);
   const double factor = lifts ? of(c).down.dead : f.dead;
   r.push_back({fmt::format("{} of the roof's {}weight", factor, lifts ? "greatest " : ""), here,
-               -factor * (lifts ? dead_greatest_ : dead_least_)[b][how]});
+               -factor * (lifts ? dead_held_greatest_ : dead_held_)[b][how]});
+  if (const Force tips = dead_tips_[b][how]; tips < zero<Force>())
+    r.push_back({fmt::format("{} of the greatest weight past the bearing set back", tipping_factor(c)), here,
+                 formulas::tipped_by_weight(nullptr, tipping_factor(c), tips)});
+  Force recess = zero<Force>();
+  for (const As<Force>& x : from_the_recess(c, b, how, nullptr)) recess += x.quantity;
+  if (recess != zero<Force>()) r.push_back({"wind in the recess below", here, recess});
   Force turned = zero<Force>();
   for (const As<Force>& face : turned_by_face(c, b, nullptr)) turned += face.quantity;
   if (turned != zero<Force>()) r.push_back({"wind on the face above the high wall", here, turned});
-  const Force extra = carried(c, b, how, f.wind, f.dead, false);
+  const Force extra = added_by_verge(c, b, how, Count::what_lifts);
   if (extra > zero<Force>()) r.push_back({"other end of a verge's lever", here, extra});
   // What stands on it, by mark and kind: a girder has many jacks.
   const std::size_t own = r.size();

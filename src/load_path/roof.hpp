@@ -32,7 +32,9 @@ class RoofForces {
   // Net uplift at a bearing, by moments; the level part of a pressure turns a member as far as it lies along it, about
   // the bearings' level. What stands on another member hands on its upright part, whichever way it goes. Where relief
   // would rest on continuity it is set to zero: a verge's lever on the next truss; an inside wall under a truss: the
-  // outside bearings take the worse of with it and without.
+  // outside bearings take the worse of with it and without. Past a bearing that is set back the member sticks out: what
+  // lies there comes to that bearing by its lever, and to the others only where it makes them worse, its weight then
+  // with its greatest; with it counts what blows in the recess under it, which `exact_uplift` leaves out.
   Force uplift(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
   // What balances the loads exactly, that relief left in (for the laws).
   Force exact_uplift(std::size_t load_case, std::size_t bearing) const;
@@ -51,15 +53,21 @@ class RoofForces {
   bool continuous(std::size_t member) const { return all_.members[member].bearings.size() > 2; }
   bool any_continuous() const;
   bool has_upright_face() const;  // half trusses with a face above the high wall, which the wind square on turns
+  bool any_clear_end() const;
+  // Whether what lifts goes by the pressure square on to walls as well.
+  bool feels_square_on() const { return has_upright_face() || any_clear_end(); }
 
  private:
   // How loads come to the bearings: by moments about the other one of the first and the last bearing, or with the
   // member as one beam over all its bearings.
   enum class How : unsigned char { by_moments, as_one_beam };
+  // What counts of the part of a member that sticks out past a bearing set back: all of it; of what it brings to the
+  // other bearings what lifts them, or what presses on them.
+  enum class Count : unsigned char { all, what_lifts, what_presses };
   // A piece of the plan that a member holds. at: its centroid; u: along the member from its `from`; z: height above the
   // bearings; facing: cosine of the angle between the way the slope falls and the member's axis; past: of a verge, how
   // far past the end truss. shares: on a continuous member, of each bearing in a load spread evenly over the piece;
-  // turned: in a pressure square to it, whose level part turns the member.
+  // turned: in a pressure square to it, whose level part turns the member. sticks_out: past a bearing set back.
   struct Piece {
     std::size_t zone, surface;
     Area a;
@@ -69,6 +77,7 @@ class RoofForces {
     bool past_end;
     Length past;
     std::vector<double> shares, turned;
+    bool sticks_out;
   };
   // The other end of a verge's lever, as it loads the next truss. wind: per layout.
   struct Lever {
@@ -109,6 +118,9 @@ class RoofForces {
   Length span_of(std::size_t member) const;
   Length from_bearing(const Seat&, Length u) const;  // level distance from the bearing in question
   double facing_here(const Seat& s, const Piece& p) const { return s.first ? -p.facing : p.facing; }
+  bool set_back(std::size_t bearing) const;
+  // Whether a piece counts at a bearing apart from the weight that lifts it. row: what it brings, upwards.
+  bool counts(std::size_t bearing, const Piece&, Force row, Count) const;
   bool is_plain(std::size_t member) const;
   std::string span_symbol(std::size_t member) const;
   std::string pitch_symbol(const Surface&) const;
@@ -136,14 +148,25 @@ class RoofForces {
                  std::size_t n, Working*) const;
   Force dead_row(std::size_t bearing, How, const Piece&, bool greatest, std::string_view symbol, std::size_t n,
                  Working*) const;
-  std::vector<As<Force>> wind_rows(std::size_t c, std::size_t bearing, How, const Numbers&, Working&) const;
-  std::vector<As<Force>> dead_rows(std::size_t bearing, How, bool greatest, const Numbers&, Working&) const;
+  std::vector<As<Force>> wind_rows(std::size_t c, std::size_t bearing, How, Count, const Numbers&, Working&) const;
+  std::vector<As<Force>> dead_rows(std::size_t bearing, How, bool greatest, Count, const Numbers&, Working&) const;
   // The member's own strip at a bearing and, on end trusses, the lever of the verge. net: the pressure on each of its
   // pieces.
-  Force own_wind(std::size_t bearing, How, const std::vector<Piece>&, const std::vector<Pressure>& net) const;
-  Force own_dead(std::size_t bearing, How, bool greatest) const;
-  // From the verge past the neighbour, exact; wind and dead: the factors on them.
+  Force own_wind(std::size_t bearing, How, Count, const std::vector<Piece>&, const std::vector<Pressure>& net) const;
+  Force own_dead(std::size_t bearing, How, bool greatest, Count) const;
+  // Of the greatest weight past a bearing that is set back what lifts this bearing: negative or nothing.
+  Force tipping_weight(std::size_t bearing, How) const;
+  bool tips(std::size_t bearing, How, const Piece&) const;  // a piece that does
+  bool weight_counts(std::size_t bearing, How, const Piece&, Count) const;
+  double tipping_factor(std::size_t c) const;
+  As<Force> tell_tipping(std::size_t c, std::size_t bearing, How, const Numbers&, Working&) const;
+  // What blows in the recess under the part of a member that sticks out, stretch by stretch of even pressure.
+  std::vector<As<Force>> from_the_recess(std::size_t c, std::size_t bearing, How, Working*) const;
+  // From the verge past the neighbour; wind and dead: the factors on them. Exact, or what it adds.
   Force carried(std::size_t c, std::size_t bearing, How, double wind, double dead, bool greatest) const;
+  Force carried_on(std::size_t c, std::size_t bearing, How, double wind, double dead, bool greatest,
+                   bool sticks_out) const;
+  Force added_by_verge(std::size_t c, std::size_t bearing, How, Count) const;
   Force handed(std::size_t bearing, How, const Handed&, Force whole, const std::string& whole_symbol, Working*) const;
 
   Force lifted(std::size_t c, std::size_t bearing, How, const std::string& symbol, Working*) const;
@@ -158,7 +181,7 @@ class RoofForces {
   // Weight that lifts a bearing (past the other one, by a lever) counts with its greatest and the factor of what
   // presses.
   bool weight_lifts(std::size_t c, std::size_t b, How how) const {
-    return dead_least_[b][how] < zero<Force>() && !of(c).down.name.empty();
+    return dead_held_[b][how] < zero<Force>() && !of(c).down.name.empty();
   }
   // Relief that is not used: what presses on a girder (a hip rafter that its overhang tips up presses its other end),
   // and what a lifting load on one span of a member over several bearings would take from the bearing past the next.
@@ -180,6 +203,7 @@ class RoofForces {
   std::vector<std::vector<Lever>> levers_;               // member
   std::vector<std::vector<Handed>> handed_;              // member
   std::vector<Area> held_;                               // member: plan area, overhangs included, soffits not
+  std::vector<Area> between_;                            // of it what does not stick out past a bearing set back
   std::vector<std::vector<double>> area_shares_;         // case, member; empty: no effect of area
   // Remembered results: per bearing, by how the load comes to it.
   struct Two {
@@ -187,12 +211,13 @@ class RoofForces {
     const Force& operator[](How how) const { return how == How::by_moments ? by_moments : as_one_beam; }
   };
   struct Remembered {
-    std::vector<Two> wind;
+    std::vector<Two> wind, wind_up, wind_down;  // by Count
     std::vector<Force> exact, uplift, pressed;  // pressed: not yet cut off at zero
   };
-  std::vector<Two> dead_least_, dead_greatest_;  // bearing
-  std::vector<Remembered> memo_;                 // case
-  std::vector<std::size_t> like_;                // case: the first that loads the roof alike
+  // Bearing: the least weight, exact; least and greatest as they hold down; the greatest as it presses; as it tips.
+  std::vector<Two> dead_least_, dead_held_, dead_held_greatest_, dead_pressing_, dead_tips_;
+  std::vector<Remembered> memo_;   // case
+  std::vector<std::size_t> like_;  // case: the first that loads the roof alike
   const Remembered& memo(std::size_t c) const { return memo_[like_[c]]; }
 };
 

@@ -249,6 +249,7 @@ template <class Writer> class Told : Form<Writer> {
     text("mark", m.mark);
     text("kind", m.kind);
     text("hip_end", m.hip_end);
+    text("clear_of", m.clear_of);
     count("plies", static_cast<std::size_t>(std::max(0, m.plies)));
     object("from", [&] { point(m.from); });
     object("to", [&] { point(m.to); });

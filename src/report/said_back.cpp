@@ -523,10 +523,15 @@ std::string truss_words(const Page& p, std::size_t i) {
   std::string s = harmless(t.mark);
   if (const std::string kind = kind_of(p, i); kind != "truss") s += ", " + kind;
   if (t.plies > 1) s += fmt::format(", {} plies", t.plies);
-  s += fmt::format(", bracket at {} {}", t.also_on.empty() ? "both bearings" : "every bearing", chosen(t.bracket));
+  s += fmt::format(", bracket at {} {}",
+                   t.also_on.empty() || (t.clear_of && t.also_on.size() == 1) ? "both bearings" : "every bearing",
+                   chosen(t.bracket));
   std::vector<std::string> inside;
   for (const std::string& w : t.also_on) inside.push_back(harmless(w));
-  if (!inside.empty()) s += fmt::format(", also on wall{} {}", inside.size() == 1 ? "" : "s", and_list(inside));
+  if (t.clear_of)
+    s += fmt::format(", clear of the {}: on wall{} {} instead", words(*t.clear_of), inside.size() == 1 ? "" : "s",
+                     and_list(inside));
+  else if (!inside.empty()) s += fmt::format(", also on wall{} {}", inside.size() == 1 ? "" : "s", and_list(inside));
   return s;
 }
 
@@ -549,8 +554,10 @@ void trusses(Page& p, std::string_view of_block) {
   p.heading(fmt::format("Trusses{}", of_block));
   const std::string bear[2] = {walls_under(h, across ? Side::front : Side::left),
                                walls_under(h, across ? Side::back : Side::right)};
-  p.say(fmt::format("{}, each on {} and {}; places from the {}, in {}:", counted(h.trusses.size(), "truss", "trusses"),
-                    bear[0], bear[1], across ? "left" : "front", place_unit(p.units())));
+  const bool clear = std::ranges::any_of(h.trusses, [](const Truss& t) { return t.clear_of.has_value(); });
+  p.say(fmt::format(
+      "{}, each on {} and {}{}; places from the {}, in {}:", counted(h.trusses.size(), "truss", "trusses"), bear[0],
+      bear[1], clear ? " where nothing else is said" : "", across ? "left" : "front", place_unit(p.units())));
   // What it is with its bracket, then the places; those of a hip roof's two ends stand together.
   std::vector<std::pair<std::string, std::vector<std::string>>> runs;
   const bool plain = plain_trusses(h);
