@@ -796,7 +796,8 @@ As<Force> RoofForces::tell_tipping(std::size_t c, std::size_t b, How how, const 
   for (std::size_t i = 0; i < dead_[m].size(); ++i) {
     const Piece& p = dead_[m][i];
     if (!tips(b, how, p)) continue;
-    tell_weight(surface(p), true, w);
+    if (w.first(fmt::format("weight that tips {} {}", b, weight_symbol(surface(p), true))))
+      tell_weight(surface(p), true, w);
     const std::string own = fmt::format("T{}_{}.{}", mark, n, i + 1);
     rows.push_back(as(own, dead_row(b, how, p, true, own, numbers.dead[i], &w)));
     if (!p.past_end || !space) continue;
