@@ -1,6 +1,7 @@
 // The building in plan and in elevation, and the cutting of polygons. Expected figures are worked by hand beside each.
 #include "shape/shape.hpp"
 #include "any_roof.hpp"
+#include "shape/cut.hpp"
 #include "wind/zones.hpp"
 #include "wind_house.hpp"
 #include <catch2/catch.hpp>
@@ -737,4 +738,41 @@ TEST_CASE("every layout of every method tiles every surface once") {
       }
     }
   }
+}
+
+TEST_CASE("a window cut in one go is the same as cut along x, then along y, to the last bit") {
+  std::mt19937 rng(2718);
+  Cutter cutter;
+  std::size_t as_many = 0, other = 0, nothing = 0;  // corners
+  for (int i = 0; i < 60; ++i) {
+    const Shape s = shape_of(any_roof(rng, true));
+    for (const Surface& f : s.surfaces)
+      for (int k = 0; k < 30; ++k) {
+        // Edges anywhere, on corners of the roof, or nowhere
+        const auto edge = [&](Length Point::*of, Length none) {
+          if (rng() % 4 == 0) return none;
+          const Polygon& g = s.surfaces[rng() % s.surfaces.size()].outline;
+          const Length on = g[rng() % g.size()].*of;
+          return rng() % 2 == 0 ? on : on + metres(std::uniform_real_distribution<double>(-1.5, 1.5)(rng));
+        };
+        Extent w{edge(&Point::x, -everywhere), edge(&Point::x, everywhere), edge(&Point::y, -everywhere),
+                 edge(&Point::y, everywhere)};
+        if (w.x1 < w.x0) std::swap(w.x0, w.x1);
+        if (w.y1 < w.y0) std::swap(w.y0, w.y1);
+        const Polygon expected = between_y(between_x(f.outline, w.x0, w.x1), w.y0, w.y1);
+        Measures measures{};
+        const Polygon& got = cutter.cut(f.outline, extent_of(f.outline), w, measures);
+        REQUIRE(got.size() == expected.size());
+        for (std::size_t n = 0; n < got.size(); ++n) {
+          CHECK(got[n].x == expected[n].x);
+          CHECK(got[n].y == expected[n].y);
+        }
+        ++(expected.empty() ? nothing : expected.size() == f.outline.size() ? as_many : other);
+        if (expected.empty()) continue;
+        CHECK(measures.a == area(expected));
+        CHECK(measures.x == moment_x(expected));
+        CHECK(measures.y == moment_y(expected));
+      }
+  }
+  CHECK(std::min({as_many, other, nothing}) > 100);
 }

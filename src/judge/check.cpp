@@ -603,6 +603,7 @@ std::vector<BlockSaid> blocks_said(const House& h) {
 Result check(const House& house, const Table& method, const Table& practice) {
   const Engine e(house, method, practice);
   std::vector<Link> links;
+  links.reserve(e.judge.seeds().size());
   const std::set<std::string> others = of_another_basis(house.fixings, e.loads.basis);
   for (std::size_t i = 0; i < e.judge.seeds().size(); ++i) {
     links.push_back(e.judge.link(i));

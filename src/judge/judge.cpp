@@ -401,12 +401,13 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
 // case. Among equals the greatest use (without a capacity: the greatest first demand); ties within 1e-9 go to the
 // first.
 Judge::Deciding Judge::deciding_case(const LinkSeed& s) const {
-  Deciding r{0, {}};
+  Deciding r{0, {}, {}};
   if (s.of == Of::spacing) return r;
   int most_grave = -1;
   double most_use = -1.0, most_demand = -1.0;
   for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
     const Parts p = parts(s, c);
+    r.acting.push_back(acting(p));
     double use = 0.0;
     bool open = p.combined_missing;
     for (std::size_t i = 0; i < p.count; ++i) {
@@ -817,8 +818,8 @@ std::set<std::size_t> Judge::verandas_to(const LinkSeed& s) const {
   }
 }
 
-bool Judge::acts(const LinkSeed& s, std::size_t c) const {
-  const Parts p = parts(s, c);
+bool Judge::acts(const LinkSeed& s, std::size_t c) const { return acting(parts(s, c)); }
+bool Judge::acting(const Parts& p) {
   return std::any_of(p.part.begin(), p.part.begin() + static_cast<std::ptrdiff_t>(p.count),
                      [](const Raw& r) { return r.role != Role::reported && r.demand.si > 0.0; });
 }
@@ -989,12 +990,12 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
 
 // A verdict rests on every case in which the link has something to hold, not on the deciding one alone: had another's
 // figure been greater, that one would decide.
-void Judge::remember_figures(const LinkSeed& s, Link& l) const {
+void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& l) const {
   Marks m = 0, p = 0;
   bool pushed = false;          // in some case a brace brings force to this fixing
   std::set<std::size_t> above;  // walls whose braces do so across the floor
   for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
-    if (!acts(s, c)) continue;
+    if (deciding.acting.empty() ? !acts(s, c) : !deciding.acting[c]) continue;
     m |= marks_in(s, c);
     const bool at_support = s.of == Of::support || s.of == Of::ground;
     pushed =
@@ -1179,7 +1180,7 @@ Link Judge::link(std::size_t i) const {
     }
     l.parts.push_back(std::move(part));
   }
-  remember_figures(s, l);
+  remember_figures(s, deciding, l);
   decide(s, l, p);
   return l;
 }

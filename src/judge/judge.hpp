@@ -85,9 +85,11 @@ class Judge {
     double si;
     std::size_t load_case;
   };
+  // acting: by case, whether it brings anything; of a spacing, which no case changes: empty.
   struct Deciding {
     std::size_t load_case;
     std::vector<Greatest> greatest;
+    std::vector<bool> acting;
   };
   Deciding deciding_case(const LinkSeed&) const;
   void place(const LinkSeed&, Link&) const;
@@ -97,6 +99,7 @@ class Judge {
   std::vector<Piece_of_demand> made_of(const LinkSeed&, std::size_t load_case, std::string_view part) const;
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
+  static bool acting(const Parts&);
   bool of_no_case(const LinkSeed&) const;  // the same in every load case
   std::set<std::size_t> verandas_to(const LinkSeed&) const;
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
@@ -109,7 +112,7 @@ class Judge {
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
-  void remember_figures(const LinkSeed&, Link&) const;
+  void remember_figures(const LinkSeed&, const Deciding&, Link&) const;
   std::optional<Length> bay_of(const Stud&) const;
   std::optional<Length> spacing_limit(Length) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;

@@ -1191,8 +1191,9 @@ Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Work
   const std::string what = !w ? std::string() : house.walls[wall].floor == top_floor(house) ? "roof" : "first floor";
   const Support& me = walls[wall].supports[support];
   const auto& on = walls[wall].plates[me.plate].supports;
-  std::vector<Length> at;
-  for (const std::size_t k : on) at.push_back(walls[wall].supports[k].at);
+  std::vector<Length> at;  // for the working alone
+  if (w)
+    for (const std::size_t k : on) at.push_back(walls[wall].supports[k].at);
   const auto brings_nothing = [](const Landing& l) { return !l.direct && l.lever == 0.0 && l.continuous == 0.0; };
   // What comes down first, then how the plate shares it out, without a break.
   if (w)

@@ -2,6 +2,7 @@
 
 #include "load_path/formulas.hpp"
 #include "load_path/set_out.hpp"
+#include "shape/cut.hpp"
 
 #include <algorithm>
 #include <array>
@@ -38,6 +39,12 @@ double facing(const Axis& a, Way falls) {
   }
   return 0.0;
 }
+
+// A slope whose tangent has been worked out before: a formula asks it of this as of an angle.
+struct KnownSlope {
+  double tan;
+};
+double tangent(const KnownSlope& s) { return s.tan; }
 
 // How broad a convex polygon is at u, its corners given along and beside the axis.
 Length breadth(const std::vector<std::pair<Length, Length>>& corners, Length u) {
@@ -77,8 +84,11 @@ RoofForces::RoofForces(const House& h, const Shape& s, const Loads& l, Members m
   for (std::size_t i = 0; i < all_.members.size(); ++i) {
     const auto& on = all_.members[i].bearings;
     if (on.size() < 2) throw std::logic_error("a member on fewer than two bearings");
-    for (std::size_t k = 0; k < on.size(); ++k) seats_[on[k]] = {i, k, k == 0, k + 1 == on.size()};
+    const Length from = all_.bearings[on.front()].u, to = all_.bearings[on.back()].u;
+    for (std::size_t k = 0; k < on.size(); ++k)
+      seats_[on[k]] = {i, k, k == 0, k + 1 == on.size(), to - from, k == 0 ? from : to};
   }
+  for (const Surface& f : shape_.surfaces) tangents_.push_back(tangent(f.slope));
   cut();
   compute_all();
 }
@@ -140,21 +150,21 @@ RoofForces::Shares RoofForces::shares_of(const Member& m, const Surface& s, cons
   return r;
 }
 
-RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::size_t surface, const Polygon& g,
+RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t surface, const Polygon& g, const Measures& measures,
                                        bool past_end) const {
   const Surface& s = shape_.surfaces[surface];
   const Axis axis = axis_of(m);
-  const Area a = area(g);
-  const Point at{moment_x(g) / a, moment_y(g) / a};
+  const Area a = measures.a;
+  const Point at{measures.x / a, measures.y / a};
   const Length off = beside(axis, at);
   Shares shares;
   if (m.bearings.size() > 2) shares = shares_of(m, s, g);
-  return {zone,
+  return {0,
           surface,
           a,
           at,
           along(axis, at),
-          s.part == Part::soffit ? zero<Length>() : height_at(s, at),
+          s.part == Part::soffit ? zero<Length>() : height_at(s, at, tangents_[surface]),
           facing(axis, s.falls),
           past_end,
           past_end ? distance(off, zero<Length>()) : zero<Length>(),
@@ -164,49 +174,96 @@ RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t zone, std::s
                                             : along(axis, at) > all_.bearings[m.clear->set_back].u)};
 }
 
-// The members' parts of the plan, cut once for each layout of zones: area and centroid are all that a reaction needs of
-// a piece, and on more than two bearings its shares.
+static bool same(const Polygon& a, const Polygon& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const Point& p, const Point& q) { return p.x == q.x && p.y == q.y; });
+}
+
+// The members' parts of the plan: area and centroid are all that a reaction needs of a piece, and on more than two
+// bearings its shares. What lies on one part of a surface in several layouts, or the weight with it, is cut once.
 void RoofForces::cut() {
   const auto& members = all_.members;
+  const std::size_t layouts = loads_.layouts.size();
+  struct Patch {
+    std::size_t surface;
+    const Polygon* outline;
+    Extent extent;
+  };
+  struct Lying {
+    std::size_t patch, zone;
+  };
+  std::vector<Patch> patches;
+  const auto lying = [&](std::size_t surface, const Polygon& g, std::size_t zone) {
+    const auto known = std::find_if(patches.begin(), patches.end(),
+                                    [&](const Patch& c) { return c.surface == surface && same(*c.outline, g); });
+    const auto at = static_cast<std::size_t>(known - patches.begin());
+    if (known == patches.end()) patches.push_back({surface, &g, extent_of(g)});
+    return Lying{at, zone};
+  };
+  std::vector<std::vector<Lying>> of_wind(layouts);
+  std::vector<Lying> of_weight;
+  for (std::size_t l = 0; l < layouts; ++l)
+    for (std::size_t z = 0; z < loads_.layouts[l].zones.size(); ++z) {
+      const Zone& zone = loads_.layouts[l].zones[z];
+      of_wind[l].push_back(lying(zone.surface, zone.part, z));
+    }
+  for (std::size_t i = 0; i < shape_.surfaces.size(); ++i)
+    if (shape_.surfaces[i].part != Part::soffit) of_weight.push_back(lying(i, shape_.surfaces[i].outline, 0));
+
   levers_.resize(members.size());
   for (std::size_t m = 0; m < members.size(); ++m)
     if (members[m].next && members[m].space)
-      levers_[*members[m].next].push_back(
-          {m, *members[m].space, std::vector<std::vector<Piece>>(loads_.layouts.size()), {}});
-  // A piece as its own member feels it and, where it is a verge's, as the next truss does.
-  const auto take = [&](std::size_t m, const Window& w, std::size_t zone, std::size_t surface, const Polygon& part,
-                        std::vector<Piece>& own, const auto& of_lever) {
-    if (!holds(w, shape_.surfaces[surface])) return;
-    const Polygon g = within(w, part);
-    if (g.empty()) return;
-    own.push_back(piece_of(members[m], zone, surface, g, w.past_end));
-    if (!w.past_end || !members[m].next || !members[m].space) return;
-    for (Lever& l : levers_[*members[m].next])
-      if (l.from == m) {
-        std::vector<Piece>& there = of_lever(l);
-        there.push_back(piece_of(members[*members[m].next], zone, surface, g, true));
-        there.back().past = own.back().past;
-      }
+      levers_[*members[m].next].push_back({m, *members[m].space, std::vector<std::vector<Piece>>(layouts), {}});
+
+  // Of one window: the pieces of all patches, as its own member feels them and, of a verge, as the next truss does.
+  constexpr std::size_t none = ~std::size_t{0};
+  std::vector<std::size_t> found;  // patch
+  std::vector<Piece> own, there;
+  Cutter cutter;
+  const auto cut_by = [&](const Member& member, const Window& w, bool lever) {
+    found.assign(patches.size(), none);
+    own.clear();
+    there.clear();
+    const Extent window{w.x0, w.x1, w.y0, w.y1};
+    for (std::size_t i = 0; i < patches.size(); ++i) {
+      const Patch& c = patches[i];
+      if (!overlap(c.extent, window) || !holds(w, shape_.surfaces[c.surface])) continue;
+      Measures measures{};
+      const Polygon& g = cutter.cut(*c.outline, c.extent, window, measures);
+      if (g.empty()) continue;
+      found[i] = own.size();
+      own.push_back(piece_of(member, c.surface, g, measures, w.past_end));
+      if (!lever) continue;
+      there.push_back(piece_of(members[*member.next], c.surface, g, measures, true));
+      there.back().past = own.back().past;
+    }
   };
-  pieces_.resize(loads_.layouts.size());
-  for (std::size_t l = 0; l < loads_.layouts.size(); ++l) {
-    pieces_[l].resize(members.size());
-    const auto& zones = loads_.layouts[l].zones;
-    for (std::size_t m = 0; m < members.size(); ++m)
-      for (const Window& w : members[m].carries)
-        for (std::size_t z = 0; z < zones.size(); ++z)
-          take(m, w, z, zones[z].surface, zones[z].part, pieces_[l][m],
-               [&](Lever& lever) -> std::vector<Piece>& { return lever.wind[l]; });
-  }
+  const auto lay = [&](const std::vector<Lying>& all, const std::vector<Piece>& from, std::vector<Piece>& to) {
+    const auto is_there = [&](const Lying& x) { return found[x.patch] != none; };
+    to.reserve(to.size() + static_cast<std::size_t>(std::count_if(all.begin(), all.end(), is_there)));
+    for (const Lying& x : all) {
+      if (!is_there(x)) continue;
+      to.push_back(from[found[x.patch]]);
+      to.back().zone = x.zone;
+    }
+  };
+  pieces_.assign(layouts, std::vector<std::vector<Piece>>(members.size()));
   dead_.resize(members.size());
   held_.resize(members.size(), zero<Area>());
   between_ = held_;
   for (std::size_t m = 0; m < members.size(); ++m) {
-    for (const Window& w : members[m].carries)
-      for (std::size_t i = 0; i < shape_.surfaces.size(); ++i)
-        if (shape_.surfaces[i].part != Part::soffit)
-          take(m, w, 0, i, shape_.surfaces[i].outline, dead_[m],
-               [](Lever& lever) -> std::vector<Piece>& { return lever.dead; });
+    for (const Window& w : members[m].carries) {
+      Lever* lever = nullptr;
+      if (w.past_end && members[m].next && members[m].space)
+        for (Lever& x : levers_[*members[m].next])
+          if (x.from == m) lever = &x;
+      cut_by(members[m], w, lever != nullptr);
+      for (std::size_t l = 0; l < layouts; ++l) lay(of_wind[l], own, pieces_[l][m]);
+      lay(of_weight, own, dead_[m]);
+      if (lever == nullptr) continue;
+      for (std::size_t l = 0; l < layouts; ++l) lay(of_wind[l], there, lever->wind[l]);
+      lay(of_weight, there, lever->dead);
+    }
     for (const Piece& p : dead_[m]) {
       held_[m] += p.a;
       if (!p.sticks_out) between_[m] += p.a;
@@ -220,6 +277,9 @@ void RoofForces::cut() {
                                      : std::vector<double>()});
 }
 
+static bool one_figure(const ByArea& a, const ByArea& b) {
+  return a.small == b.small && a.large == b.large && a.logarithmic == b.logarithmic;
+}
 // Whether two cases load the roof alike: they differ in what the walls are pushed with.
 bool RoofForces::alike(const LoadCase& a, const LoadCase& b) const {
   const auto same = [](const Combination& x, const Combination& y) {
@@ -229,8 +289,7 @@ bool RoofForces::alike(const LoadCase& a, const LoadCase& b) const {
     return x.side == y.side && x.from == y.from && x.to == y.to && x.p == y.p;
   };
   return a.layout == b.layout && same(a.combination, b.combination) && same(a.down, b.down) && a.net == b.net &&
-         a.net_small == b.net_small && a.by_area.small == b.by_area.small && a.by_area.large == b.by_area.large &&
-         a.by_area.logarithmic == b.by_area.logarithmic &&
+         a.net_small == b.net_small && one_figure(a.by_area, b.by_area) &&
          (!feels_square_on() ||
           std::equal(a.square_on.begin(), a.square_on.end(), b.square_on.begin(), b.square_on.end(), one_face));
 }
@@ -239,9 +298,14 @@ bool RoofForces::alike(const LoadCase& a, const LoadCase& b) const {
 void RoofForces::compute_all() {
   const std::size_t cases = loads_.cases.size(), n = all_.bearings.size();
   area_shares_.resize(cases);
-  for (std::size_t c = 0; c < cases; ++c)
-    for (std::size_t m = 0; m < all_.members.size() && !of(c).net_small.empty(); ++m)
-      area_shares_[c].push_back(area_share(of(c).by_area, m, nullptr));
+  for (std::size_t c = 0; c < cases; ++c) {
+    if (of(c).net_small.empty()) continue;
+    if (c > 0 && !area_shares_[c - 1].empty() && one_figure(of(c - 1).by_area, of(c).by_area))
+      area_shares_[c] = area_shares_[c - 1];
+    else
+      for (std::size_t m = 0; m < all_.members.size(); ++m)
+        area_shares_[c].push_back(area_share(of(c).by_area, m, nullptr));
+  }
   const Force none = zero<Force>();
   for (std::size_t b = 0; b < n; ++b) {
     const auto both = [&](bool greatest, Count count) {
@@ -256,21 +320,31 @@ void RoofForces::compute_all() {
                           continuous(seats_[b].member) ? tipping_weight(b, How::as_one_beam) : none});
   }
   memo_.resize(cases);
+  std::vector<Pressure> on_pieces;
+  const bool upright_face = has_upright_face();
   for (std::size_t c = 0; c < cases; ++c) {
     Remembered& r = memo_[c];
     std::size_t before = 0;
     while (before < c && !alike(of(before), of(c))) ++before;
     like_.push_back(before);
     if (before < c) continue;
-    for (std::size_t b = 0; b < n; ++b) {
-      const auto both = [&](Count count) {
-        return Two{own_wind(c, b, How::by_moments, count),
-                   continuous(seats_[b].member) ? own_wind(c, b, How::as_one_beam, count) : none};
-      };
-      const bool parted = all_.members[seats_[b].member].clear.has_value();
-      r.wind.push_back(both(Count::all));
-      r.wind_up.push_back(parted ? both(Count::what_lifts) : r.wind.back());
-      r.wind_down.push_back(parted ? both(Count::what_presses) : r.wind.back());
+    r.wind.resize(n, {none, none});
+    r.wind_up.resize(n, {none, none});
+    r.wind_down.resize(n, {none, none});
+    for (std::size_t m = 0; m < all_.members.size(); ++m) {
+      const auto& pieces = pieces_[of(c).layout][m];
+      on_pieces.clear();
+      for (const Piece& p : pieces) on_pieces.push_back(net(c, p.zone, m));
+      const bool parted = all_.members[m].clear.has_value();
+      for (const std::size_t b : all_.members[m].bearings) {
+        const auto both = [&](Count count) {
+          return Two{own_wind(b, How::by_moments, count, pieces, on_pieces),
+                     continuous(m) ? own_wind(b, How::as_one_beam, count, pieces, on_pieces) : none};
+        };
+        r.wind[b] = both(Count::all);
+        r.wind_up[b] = parted ? both(Count::what_lifts) : r.wind[b];
+        r.wind_down[b] = parted ? both(Count::what_presses) : r.wind[b];
+      }
     }
     r.exact.resize(n, none);
     r.uplift.resize(n, none);
@@ -279,7 +353,8 @@ void RoofForces::compute_all() {
       for (const std::size_t b : all_.members[m].bearings) {
         r.exact[b] = exactly_lifted(c, b);
         r.uplift[b] = worse(c, b, false, {}, nullptr);
-        for (const As<Force>& f : turned_by_face(c, b, nullptr)) r.uplift[b] += f.quantity;
+        if (upright_face)
+          for (const As<Force>& f : turned_by_face(c, b, nullptr)) r.uplift[b] += f.quantity;
         if (!of(c).down.name.empty()) r.pressed[b] = worse(c, b, true, {}, nullptr);
       }
   }
@@ -290,10 +365,7 @@ Length RoofForces::span_of(std::size_t member) const {
   return all_.bearings[on.back()].u - all_.bearings[on.front()].u;
 }
 
-Length RoofForces::from_bearing(const Seat& s, Length u) const {
-  const auto& on = all_.members[s.member].bearings;
-  return s.first ? u - all_.bearings[on.front()].u : all_.bearings[on.back()].u - u;
-}
+Length RoofForces::from_bearing(const Seat& s, Length u) const { return s.first ? u - s.end : s.end - u; }
 
 bool RoofForces::set_back(std::size_t b) const {
   const auto& clear = all_.members[seats_[b].member].clear;
@@ -509,42 +581,49 @@ void RoofForces::tell_piece(std::size_t b, const Piece& p, std::size_t n, Workin
             p.turned[seat.place], "three-moment equation, even stiffness");
 }
 
-Force RoofForces::wind_row(std::size_t c, std::size_t b, How how, const Piece& piece, std::size_t loaded,
-                           std::string_view symbol, std::size_t n, Working* w) const {
-  const Surface& s = surface(piece);
+Force RoofForces::wind_row(std::size_t b, How how, const Piece& piece, Pressure p) const {
   const Seat& seat = seats_[b];
-  const Pressure p = net(c, piece.zone, loaded);
-  const auto pressure = [&] { return as(net_symbol(c, piece.zone, loaded), p); };
-  const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}{}", of, prefix(b), n), q); };
-  const Length span = span_of(seat.member);
-  const auto s_ = [&] { return as(span_symbol(seat.member), span); };
-  const auto pitch = [&] { return as(pitch_symbol(s), s.slope); };
-  const double turn = facing_here(seat, piece);
+  const bool soffit = surface(piece).part == Part::soffit;
   if (how == How::as_one_beam) {
     const double share = piece.turned[seat.place];
+    return soffit ? formulas::beam_lift_soffit(nullptr, p, piece.a, share)
+                  : formulas::beam_lift(nullptr, p, piece.a, share);
+  }
+  const Length span = seat.span, u = from_bearing(seat, piece.u);
+  if (soffit) return formulas::lift_soffit(nullptr, p, piece.a, span, u);
+  const double turn = facing_here(seat, piece);
+  const KnownSlope slope{tangents_[piece.surface]};
+  if (turn == 1.0) return formulas::lift_near.sum(p, piece.a, span, u, piece.z, slope);
+  if (turn == -1.0) return formulas::lift_far.sum(p, piece.a, span, u, piece.z, slope);
+  if (turn == 0.0) return formulas::lift_square(nullptr, p, piece.a, span, u);
+  return formulas::lift_askew.sum(p, piece.a, span, u, turn, piece.z, slope);
+}
+
+Force RoofForces::wind_row(std::size_t c, std::size_t b, How how, const Piece& piece, std::size_t loaded,
+                           std::string_view symbol, std::size_t n, Working* w) const {
+  const Pressure p = net(c, piece.zone, loaded);
+  if (!w) return wind_row(b, how, piece, p);
+  const Surface& s = surface(piece);
+  const Seat& seat = seats_[b];
+  const auto pressure = as(net_symbol(c, piece.zone, loaded), p);
+  const auto own = [&](std::string_view of, const auto& q) { return as(fmt::format("{}_{}{}", of, prefix(b), n), q); };
+  if (how == How::as_one_beam) {
     const auto lift = [&](const auto& formula) {
-      return w ? formula.told(w, symbol, formula.source, pressure(), own("A", piece.a), own("j", share))
-               : formula(nullptr, p, piece.a, share);
+      return formula.told(w, symbol, formula.source, pressure, own("A", piece.a), own("j", piece.turned[seat.place]));
     };
     return s.part == Part::soffit ? lift(formulas::beam_lift_soffit) : lift(formulas::beam_lift);
   }
-  const Length u = from_bearing(seat, piece.u);
-  if (s.part == Part::soffit)
-    return w ? formulas::lift_soffit.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u))
-             : formulas::lift_soffit(nullptr, p, piece.a, span, u);
-  const auto lift = [&](const auto& formula) {
-    return w ? formula.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u), own("z", piece.z),
-                            pitch())
-             : formula(nullptr, p, piece.a, span, u, piece.z, s.slope);
-  };
-  if (turn == 1.0) return lift(formulas::lift_near);
-  if (turn == -1.0) return lift(formulas::lift_far);
-  if (turn == 0.0)
-    return w ? formulas::lift_square.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u))
-             : formulas::lift_square(nullptr, p, piece.a, span, u);
-  return w ? formulas::lift_askew.told(w, symbol, "moments", pressure(), own("A", piece.a), s_(), own("u", u),
-                                       own("k", turn), own("z", piece.z), pitch())
-           : formulas::lift_askew(nullptr, p, piece.a, span, u, turn, piece.z, s.slope);
+  const auto area = own("A", piece.a);
+  const auto span = as(span_symbol(seat.member), span_of(seat.member));
+  const auto u = own("u", from_bearing(seat, piece.u));
+  if (s.part == Part::soffit) return formulas::lift_soffit.told(w, symbol, "moments", pressure, area, span, u);
+  const double turn = facing_here(seat, piece);
+  if (turn == 0.0) return formulas::lift_square.told(w, symbol, "moments", pressure, area, span, u);
+  const auto z = own("z", piece.z);
+  const auto pitch = as(pitch_symbol(s), s.slope);
+  if (turn == 1.0) return formulas::lift_near.told(w, symbol, "moments", pressure, area, span, u, z, pitch);
+  if (turn == -1.0) return formulas::lift_far.told(w, symbol, "moments", pressure, area, span, u, z, pitch);
+  return formulas::lift_askew.told(w, symbol, "moments", pressure, area, span, u, own("k", turn), z, pitch);
 }
 
 Force RoofForces::dead_row(std::size_t b, How how, const Piece& piece, bool greatest, std::string_view symbol,
@@ -559,7 +638,7 @@ Force RoofForces::dead_row(std::size_t b, How how, const Piece& piece, bool grea
                                           own("i", share))
              : formulas::beam_weight(nullptr, g, piece.a, share);
   }
-  const Length span = span_of(seat.member), u = from_bearing(seat, piece.u);
+  const Length span = seat.span, u = from_bearing(seat, piece.u);
   if (!w) return formulas::weight_on_bearing(nullptr, g, piece.a, span, u);
   return formulas::weight_on_bearing.told(w, symbol, "moments", stated(), own("A", piece.a),
                                           as(span_symbol(seat.member), span), own("u", u));
@@ -666,14 +745,15 @@ std::vector<As<Force>> RoofForces::dead_rows(std::size_t b, How how, bool greate
   return rows;
 }
 
-Force RoofForces::own_wind(std::size_t c, std::size_t b, How how, Count count) const {
-  const std::size_t m = seats_[b].member;
-  const auto& space = all_.members[m].space;
+Force RoofForces::own_wind(std::size_t b, How how, Count count, const std::vector<Piece>& pieces,
+                           const std::vector<Pressure>& net) const {
+  const auto& space = all_.members[seats_[b].member].space;
   Force sum = zero<Force>();
   if (how == How::by_moments && !seats_[b].first && !seats_[b].last) return sum;
-  for (const Piece& p : pieces_[of(c).layout][m]) {
-    if (net(c, p.zone, m) == zero<Pressure>()) continue;
-    const Force row = wind_row(c, b, how, p, m, {}, 0, nullptr);
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const Piece& p = pieces[i];
+    if (net[i] == zero<Pressure>()) continue;
+    const Force row = wind_row(b, how, p, net[i]);
     if (!counts(b, p, row, count)) continue;
     sum += row;
     if (p.past_end && space) sum += formulas::outrigger(nullptr, row, p.past, *space);
@@ -841,7 +921,7 @@ Force RoofForces::handed(std::size_t b, How how, const Handed& h, Force whole, c
     return formulas::landed.told_as(w, symbol, "what comes to this bearing of that load, as one beam over all bearings",
                                     "three-moment equation", as("y_" + own, share), as(whole_symbol, whole));
   }
-  const Length span = span_of(seat.member), x = from_bearing(seat, there.onto_u);
+  const Length span = seat.span, x = from_bearing(seat, there.onto_u);
   if (!w) return formulas::handed_on(nullptr, whole, span, x);
   given(w, "x_" + own, fmt::format("where {} stands on it, from this bearing", all_.members[there.member].words), x,
         along_source(seat.member));

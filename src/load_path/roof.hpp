@@ -11,6 +11,8 @@
 
 namespace belay {
 
+struct Measures;  // shape/cut.hpp
+
 // A signed contribution to a demand, for `made_of`.
 struct Piece_of_demand {
   std::string what, from;
@@ -89,10 +91,12 @@ class RoofForces {
     std::size_t bearing;
     std::vector<double> shares;  // as those of a piece
   };
-  // The place of a bearing among those of its member.
+  // The place of a bearing among those of its member. span: between the member's outside bearings; end: where the first
+  // of them stands, seen from it, or the last.
   struct Seat {
     std::size_t member, place;
     bool first, last;
+    Length span, end;
   };
   struct Numbers {
     std::vector<std::size_t> wind, dead;  // under which the pieces are told, from 1
@@ -104,7 +108,8 @@ class RoofForces {
 
   const LoadCase& of(std::size_t c) const { return loads_.cases[c]; }
   const Surface& surface(const Piece& p) const { return shape_.surfaces[p.surface]; }
-  Piece piece_of(const Member&, std::size_t zone, std::size_t surface, const Polygon&, bool past_end) const;
+  // Its zone is the caller's to set.
+  Piece piece_of(const Member&, std::size_t surface, const Polygon&, const Measures&, bool past_end) const;
   struct Shares {
     std::vector<double> upright, turned;
   };
@@ -137,14 +142,17 @@ class RoofForces {
 
   void tell_piece(std::size_t bearing, const Piece&, std::size_t n, Working&) const;
   Numbers tell_measures(std::size_t c, std::size_t bearing, bool greatest, Working*) const;
+  // In silence, under that pressure.
+  Force wind_row(std::size_t bearing, How, const Piece&, Pressure) const;
   Force wind_row(std::size_t c, std::size_t bearing, How, const Piece&, std::size_t loaded, std::string_view symbol,
                  std::size_t n, Working*) const;
   Force dead_row(std::size_t bearing, How, const Piece&, bool greatest, std::string_view symbol, std::size_t n,
                  Working*) const;
   std::vector<As<Force>> wind_rows(std::size_t c, std::size_t bearing, How, Count, const Numbers&, Working&) const;
   std::vector<As<Force>> dead_rows(std::size_t bearing, How, bool greatest, Count, const Numbers&, Working&) const;
-  // The member's own strip at a bearing and, on end trusses, the lever of the verge.
-  Force own_wind(std::size_t c, std::size_t bearing, How, Count) const;
+  // The member's own strip at a bearing and, on end trusses, the lever of the verge. net: the pressure on each of its
+  // pieces.
+  Force own_wind(std::size_t bearing, How, Count, const std::vector<Piece>&, const std::vector<Pressure>& net) const;
   Force own_dead(std::size_t bearing, How, bool greatest, Count) const;
   // Of the greatest weight past a bearing that is set back what lifts this bearing: negative or nothing.
   Force tipping_weight(std::size_t bearing, How) const;
@@ -189,6 +197,7 @@ class RoofForces {
   const Loads& loads_;
   Members all_;
   std::vector<Seat> seats_;                              // bearing
+  std::vector<double> tangents_;                         // surface: of its slope
   std::vector<std::vector<std::vector<Piece>>> pieces_;  // layout, member
   std::vector<std::vector<Piece>> dead_;                 // member
   std::vector<std::vector<Lever>> levers_;               // member

@@ -1,5 +1,6 @@
 // One rectangular block and its measures, the cutting of convex polygons, strips, and the wind's frame.
 #include "shape/shape.hpp"
+#include "shape/cut.hpp"
 #include "shape/planes.hpp"
 #include <algorithm>
 #include <cmath>
@@ -34,11 +35,6 @@ Side side_facing(Way way) {
 bool is_across(Way way) { return way == Way::right || way == Way::left; }
 
 // ---- polygons ------------------------------------------------------------------------------------------------------
-
-static Area cross(const Point& p, const Point& q) { return p.x * q.y - q.x * p.y; }
-
-// All sums are taken about the first corner, so that a small piece far from the origin loses no digits.
-static Point less(const Point& p, const Point& origin) { return {p.x - origin.x, p.y - origin.y}; }
 
 std::string_view words(ElevationPart p) {
   switch (p) {
@@ -83,15 +79,6 @@ AreaMoment moment_y(const Polygon& g) {
 
 Polygon rectangle(Length x0, Length x1, Length y0, Length y1) { return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}; }
 
-// Where the edge from p to q meets the line: the cut coordinate is set, not computed, so that both sides of a cut share
-// it.
-static Point meet_x(const Point& p, const Point& q, Length x) {
-  return {x, p.y + (x - p.x) / (q.x - p.x) * (q.y - p.y)};
-}
-static Point meet_y(const Point& p, const Point& q, Length y) {
-  return {p.x + (y - p.y) / (q.y - p.y) * (q.x - p.x), y};
-}
-
 Polygon with_an_area(Polygon g) {
   if (g.size() < 3 || !(area(g) > zero<Area>())) g.clear();
   return g;
@@ -116,10 +103,11 @@ Polygon between_y(const Polygon& g, Length y0, Length y1) {
 
 double slope_of(Angle pitch) { return std::tan(pitch.value()); }
 
-Length height_at(const Surface& s, const Point& p) {
+Length height_at(const Surface& s, const Point& p) { return height_at(s, p, slope_of(s.slope)); }
+Length height_at(const Surface& s, const Point& p, double rise) {
   const Length along = is_across(s.falls) ? p.x : p.y;
   const bool falls_up_the_axis = s.falls == Way::right || s.falls == Way::back;
-  return s.base + (falls_up_the_axis ? s.foot - along : along - s.foot) * slope_of(s.slope);
+  return s.base + (falls_up_the_axis ? s.foot - along : along - s.foot) * rise;
 }
 
 // What the roof does at each side; `gable_above` only where the job asks for one, however far in.

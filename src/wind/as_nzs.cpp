@@ -1070,11 +1070,12 @@ struct CaseMarks {
   Marks net, push, square_on;
 };
 }  // namespace
+// of_places: of the figures behind each place's coefficient.
 static CaseMarks marks(const WindAsk& ask, const SiteWind& site, const Wind& wind, const Laid& laid,
-                       const std::vector<Stretch>& walls, const std::vector<double>& c, const Inside& inside,
-                       bool with_roof) {
+                       const std::vector<Stretch>& walls, const std::vector<double>& c,
+                       const std::vector<Marks>& of_places, const Inside& inside, bool with_roof) {
   const Table& t = ask.table;
-  const auto of = [&](std::size_t place) { return marks_of_place(ask, wind, place); };
+  const auto of = [&](std::size_t place) { return of_places[place]; };
   const Marks of_face = site.faces[index(wind.face)].marks;
   const Marks common =
       (of_face != 0 ? of_face : site.marks) | marks_of(t, {"combination", "pressure_limits", "limits"});
@@ -1098,6 +1099,7 @@ struct Winded {
   Laid laid;
   std::vector<Stretch> walls;
   std::array<std::vector<double>, 2> c;
+  std::vector<Marks> marks;  // by place
 };
 }  // namespace
 
@@ -1107,7 +1109,7 @@ static LoadCase load_case(const WindAsk& ask, const SiteWind& site, const Winded
   const std::string face(words(x.wind.face));
   const std::string_view which = value == 0 ? "first" : "second";
   const std::vector<double>& of_value = x.c[value];
-  const CaseMarks m = marks(ask, site, x.wind, x.laid, x.walls, of_value, inside, with_roof);
+  const CaseMarks m = marks(ask, site, x.wind, x.laid, x.walls, of_value, x.marks, inside, with_roof);
   LoadCase c{
       .id = fmt::format("{} {} {}{}", face, inside.id, which, with_roof ? " roof" : ""),
       .wind = fmt::format("onto the {}, roof by its {} coefficients{}", face, which, with_roof ? "" : ", walls alone"),
@@ -1154,12 +1156,15 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
   const Length a = reach(ask, nullptr);
   const std::vector<Inside> inside = insides(ask, open_faces(ask, wind_of_site, a));
   Loads all{.basis = Basis::limit_state, .layouts = {}, .cases = {}, .excess = limits_passed(ask)};
+  all.cases.reserve(4 * 2 * inside.size() * 2);  // winds, coefficients, with the roof and without
   for (const std::size_t quarter : {0U, 1U, 2U, 3U}) {
     const Wind wind = wind_onto(ask, wind_of_site, turns[quarter]);
     Winded x{wind,
              lay_out(ask, wind),
              stretches(ask, wind, a),
-             {coefficients(ask, wind, 0, nullptr), coefficients(ask, wind, 1, nullptr)}};
+             {coefficients(ask, wind, 0, nullptr), coefficients(ask, wind, 1, nullptr)},
+             {}};
+    for (std::size_t place = 0; place < x.c[0].size(); ++place) x.marks.push_back(marks_of_place(ask, wind, place));
     for (const OfTwo value : {0U, 1U})
       for (const Inside& within : inside) {
         const double c_pi = inside_coefficient(ask, wind, within, x.c[value], nullptr);

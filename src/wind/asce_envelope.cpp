@@ -401,6 +401,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
     if (fresh) at->second = pressures(ask, facing, inside[i], q, nullptr);
     return at->second;
   };
+  all.cases.reserve(2 * turns.size() * 2 * inside.size() + 4);  // two load cases a corner at most, taken together
   for (const Turn turn : turns) {
     const Frame8 f(s.across, s.up, turn);
     const std::string face(words(windward(f.own(Way::right)))), side(words(side_facing(f.own(Way::front))));

@@ -1163,14 +1163,35 @@ static std::vector<Push> wall_pushes(const Ask& a, const Pressures& p) {
          "friction", "friction along walls and roof", Acts::along});
   return pushes;
 }
-static std::vector<Push> pushes_on_roof(const Ask& a, const Pressures& p) {
-  const std::vector<Zone>& zones = a.roof.layout.zones;
-  return belay::roof_pushes(a.wind.shape, a.roof.layout, [&](const Zone& z) {
-    const std::size_t kind = *a.roof.kind[static_cast<std::size_t>(&z - zones.data())];  // no soffit
-    const ZoneKind& k = a.roof.kinds[kind];
+// What all cases of one wind share of the roof: its pushes but for their pressure, each with its kind of zone, and the
+// marks of the figures behind its zones.
+namespace {
+struct RoofOfWind {
+  std::vector<Push> pushes;
+  std::vector<std::size_t> kinds;
+  Marks marks = 0;
+};
+}  // namespace
+static RoofOfWind roof_of_wind(const WindAsk& ask, const RoofZones& roof) {
+  const std::vector<Zone>& zones = roof.layout.zones;
+  RoofOfWind r;
+  r.pushes = belay::roof_pushes(ask.shape, roof.layout, [&](const Zone& z) {
+    const std::size_t kind = *roof.kind[static_cast<std::size_t>(&z - zones.data())];  // no soffit
+    const ZoneKind& k = roof.kinds[kind];
+    r.kinds.push_back(kind);
     return Push{
-        Way::right, {}, p.roof[kind].out_l, fmt::format("{},o,l", k.label), fmt::format("roof, zone {}", k.words)};
+        Way::right, {}, zero<Pressure>(), fmt::format("{},o,l", k.label), fmt::format("roof, zone {}", k.words)};
   });
+  for (const ZoneKind& kind : roof.kinds)
+    for (const Rule& rule : kind.rules) r.marks |= ask.table.mark(key_of(rule.family));
+  return r;
+}
+static void add_pushes_on_roof(std::vector<Push>& to, const RoofOfWind& roof, const Pressures& p) {
+  to.reserve(to.size() + roof.pushes.size());
+  for (std::size_t i = 0; i < roof.pushes.size(); ++i) {
+    to.push_back(roof.pushes[i]);
+    to.back().p = p.roof[roof.kinds[i]].out_l;
+  }
 }
 
 static std::vector<SquareOn> square_on(const Ask& a, const Pressures& p) {
@@ -1253,14 +1274,14 @@ static std::vector<Excess> limits_passed(const WindAsk& ask, const Slopes& slope
   return passed;
 }
 
-static LoadCase wind_case(const Ask& a, std::size_t at, const Pressures& p, std::size_t signs, bool with_roof) {
+static LoadCase wind_case(const Ask& a, std::size_t at, const Pressures& p, const RoofOfWind& roof, std::size_t signs,
+                          bool with_roof) {
   const Table& t = a.wind.table;
   const std::string face(words(windward(a.frame.own(Way::right))));
   const Marks common = marks_of_gust(a.wind) | t.mark("lifted") | t.mark("limits") | t.mark("canopy");
   const Marks of_walls = common | t.mark("walls") | t.mark("zones");
-  Marks of_roof = common | t.mark("flat") | (a.roof.stands == Stands::one_slope ? t.mark("zones_monopitch") : Marks{0});
-  for (const ZoneKind& kind : a.roof.kinds)
-    for (const Rule& r : kind.rules) of_roof |= t.mark(key_of(r.family));
+  const Marks of_roof = common | roof.marks | t.mark("flat") |
+                        (a.roof.stands == Stands::one_slope ? t.mark("zones_monopitch") : Marks{0});
   const Marks of_inside =
       t.mark(a.inside.key) | t.mark("inside_dominant") | (a.inside.dominant ? t.mark("walls") : Marks{0});
   LoadCase c{
@@ -1291,10 +1312,7 @@ static LoadCase wind_case(const Ask& a, std::size_t at, const Pressures& p, std:
     c.net.push_back(large);
     c.net_small.push_back(small);
   }
-  if (with_roof) {
-    std::vector<Push> roof = pushes_on_roof(a, p);
-    std::move(roof.begin(), roof.end(), std::back_inserter(c.push));
-  }
+  if (with_roof) add_pushes_on_roof(c.push, roof, p);
   return c;
 }
 
@@ -1311,7 +1329,9 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
     const Frame8 f(s.across, s.up, turn);
     const Seen seen = seen_by_wind(ask, f, nullptr);
     RoofZones roof = roof_zones(s, f, ask.table, slopes, stands(ask.table, slopes, f), seen.e_r, seen.e_w);
+    const RoofOfWind of_wind = roof_of_wind(ask, roof);
     const auto signs = signs_of(ask.table, roof);
+    all.cases.reserve(4 * 2 * signs.size() * inside.size());  // winds, with the roof and without
     for (const Signs sign : signs) {
       const Coefficients by = coefficients({ask, f, roof, seen, sign, inside.front(), wind.q}, nullptr);
       for (const Inside& i : inside) {
@@ -1322,7 +1342,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
             seen_by_wind(ask, f, w);
             pressures(a, coefficients(a, w), w);
           }
-          all.cases.push_back(wind_case(a, all.layouts.size(), p, signs.size(), with_roof));
+          all.cases.push_back(wind_case(a, all.layouts.size(), p, of_wind, signs.size(), with_roof));
         }
       }
     }
