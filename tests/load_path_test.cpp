@@ -383,7 +383,8 @@ TEST_CASE("a bought unit counts at its own length and up to its own height") {
   // A run cannot draw it longer: a house made otherwise could
   House h = d.house();
   h.walls.front().pieces.front().to = mm(1000.0);
-  const BraceCapacity c = brace_capacity(h, h.walls.front(), h.walls.front().pieces.front(), practice(), false, nullptr);
+  const BraceCapacity c =
+      brace_capacity(h, h.walls.front(), h.walls.front().pieces.front(), practice(), false, nullptr);
   CHECK(c.refused == "condition-unmet");
   CHECK(c.conditions.front().name == "length of the bought unit");
 }

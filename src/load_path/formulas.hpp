@@ -82,10 +82,10 @@ inline constexpr auto recess_tips =
     formula<Force>("Q", "what the wind on that part, should it suck, lifts at the other bearing", "moments",
                    {"f_w", "p", "b_r", "d_r", "u_r", "s"},
                    [](auto f, auto p, auto b, auto d, auto u, auto s) { return f * p * b * d * (u - s) / s; });
-inline constexpr auto recess_on_beam = formula<Force>(
-    "Q", "what the wind on that part, up or down, lifts at this bearing, as one beam over all bearings",
-    "three-moment equation", {"f_w", "p", "b_r", "d_r", "i_r"},
-    [](auto f, auto p, auto b, auto d, auto i) { return f * p * b * d * i; });
+inline constexpr auto recess_on_beam =
+    formula<Force>("Q", "what the wind on that part, up or down, lifts at this bearing, as one beam over all bearings",
+                   "three-moment equation", {"f_w", "p", "b_r", "d_r", "i_r"},
+                   [](auto f, auto p, auto b, auto d, auto i) { return f * p * b * d * i; });
 inline constexpr auto tipped_by_weight =
     formula<Force>("L", "weight past the bearing that is set back lifts this bearing: the greatest counts",
                    "combination", {"f_D", "D"}, [](auto f, auto d) { return -f * d; });
