@@ -1156,7 +1156,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
   const Length a = reach(ask, nullptr);
   const std::vector<Inside> inside = insides(ask, open_faces(ask, wind_of_site, a));
   Loads all{.basis = Basis::limit_state, .layouts = {}, .cases = {}, .excess = limits_passed(ask)};
-  all.cases.reserve(4 * 2 * inside.size() * 2);  // winds, coefficients, with the roof and without
+  all.cases.reserve(std::size_t{16} * inside.size());  // winds, coefficients, with the roof and without
   for (const std::size_t quarter : {0U, 1U, 2U, 3U}) {
     const Wind wind = wind_onto(ask, wind_of_site, turns[quarter]);
     Winded x{wind,

@@ -1331,7 +1331,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
     RoofZones roof = roof_zones(s, f, ask.table, slopes, stands(ask.table, slopes, f), seen.e_r, seen.e_w);
     const RoofOfWind of_wind = roof_of_wind(ask, roof);
     const auto signs = signs_of(ask.table, roof);
-    all.cases.reserve(4 * 2 * signs.size() * inside.size());  // winds, with the roof and without
+    all.cases.reserve(std::size_t{8} * signs.size() * inside.size());  // winds, with the roof and without
     for (const Signs sign : signs) {
       const Coefficients by = coefficients({ask, f, roof, seen, sign, inside.front(), wind.q}, nullptr);
       for (const Inside& i : inside) {
