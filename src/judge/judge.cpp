@@ -32,14 +32,24 @@ std::string slug(std::string words) {
   return words;
 }
 
-// Of short members, half trusses and trusses that stick out past a bearing what presses is told alone: a bearing that
-// their overhang tips, the face above a high wall, and the wind in a recess are not in it.
-bool answers_for_press(const Member& m) {
-  return !m.clear && (m.kind == MemberKind::truss || m.kind == MemberKind::truncated || m.kind == MemberKind::girder);
+// Where a wing's roof lies on the main block's, the weight of the roof beneath is not counted.
+bool under_a_valley(const Forces& f, const Member& m) {
+  return std::any_of(f.shape.surfaces.begin(), f.shape.surfaces.end(), [&](const Surface& s) {
+    return s.over && std::any_of(m.carries.begin(), m.carries.end(),
+                                 [&](const Window& w) { return holds(w, s) && !within(w, s.outline).empty(); });
+  });
+}
+// Of short members, half trusses, trusses that stick out past a bearing and those under a valley what presses is told
+// alone: a bearing that their overhang tips, the face above a high wall, the wind in a recess are not in it.
+bool answers_for_press(const Forces& f, const Member& m) {
+  if (m.clear || under_a_valley(f, m)) return false;
+  return m.kind == MemberKind::truss || m.kind == MemberKind::truncated || m.kind == MemberKind::girder;
 }
 // Whether what presses is judged: the bracket's sheet states what it may be, and what stands on it is worked out in
 // full.
-bool judges_press(const Bracket* b, const Member& m) { return b && b->press && answers_for_press(m); }
+bool judges_press(const Forces& f, const Bracket* b, const Member& m) {
+  return b && b->press && answers_for_press(f, m);
+}
 
 std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
   switch (s.of) {
@@ -285,7 +295,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
         if (b) combine("together", b->together, {0, 1, 2});
       }
       // Weight and wind that press are no case of those that lift: never combined with the others.
-      const bool judged = judges_press(b, f_.roof.member_of(s.a));
+      const bool judged = judges_press(f_, b, f_.roof.member_of(s.a));
       if (presses_)
         add("press", f_.roof.press(c, s.a), judged ? of(b->press) : std::nullopt,
             judged ? Role::single : Role::reported);
@@ -938,7 +948,8 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
   Marks m = 0;
   const auto pressed = [&] {  // where the sheet says what may press on it, and something does
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
-    return judges_press(b, f_.roof.member_of(s.a)) && f_.roof.press(c, s.a) > zero<Force>() ? k.marks_down : Marks{0};
+    return judges_press(f_, b, f_.roof.member_of(s.a)) && f_.roof.press(c, s.a) > zero<Force>() ? k.marks_down
+                                                                                                : Marks{0};
   };
   switch (s.of) {
     case Of::girder_bracket: m = net | pressed(); break;
@@ -1114,7 +1125,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
   if (s.of == Of::bracket || s.of == Of::girder_bracket) {
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
-    if (presses_ && b && b->press && !answers_for_press(f_.roof.member_of(s.a)))
+    if (presses_ && b && b->press && !answers_for_press(f_, f_.roof.member_of(s.a)))
       return say(Verdict::not_judged, "press-not-judged", std::string(words(f_.roof.member_of(s.a).kind)));
   }
   if (s.of == Of::brace && !f_.braces[s.a].capacity.refused.empty())
@@ -1250,7 +1261,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       }
       compare(symbol, lift, t, b ? std::optional(b->uplift) : std::nullopt, "uplift");
       // Where the wind lifts more than the weight presses there is nothing to tell of it.
-      if (presses_ && judges_press(b, f_.roof.member_of(s.a)) && f_.roof.press(c, s.a) > zero<Force>()) {
+      if (presses_ && judges_press(f_, b, f_.roof.member_of(s.a)) && f_.roof.press(c, s.a) > zero<Force>()) {
         const std::size_t lifts = uses.size();
         compare(f_.roof.press_symbol(s.a), f_.roof.press(c, s.a, &w), t, b->press, "press");
         uses.erase(uses.begin() + static_cast<std::ptrdiff_t>(lifts), uses.end());  // never combined with the others
