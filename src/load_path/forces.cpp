@@ -14,10 +14,6 @@ const Units& units_of(const House& h) { return h.print == Print::us ? us : metri
 std::string along_source(const House& h, std::size_t block) {
   return fmt::format("the job's trusses, block {}", name_of(h, block));
 }
-// What a wing has of its own is told under its name.
-std::string of_block(const House& h, std::string symbol, std::size_t block) {
-  return block == 0 ? symbol : fmt::format("{},{}", symbol, name_of(h, block));
-}
 
 Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
@@ -515,7 +511,7 @@ std::vector<As<Force>> Forces::square_on(std::size_t c, const Wall& wall, Length
     tell_wall_height(house, wall, w);
     given(w, "b", width_words, width, "the set-out");
     rows.push_back(
-        as(row, formulas::pushed_square_on.told(w, row, source, f, as(of_block(house, "p_sq," + s.label, s.block), s.p),
+        as(row, formulas::pushed_square_on.told(w, row, source, f, as(in_block(house, "p_sq," + s.label, s.block), s.p),
                                                 as(height_symbol(house, wall), height), width)));
   }
   return rows;
@@ -719,7 +715,7 @@ void Forces::add_line_rows(std::size_t c, std::size_t line, std::size_t block, s
     const bool positive = push.towards == Way::right || push.towards == Way::back;
     const Force r = other > x ? formulas::racking_share(nullptr, f, push.p, a, other, middle, x)
                               : formulas::racking_share_upper(nullptr, f, push.p, a, middle, other, x);
-    rows.push_back({push.what, of_block(house, "p_" + push.label, push.block), positive ? r : -r, relief, push.p, a,
+    rows.push_back({push.what, in_block(house, "p_" + push.label, push.block), positive ? r : -r, relief, push.p, a,
                     middle, beside, positive});
   };
   for (const Push& push : of(c).push) {

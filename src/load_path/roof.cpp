@@ -76,6 +76,10 @@ std::string plural(std::string_view word) { return fmt::format("{}{}", word, wor
 
 }  // namespace
 
+std::string in_block(const House& h, std::string symbol, std::size_t block) {
+  return block == 0 ? symbol : fmt::format("{},{}", symbol, name_of(h, block));
+}
+
 RoofForces::RoofForces(const House& h, const Shape& s, const Loads& l) : RoofForces(h, s, l, members_of(h, s)) {}
 
 RoofForces::RoofForces(const House& h, const Shape& s, const Loads& l, Members m)
@@ -419,15 +423,11 @@ std::string RoofForces::span_symbol(std::size_t m) const {
   return span_of(m) == shape_.span ? "s" : fmt::format("s_{}", number(all_.members[m].bearings.front()));
 }
 std::string RoofForces::pitch_symbol(const Surface& s) const {
-  return in_block(s.slope == roof_of(s).pitch ? "theta" : fmt::format("theta_{}", words(side_facing(s.falls))),
+  return in_block(house_, s.slope == roof_of(s).pitch ? "theta" : fmt::format("theta_{}", words(side_facing(s.falls))),
                   s.block);
 }
 const Roof& RoofForces::roof_of(const Surface& s) const {
   return s.block == 0 ? house_.roof : house_.wings[s.block - 1].roof;
-}
-// What a wing has of its own is told under its name.
-std::string RoofForces::in_block(std::string symbol, std::size_t block) const {
-  return block == 0 ? symbol : fmt::format("{},{}", symbol, name_of(house_, block));
 }
 
 // ---- pressures ------------------------------------------------------------------------------------------------------
@@ -492,7 +492,7 @@ std::string RoofForces::net_symbol(std::size_t c, std::size_t zone, std::size_t 
     const double share = area_shares_[c][m];
     own += share <= 0.0 ? ",s" : share >= 1.0 ? ",l" : fmt::format(",{}", m + 1);
   }
-  return in_block(std::move(own), z.block);
+  return in_block(house_, std::move(own), z.block);
 }
 
 Pressure RoofForces::net(std::size_t c, std::size_t zone, std::size_t m, Working* w) const {
@@ -507,8 +507,8 @@ Pressure RoofForces::net(std::size_t c, std::size_t zone, std::size_t m, Working
   if (!w->first("pressure " + symbol)) return formulas::pressure_for_area(nullptr, small, large, share);
   const Zone& z = loads_.layouts[of(c).layout].zones[zone];
   return formulas::pressure_for_area.told(
-      w, symbol, of(c).by_area.source, as(in_block(fmt::format("p_{},s", z.label), z.block), small),
-      as(in_block(fmt::format("p_{},l", z.label), z.block), large), as(fmt::format("k_t{}", m + 1), share));
+      w, symbol, of(c).by_area.source, as(in_block(house_, fmt::format("p_{},s", z.label), z.block), small),
+      as(in_block(house_, fmt::format("p_{},l", z.label), z.block), large), as(fmt::format("k_t{}", m + 1), share));
 }
 
 Pressure RoofForces::weight(const Surface& s, bool greatest) const {
@@ -519,7 +519,7 @@ Pressure RoofForces::weight(const Surface& s, bool greatest) const {
 std::string RoofForces::weight_symbol(const Surface& s, bool greatest) const {
   std::string r = greatest ? "g_G" : "g";
   if (roof_of(s).weight.on_slope && s.slope != roof_of(s).pitch) r += fmt::format("_{}", words(side_facing(s.falls)));
-  return in_block(std::move(r), s.block);
+  return in_block(house_, std::move(r), s.block);
 }
 void RoofForces::tell_weight(const Surface& s, bool greatest, Working& w) const {
   const RoofWeight& g = roof_of(s).weight;
@@ -530,7 +530,7 @@ void RoofForces::tell_weight(const Surface& s, bool greatest, Working& w) const 
     given(&w, symbol, kind + ", on plan", stated, "the job, roof.weight");
     return;
   }
-  const std::string on_slope = in_block(greatest ? "g_Gs" : "g_s", s.block);
+  const std::string on_slope = in_block(house_, greatest ? "g_Gs" : "g_s", s.block);
   given(&w, on_slope, kind + ", on the slope", stated, "the job, roof.weight");
   const auto pitch = as(pitch_symbol(s), s.slope);
   formulas::weight_on_plan.told_as(&w, symbol, formulas::weight_on_plan.words, formulas::weight_on_plan.source,
@@ -840,7 +840,7 @@ std::vector<As<Force>> RoofForces::from_the_recess(std::size_t c, std::size_t b,
           along_source(seat.member));
     given(w, "b_r" + own.substr(own.find('_') + 1), "width of it that this truss holds", width,
           along_source(seat.member));
-    const auto p = as(in_block("p_sq," + s.label, s.block), s.p);
+    const auto p = as(in_block(house_, "p_sq," + s.label, s.block), s.p);
     const auto b_r = as("b_r" + own.substr(own.find('_') + 1), width);
     const auto d_r = as("d_r" + n, depth);
     const auto s_ = as(span_symbol(seat.member), span);

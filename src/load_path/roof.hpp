@@ -19,6 +19,9 @@ struct Piece_of_demand {
   Force value;
 };
 
+// A symbol of what a block has of its own: of a wing its name stands behind it.
+std::string in_block(const House&, std::string symbol, std::size_t block);
+
 class RoofForces {
  public:
   RoofForces(const House&, const Shape&, const Loads&);
@@ -128,7 +131,6 @@ class RoofForces {
   std::string suffix(std::size_t bearing) const;  // of the words for what its bracket has to hold
   std::string along_source(std::size_t member) const;
   const Roof& roof_of(const Surface&) const;
-  std::string in_block(std::string symbol, std::size_t block) const;
 
   Pressure weight(const Surface&, bool greatest) const;
   std::string weight_symbol(const Surface&, bool greatest) const;

@@ -45,41 +45,35 @@ Valleys::Valleys(const House& h, const Shape& s, const Loads& l, const RoofForce
         const ValleyCrossing crossing{
             i, at[k], m, fmt::format("{} {} in onto {}", wing.valley->mark, place(at[k], u), roof_.members()[m].words)};
         std::vector<Lot> dead;
+        for (std::size_t f = 0; f < s.surfaces.size(); ++f)
+          add_lot(dead, crossing, across, 0, f, s.surfaces[f].outline);
         Area all = zero<Area>();
-        for (std::size_t f = 0; f < s.surfaces.size(); ++f) {
-          if (s.surfaces[f].block != i + 1 || !s.surfaces[f].over || s.surfaces[f].part == Part::soffit) continue;
-          for (const Window& w : roof_.members()[m].carries) {
-            if (!holds(w, s.surfaces[f])) continue;
-            const Polygon g = within(across, within(w, s.surfaces[f].outline));
-            if (g.empty()) continue;
-            dead.push_back({0, f, area(g)});
-            all += dead.back().a;
-          }
-        }
+        for (const Lot& lot : dead) all += lot.a;
         if (!(all > nothing)) continue;
         crossings.push_back(crossing);
         dead_.push_back(std::move(dead));
         wind_.resize(l.layouts.size());
-        for (std::size_t layout = 0; layout < l.layouts.size(); ++layout)
-          wind_[layout].push_back(parts_on(layout, crossing, across));
+        for (std::size_t layout = 0; layout < l.layouts.size(); ++layout) {
+          const auto& zones = l.layouts[layout].zones;
+          wind_[layout].emplace_back();
+          for (std::size_t z = 0; z < zones.size(); ++z)
+            add_lot(wind_[layout].back(), crossing, across, z, zones[z].surface, zones[z].part);
+        }
       }
     }
   }
 }
 
-std::vector<Valleys::Lot> Valleys::parts_on(std::size_t layout, const ValleyCrossing& x, const Window& across) const {
-  std::vector<Lot> r;
-  const auto& zones = loads_.layouts[layout].zones;
-  for (std::size_t z = 0; z < zones.size(); ++z) {
-    const Surface& s = shape_.surfaces[zones[z].surface];
-    if (s.block != x.wing + 1 || !s.over || s.part == Part::soffit) continue;
-    for (const Window& w : roof_.members()[x.member].carries) {
-      if (!holds(w, s)) continue;
-      const Polygon g = within(across, within(w, zones[z].part));
-      if (!g.empty()) r.push_back({z, zones[z].surface, area(g)});
-    }
+// What of a polygon of the wing's roof comes to the crossing; nothing of other surfaces.
+void Valleys::add_lot(std::vector<Lot>& lots, const ValleyCrossing& x, const Window& across, std::size_t zone,
+                      std::size_t surface, const Polygon& part) const {
+  const Surface& s = shape_.surfaces[surface];
+  if (s.block != x.wing + 1 || !s.over || s.part == Part::soffit) return;
+  for (const Window& w : roof_.members()[x.member].carries) {
+    if (!holds(w, s)) continue;
+    const Polygon g = within(across, within(w, part));
+    if (!g.empty()) lots.push_back({zone, surface, area(g)});
   }
-  return r;
 }
 
 // The part is small: where pressure falls with the area, that of the small ones.
@@ -111,7 +105,7 @@ Force Valleys::uplift(std::size_t c, std::size_t i, Working* w) const {
     const Zone& z = loads_.layouts[k.layout].zones[p.zone];
     const std::string own = fmt::format("{}.{}", n, lifts.size() + 1),
                       pressure =
-                          fmt::format("p_{}{},{}", z.label, k.net_small.empty() ? "" : ",s", house_.wings[x.wing].name);
+                          in_block(house_, fmt::format("p_{}{}", z.label, k.net_small.empty() ? "" : ",s"), z.block);
     given(w, "A_" + own, "plan area of roof that comes to this crossing", p.a, source);
     lifts.push_back(as("W_" + own, formulas::valley_lift.told(w, "W_" + own, formulas::valley_lift.source,
                                                               as(pressure, net(k, p.zone)), as("A_" + own, p.a))));

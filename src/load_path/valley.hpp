@@ -29,7 +29,8 @@ class Valleys {
     std::size_t zone, surface;
     Area a;
   };
-  std::vector<Lot> parts_on(std::size_t layout, const ValleyCrossing&, const Window&) const;
+  void add_lot(std::vector<Lot>&, const ValleyCrossing&, const Window& across, std::size_t zone, std::size_t surface,
+               const Polygon&) const;
   Pressure net(const LoadCase&, std::size_t zone) const;
   Force wind(std::size_t load_case, std::size_t crossing) const;
   Force weight(std::size_t crossing) const;

@@ -72,7 +72,7 @@ std::vector<Polygon> outside_of(const Polygon& g, const Polygon& convex) {
   return parts;
 }
 
-static Polygon moved(Polygon g, Length x, Length y) {
+Polygon moved(Polygon g, Length x, Length y) {
   for (Point& p : g) p = {p.x + x, p.y + y};
   return g;
 }

@@ -54,6 +54,7 @@ Shape whole_shape(const House&);
 // What of a polygon lies outside a convex one, as convex parts without overlap. Both counter-clockwise. The polygon
 // itself where they have nothing in common.
 std::vector<Polygon> outside_of(const Polygon&, const Polygon& convex);
+Polygon moved(Polygon, Length x, Length y);
 Polygon common(const Polygon&, const Polygon& convex);  // empty when nothing of it has an area
 
 // Seen square on to a side: the outline of a block as it stands before or behind another, walls and roof between the

@@ -13,11 +13,6 @@ Side facing(Side side) { return side_facing(opposite(outward(side))); }
 Side face_of(const Push& p) { return side_facing(opposite(p.towards)); }
 bool runs_across(Side side) { return !is_across(outward(side)); }  // the face does
 
-Polygon moved(Polygon g, Length dx, Length dy) {
-  for (Point& p : g) p = {p.x + dx, p.y + dy};
-  return g;
-}
-
 // ---- each block as a building of its own ----------------------------------------------------------------------------
 
 Area upright_faces(const Shape& s, Side side) {
