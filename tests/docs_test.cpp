@@ -171,6 +171,12 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
       INFO(belay::render(opened.problems, false));
       REQUIRE(opened.house.has_value());
       CHECK(opened.house->verandas.size() == 1);
+    } else if (text.find("worked_out") != std::string::npos) {
+      const auto opened = belay::read_job(read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/wattle-studio.toml"), "job.toml",
+                                          [&](std::string_view) { return std::optional(demo + '\n' + text); });
+      INFO(belay::render(opened.problems, false));
+      REQUIRE(opened.house.has_value());
+      CHECK(belay::find(opened.house->fixings.straps, "demo-strap-ours") != nullptr);
     } else if (text.find("[[row]]") != std::string::npos) {
       ++class_tables;
       const std::string site =

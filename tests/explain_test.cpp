@@ -152,6 +152,18 @@ std::vector<Sample> samples() {
   d.roof_brace("demo-pair", "right", 0.0, 6.0).roof_brace("demo-pair", "right", 7.8, 3.0, 5.5);
   d.roof_brace("demo-no-end", "right", 1.0, 7.0).roof_brace("demo-single", "right", 7.0, 6.0);
   add("roof braces that differ, one left open, one too steep", d);
+  d = braced();
+  d.frame = {{"steel", "\"1 mm\""}, {"yield", "\"550 MPa\""}, {"ultimate", "\"550 MPa\""}};
+  d.fixing(
+      "[[strap]]\nname = \"demo-worked\"\npair = true\nbasis = \"design\"\nworked_out = \"AISI S100-16\"\n"
+      "width = \"30 mm\"\nthickness = \"0.8 mm\"\nyield = \"250 MPa\"\nultimate = \"320 MPa\"\nholes = 1\n"
+      "hole = \"5.5 mm\"\nscrews = 3\nscrew_diameter = \"4.8 mm\"\nscrew_shear = \"6 kN\"\n"
+      "screw_spacing = \"20 mm\"\nscrew_edge = \"9 mm\"\n");
+  d.mark("B", "{ brace = \"demo-worked\", hold_down = \"demo-rod\" }");
+  d.wall("A", "\"B 2400 | D1 | 2400 | W1 | 600 | B 2400\"");
+  d.wall("B", "\"B 2400 | 3000 | B 2400\"");
+  d.wall("C", "\"B 2400 | 7200 | B 2400\"");
+  add("straps worked out", d);
   d = t::skillion_box("30 m", "6 m");
   d.mark("D1", "\"2100 x 2400\"");
   d.site =

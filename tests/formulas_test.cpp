@@ -1,6 +1,7 @@
 // Every formula of the program on one list, tests/approved/formulas.txt, which somebody who knows the subject reads and
 // approves. A formula that is new, or told otherwise than approved, fails here.
 #include "capacity/formulas.hpp"
+#include "capacity/formulas_steel.hpp"
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_roof_bracing.hpp"
@@ -183,6 +184,20 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(between_heights, n, n, l, l, 2.0 * l);
   FORMULA(sheet_racking, rate, l, n);
   FORMULA(lining_racking, rate, l);
+  FORMULA(thin_steel_strength, n, p);
+  FORMULA(gross_yield, p, l, l);
+  FORMULA(net_width, l, n, l);
+  FORMULA(net_rupture, p, l, l);
+  FORMULA(by_phi, n, f);
+  FORMULA(by_omega, f, n);
+  FORMULA(screw_tilts, n, p, l, l);
+  FORMULA(screw_bears, n, p, l, l);
+  FORMULA(thickness_ratio, l, l);
+  FORMULA(between_thicknesses, f, 2.0 * f, n, 2.0 * n, 3.0 * n);
+  FORMULA(clear_to_edge, l, l);
+  FORMULA(clear_to_next, 2.0 * l, l);
+  FORMULA(screw_tears, n, p, l, l);
+  FORMULA(screw_group, n, f);
   list.room = "load_path";
   FORMULA(loaded_area, l, l, l);
   FORMULA(half_of_plan, a);

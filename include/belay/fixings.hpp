@@ -73,17 +73,32 @@ struct Anchor {
   std::optional<Pressure> concrete;
   std::optional<bool> cracked;
 };
+// The standard by which a strap is worked out from its steel.
+enum class WorkedOut : unsigned char { aisi_s100_16 };
+std::string_view words(WorkedOut);  // "AISI S100-16"
+
+// What a sheet states of strap and end fixing, or the steel and the screws from which they are worked out: each of the
+// two by one of the two ways. A strap's steel is read whole (files); its screws too.
 struct StrapBrace {
   Terms terms;
-  Force tension;
-  std::optional<Force> end_fixing;
+  std::optional<Force> tension, end_fixing;
   bool pair;
+  std::optional<WorkedOut> worked_out = std::nullopt;
+  std::optional<Length> width = std::nullopt, thickness = std::nullopt;  // thickness: of the base metal
+  std::optional<Pressure> yield = std::nullopt, ultimate = std::nullopt;
+  std::optional<double> holes = std::nullopt;  // across one section
+  std::optional<Length> hole = std::nullopt;   // its diameter
+  std::optional<double> screws = std::nullopt;
+  std::optional<Length> screw_diameter = std::nullopt;
+  std::optional<Force> screw_shear = std::nullopt;  // of the screw itself, nominal
+  std::optional<Length> screw_spacing = std::nullopt, screw_edge = std::nullopt;
 };
 struct SheetBrace {
   Terms terms;
   LineLoad racking;
   Length least_length;
   std::optional<Length> greatest_height;
+  std::optional<double> greatest_aspect = std::nullopt;  // height over length
 };
 // A bought unit of fixed length.
 struct RatedBrace {

@@ -191,6 +191,7 @@ struct FirstFloor {
 struct Frame {
   std::optional<Length> steel;
   std::optional<std::string> joint_group;
+  std::optional<Pressure> yield = std::nullopt, ultimate = std::nullopt;  // of the frame's steel
 };
 
 // Ways to state the wind. A method reads its own alternative. `at`: "file:line" of what was stated.

@@ -1,6 +1,7 @@
 #include "capacity/capacity.hpp"
 
 #include "capacity/formulas.hpp"
+#include "capacity/strap.hpp"
 
 #include <cmath>
 #include <stdexcept>
@@ -225,19 +226,29 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
     if (!strap->pair && !brace.foot)
       r.conditions.push_back(
           {"which way a single strap leans", "left or right", "", Met::not_stated, "`foot` of the mark"});
-    if (!strap->end_fixing)
-      r.conditions.push_back({"end fixing of the strap", "the sheet's figure", "", Met::not_stated,
-                              fmt::format("`end_fixing` of {}", name)});
+    const auto of_entry = strap_conditions(house, *strap, practice);
+    r.conditions.insert(r.conditions.end(), of_entry.begin(), of_entry.end());
     if (!refuse_by_conditions(strap->terms, true)) return r;
-    // An end fixing that is not stated has refused the brace above.
-    const Force strap_holds = design_force(strap->terms, strap->tension, "T_s", w);
-    const Force end_holds = design_force(strap->terms, *strap->end_fixing, "T_e", w);
-    const Force t = least<Force>(w, "T", "the lesser of the strap and its end fixing", "statics",
-                                 {as("T_s", strap_holds), as("T_e", end_holds)});
+    // What is not stated has refused the brace above.
+    const StrapHolds holds = strap_holds(house, *strap, practice, "T_s", "T_e", w);
+    r.practice_marks |= holds.marks;
+    const bool end_first = strap->worked_out && holds.end < holds.strap;
+    const Force t = least<Force>(w, "T",
+                                 end_first ? "the end fixing: it gives before the strap can stretch, a brittle end"
+                                           : "the lesser of the strap and its end fixing",
+                                 "statics", {as("T_s", holds.strap), as("T_e", holds.end)});
     give_by_foot(r, formulas::strap_racking(w, t, theta), strap->pair, brace.foot);
   } else if (const SheetBrace* sheet = find(f.sheets, name)) {
     r.conditions.push_back(compared("length of the sheet", sheet->least_length, "at least", length,
                                     length >= sheet->least_length - same_place, house));
+    if (sheet->greatest_aspect) {
+      const double aspect = *sheet->greatest_aspect;
+      r.conditions.push_back({"height of the sheet over its length",
+                              fmt::format("at most {}", number(value(aspect), metric)),
+                              number(value(h / length), metric),
+                              h <= aspect * length + same_place ? Met::yes : Met::no,
+                              {}});
+    }
     const Length full = sheet->greatest_height.value_or(practice.get<Length>("sheet_height", "full_to"));
     const Length top = std::max(full, quantity<Length>(practice.column("sheet_height", "height").back()));
     r.conditions.push_back(compared("height of the sheet", top, "at most", h, h <= top, house));

@@ -3,6 +3,7 @@
 #include "job/path.hpp"
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace belay {
@@ -22,6 +23,9 @@ template <auto... M> constexpr Field force(std::string_view key, std::string_vie
 }
 template <auto... M> constexpr Field rate(std::string_view key, std::string_view doc) {
   return field<M...>(key, doc).within(Bound::positive).believed(kN_m(0.05), kN_m(200));
+}
+template <auto... M> constexpr Field strength(std::string_view key, std::string_view doc) {
+  return field<M...>(key, doc).within(Bound::positive).believed(MPa(150), MPa(800));
 }
 template <auto... M> constexpr Field length(std::string_view key, std::string_view doc) {
   return field<M...>(key, doc).within(Bound::positive);
@@ -58,6 +62,7 @@ template <class E> inline constexpr std::optional<E> last_of = std::nullopt;
 template <> inline constexpr std::optional<Together> last_of<Together> = Together::alone;
 template <> inline constexpr std::optional<FigureIs> last_of<FigureIs> = FigureIs::allowable;
 template <> inline constexpr std::optional<CyclicTest> last_of<CyclicTest> = CyclicTest::only_static;
+template <> inline constexpr std::optional<WorkedOut> last_of<WorkedOut> = WorkedOut::aisi_s100_16;
 template <> inline constexpr std::optional<How> last_of<How> = How::through_floor;
 template <class E>
 requires(last_of<E>.has_value()) struct Codec<E> {
@@ -127,9 +132,31 @@ template <> struct Rows<Anchor> {
 template <> struct Rows<StrapBrace> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<StrapBrace>(
-        force<&StrapBrace::tension>("tension", "what one strap holds in tension"),
+        force<&StrapBrace::tension>("tension", "what one strap holds in tension; left out: `worked_out` and its steel"),
         force<&StrapBrace::end_fixing>("end_fixing", "what the fixing at its end holds; left out: NOT JUDGED"),
-        field<&StrapBrace::pair>("pair", "true: two straps crossing, one for each sense; false: one"));
+        field<&StrapBrace::pair>("pair", "true: two straps crossing, one for each sense; false: one"),
+        field<&StrapBrace::worked_out>("worked_out",
+                                       "the standard by which strap and screws are worked out: \"AISI S100-16\""),
+        length<&StrapBrace::width>("width", "of the strap").firmly(mm(10), mm(500)),
+        length<&StrapBrace::thickness>("thickness", "of the strap's steel without its coating").firmly(mm(0.3), mm(6)),
+        strength<&StrapBrace::yield>("yield", "the yield strength of the strap's steel"),
+        strength<&StrapBrace::ultimate>("ultimate", "the tensile strength of the strap's steel"),
+        field<&StrapBrace::holes>("holes", "the most holes across one section of the strap, those of its screws too")
+            .within(Bound::not_negative)
+            .believed(number(0), number(20)),
+        length<&StrapBrace::hole>("hole", "the diameter of a hole").firmly(mm(1), mm(50)),
+        field<&StrapBrace::screws>("screws",
+                                   "how many screws hold each end to the frame's steel, in place of end_fixing")
+            .within(Bound::positive)
+            .believed(number(1), number(100)),
+        length<&StrapBrace::screw_diameter>("screw_diameter", "of a screw's thread, outside").firmly(mm(1), mm(20)),
+        force<&StrapBrace::screw_shear>("screw_shear",
+                                        "what breaks one screw in shear: the nominal figure of its sheet"),
+        length<&StrapBrace::screw_spacing>("screw_spacing", "the least distance between screws, from centre to centre")
+            .firmly(mm(3), mm(500)),
+        length<&StrapBrace::screw_edge>("screw_edge",
+                                        "the least distance from a screw's centre to an edge, of strap and frame")
+            .firmly(mm(1), mm(500)));
     return rows;
   }
 };
@@ -140,7 +167,11 @@ template <> struct Rows<SheetBrace> {
         length<&SheetBrace::least_length>("least_length", "the shortest piece that counts").firmly(mm(200), mm(5000)),
         length<&SheetBrace::greatest_height>("greatest_height",
                                              "the frame's height up to which the figure holds; above it less counts")
-            .firmly(mm(1800), mm(6000)));
+            .firmly(mm(1800), mm(6000)),
+        field<&SheetBrace::greatest_aspect>("greatest_aspect",
+                                            "the greatest height over length at which a piece counts")
+            .within(Bound::positive)
+            .believed(number(0.5), number(10)));
     return rows;
   }
 };
@@ -188,6 +219,53 @@ void finish(Terms& terms, const toml::table& entry, Reading& r, std::string_view
     r.problem(entry.get(phi ? "phi" : "gamma_M")->source(), "factor-twice",
               fmt::format("`{}` belongs to basis \"characteristic\": a figure that is \"{}\" has it in already",
                           phi ? "phi" : "gamma_M", words(*terms.basis)));
+}
+
+// A strap's figure is stated or worked out, and what is worked out needs its steel and its screws whole.
+void finish_strap(const StrapBrace& s, const toml::table& entry, Reading& r) {
+  constexpr std::string_view steel[]{"width", "thickness", "yield", "ultimate", "holes"};
+  constexpr std::string_view screws[]{"screws", "screw_diameter", "screw_shear", "screw_spacing", "screw_edge"};
+  const auto missing = [&](std::string_view key, std::string_view why) {
+    if (!entry.contains(key))
+      r.problem(entry.source(), "missing-key", fmt::format("`{}` is missing: {}", key, why),
+                "as the strap's or the screw's sheet gives it");
+  };
+  const auto foreign = [&](std::string_view key, std::string_view why) {
+    if (const toml::node* n = entry.get(key)) r.problem(n->source(), "wrong-key", fmt::format("`{}`: {}", key, why));
+  };
+  const auto wrong = [&](std::string_view key, std::string message, std::string help) {
+    r.problem(entry.get(key)->source(), "unbelievable-value", std::move(message), std::move(help));
+  };
+  if (!entry.contains("worked_out")) {
+    missing("tension", "what one strap holds in tension, or `worked_out` and the strap's steel");
+    for (const std::string_view k : steel) foreign(k, "belongs to a strap with `worked_out`");
+    foreign("hole", "belongs to a strap with `worked_out`");
+    for (const std::string_view k : screws) foreign(k, "belongs to a strap with `worked_out`");
+    return;
+  }
+  foreign("tension", "is stated or worked out, not both");
+  for (const std::string_view k : steel) missing(k, "a strap that is worked out needs it");
+  if (s.holes.value_or(0.0) > 0.0) missing("hole", "the strap has holes");
+  const bool screwed =
+      std::any_of(std::begin(screws), std::end(screws), [&](std::string_view k) { return entry.contains(k); });
+  if (screwed) {
+    foreign("end_fixing", "is stated or worked out from the screws, not both");
+    for (const std::string_view k : screws) missing(k, "an end that is worked out from its screws needs it");
+  }
+  if (s.terms.basis == FigureIs::characteristic)
+    wrong("basis", "what is worked out is \"design\" or \"allowable\"", "the standard's own factors are applied");
+  if (s.yield && s.ultimate && *s.ultimate < *s.yield)
+    wrong("ultimate", "the steel breaks before it yields", "`ultimate` is `yield` or more");
+  for (const std::string_view k : {std::string_view("holes"), std::string_view("screws")}) {
+    const auto& count = k == "holes" ? s.holes : s.screws;
+    if (count && *count != std::floor(*count)) wrong(k, fmt::format("`{}` is a count", k), "a whole number");
+  }
+  if (s.width && s.hole && s.holes && *s.holes * *s.hole >= *s.width)
+    wrong("hole", "the holes leave nothing of the strap's width", "`holes` times `hole` is less than `width`");
+  if (screwed && s.holes && *s.holes < 1.0)
+    wrong("holes", "each screw makes a hole: at least one lies across a section", "1 or more");
+  if (s.screw_diameter && s.hole && *s.hole < *s.screw_diameter)
+    wrong("hole", "a hole that is smaller than the screw in it", "the screw's diameter or more");
 }
 
 }  // namespace
@@ -238,6 +316,7 @@ Fixings read_fixings_keys(const Document& document, std::vector<Problem>& proble
       const toml::table* entry = node->is_array() ? node->as_array()->get(i)->as_table() : node->as_table();
       if (entry == nullptr) continue;
       finish(entries[i].terms, *entry, reading, all.status);
+      if constexpr (std::is_same_v<decltype(entries[i]), StrapBrace&>) finish_strap(entries[i], *entry, reading);
       if (!entries[i].terms.name.empty()) names.push_back({entries[i].terms.name, entry->get("name")->source()});
     }
   };

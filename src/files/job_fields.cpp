@@ -14,6 +14,7 @@ using namespace raw;
 constexpr Value mm(double x) { return {x / 1000.0, Kind::length}; }
 constexpr Value m(double x) { return {x, Kind::length}; }
 constexpr Value kPa(double x) { return {x * 1000.0, Kind::pressure}; }
+constexpr Value MPa(double x) { return {x * 1e6, Kind::pressure}; }
 constexpr Value mps(double x) { return {x, Kind::speed}; }
 constexpr Value degrees(double x) { return {x * 3.14159265358979323846 / 180.0, Kind::angle}; }
 constexpr Value count(double x) { return {x, Kind::ratio}; }
@@ -855,7 +856,13 @@ template <> struct Rows<raw::Frame> {
         field<&raw::Frame::steel>("steel", "the thickness of the frame's steel, with its unit (\"0.75 mm\")")
             .within(Bound::positive)
             .firmly(mm(0.3), mm(6)),
-        field<&raw::Frame::joint_group>("joint_group", "the joint group of the frame's timber, such as \"JD4\"")};
+        field<&raw::Frame::joint_group>("joint_group", "the joint group of the frame's timber, such as \"JD4\""),
+        field<&raw::Frame::yield>("yield", "the yield strength of the frame's steel, such as \"300 MPa\"")
+            .within(Bound::positive)
+            .believed(MPa(150), MPa(700)),
+        field<&raw::Frame::ultimate>("ultimate", "the tensile strength of the frame's steel, such as \"340 MPa\"")
+            .within(Bound::positive)
+            .believed(MPa(200), MPa(800))};
     return rows;
   }
 };

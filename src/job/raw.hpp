@@ -175,6 +175,7 @@ struct Slab {
 struct Frame {
   Maybe<Length> steel;
   Maybe<std::string> joint_group;
+  Maybe<Pressure> yield, ultimate;
 };
 struct VerandaRafters {
   Maybe<std::string> mark, at_wall, at_beam;

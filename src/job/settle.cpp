@@ -219,7 +219,7 @@ class Settling : private Slips {
                    job_.slab.beyond.value_or(zero<Length>())};
     if (!job_.slab.beyond)
       remark("the frame stands flush with the slab's edge: nothing is said of it under [slab] (beyond)");
-    house_.frame = {job_.frame.steel, job_.frame.joint_group};
+    house_.frame = {job_.frame.steel, job_.frame.joint_group, job_.frame.yield, job_.frame.ultimate};
   }
 
   // --- [site] --------------------------------------------------------------------------------------------------------

@@ -39,6 +39,13 @@ std::string_view words(CyclicTest t) {
   throw std::logic_error("a test that is not in the list");
 }
 
+std::string_view words(WorkedOut o) {
+  switch (o) {
+    case WorkedOut::aisi_s100_16: return "AISI S100-16";
+  }
+  throw std::logic_error("a standard that is not in the list");
+}
+
 std::string_view words(How h) {
   switch (h) {
     case How::cast_in: return "cast in";

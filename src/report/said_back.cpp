@@ -307,6 +307,8 @@ void block(Page& p) {
                                                        : std::string("thickness not stated"));
   frame += h.frame.joint_group ? fmt::format(", timber joint group {}", harmless(*h.frame.joint_group))
                                : ", timber joint group not stated";
+  if (h.frame.yield) frame += fmt::format(", its steel yields at {}", strength_text(*h.frame.yield, p.units()));
+  if (h.frame.ultimate) frame += fmt::format(", breaks at {}", strength_text(*h.frame.ultimate, p.units()));
   p.say(frame);
 }
 

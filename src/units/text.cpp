@@ -116,6 +116,11 @@ std::optional<std::string> exact(double x, int decimals) {
   if (s.ends_with(".0")) s.resize(point);
   return s;
 }
+// Half a millimetre to 10 mm, and no whole number of millimetres: a sheet's thickness, a screw's diameter.
+bool of_sheet_steel(Value v) {
+  const double mm = std::abs(v.si) * 1000.0;
+  return v.kind == Kind::length && mm > 0.25 && mm < 10.0 && std::abs(mm - std::round(mm)) > 1e-6;
+}
 bool in_feet(const Units& u) { return printed(Kind::length, u).symbol == "ft"; }
 
 }  // namespace
@@ -139,8 +144,8 @@ double in(Value v, const Units& u) {
 
 std::string number(Value v, const Units& u) {
   const double x = in(v, u);
-  const int decimals = printed(v.kind, u).decimals;
   if (!std::isfinite(x)) return fmt::format("{}", x);
+  const int decimals = printed(v.kind, u).decimals + (of_sheet_steel(v) ? 3 : 0);
   if (v.kind == Kind::ratio)
     if (auto s = exact(x, decimals)) return without_sign_of_nothing(*std::move(s));
   return without_sign_of_nothing(fmt::format("{:.{}f}", x, decimals));
