@@ -57,6 +57,7 @@ struct Where {
 };
 struct CaseName {
   std::string id, wind, inside, combination;
+  std::string ceiling = {};  // "flexible", "rigid": under which the link has more to hold; "": it makes no difference
 };
 struct Link {
   std::string id;    // stable: "A2/left"

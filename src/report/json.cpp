@@ -381,6 +381,7 @@ template <class Writer> class Told : Form<Writer> {
       text("wind", l.load_case.wind);
       text("inside", l.load_case.inside);
       text("combination", l.load_case.combination);
+      text("ceiling", l.load_case.ceiling);
     });
     list("parts", l.parts, [&](const LinkPart& p) { part(p); });
     list("conditions", l.conditions, [&](const Condition& c) {

@@ -279,6 +279,7 @@ std::string case_words(const CaseName& c) {
       inside =
           fmt::format("{}, {} {} inside", inside.substr(0, inside.size() - end.size()), shut ? "air" : "wind", plain);
   say(shut ? "house " : "", inside);
+  say("ceiling ", c.ceiling);
   say("", c.combination);
   return all;
 }
