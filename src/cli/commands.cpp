@@ -92,6 +92,7 @@ Said check_of(const House& house, const Ask& ask, bool spread, Look look) {
     return {json_wanted ? json(under, spread) : side_by_side(under, ask.all, look), worst_exit(under)};
   }
   Result r = checked(house);
+  r.remedies = remedies(house, table(table_for(house.site)), table(practice_table), r);
   r.site_asked = ask.method;
   return {json_wanted ? json(r, spread) : ask.all ? every_link(r, look) : first_screen(r, look), r.exit_code()};
 }
