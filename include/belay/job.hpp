@@ -301,6 +301,11 @@ struct NamedSite {
 struct ByOthers {
   std::string what, who;
 };
+// A change of the job that is tried without touching its file. before, at: what the file says there, and where; "": it
+// says nothing.
+struct TriedChange {
+  std::string key, value, before, at;
+};
 struct CheckedFigure {
   std::string figure, who;
 };
@@ -334,6 +339,7 @@ struct House {
   std::optional<Mirror> mirror = std::nullopt;  // how it is built from its drawing; all that stands here is as built
   std::vector<Wing> wings = {};                 // in the order of their names; a house with wings has one floor
   Ceiling ceiling = Ceiling::flexible;          // of every floor and block
+  std::vector<TriedChange> tried = {};          // what is not in the file, in the order in which it was put in
 };
 // The house as one block sees it: that block as the main one, all walls in its axes and in their order, no wings.
 House seen_from(const House&, std::size_t block);

@@ -217,6 +217,7 @@ struct Result {
   std::optional<Mirror> mirror = std::nullopt;  // as House::mirror
   std::vector<BlockSaid> blocks = {};           // of a house of several, the main one first
   Remedies remedies = {};                       // where they were asked for
+  std::vector<TriedChange> tried = {};          // as House::tried
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 

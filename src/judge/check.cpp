@@ -671,7 +671,8 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .by_others = std::move(by_others),
                 .roof = roof_said(house, e.shape, e.forces.roof.members(), e.forces.roof.bearings()),
                 .mirror = house.mirror,
-                .blocks = blocks_said(house)};
+                .blocks = blocks_said(house),
+                .tried = house.tried};
 }
 
 Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link,

@@ -15,7 +15,7 @@ namespace {
 // One statement of the job, and what it fixes.
 struct Statement {
   std::string kind, name, by, at;
-  friend auto operator<=>(const Statement&, const Statement&) = default;
+  friend bool operator==(const Statement&, const Statement&) = default;
 };
 Statement statement_of(const Link& l) { return {l.kind, l.fixing.name, l.fixing.by, l.fixing.at}; }
 
@@ -231,8 +231,7 @@ bool nothing_worse(const Result& before, const Result& after) {
     const auto then = was.find(of);
     const Tally old = then == was.end() ? Tally{} : then->second;
     // More anchors are more places that nobody judges, where nobody judges any.
-    if (now.failed > old.failed || (now.open > old.open && (old.all == 0 || old.open < old.all)))
-      return false;
+    if (now.failed > old.failed || (now.open > old.open && (old.all == 0 || old.open < old.all))) return false;
   }
   return true;
 }
@@ -263,7 +262,9 @@ class Trials {
       t->remedy.fixing = c.name;
       return t;
     }
-    for (const auto& [anchor, spacing] : closer(s)) {
+    for (const auto& [anchors, space] : closer(s)) {
+      const Statement anchor = anchors;
+      const Length spacing = space;
       auto t = tried([anchor, spacing](const House& h) { return with_anchors_closer(h, anchor, spacing); }, is_mine);
       if (!t) continue;
       t->remedy.now = {anchor.name, anchor.by, anchor.at};

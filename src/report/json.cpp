@@ -226,6 +226,14 @@ template <class Writer> class Told : Form<Writer> {
     list("tables", std::vector<std::string>{r_.table}, [&](const std::string& t) { w_.String(t); });
     job(r_);
     blocks();
+    list("tried", r_.tried, [&](const TriedChange& t) {
+      w_.StartObject();
+      text("key", t.key);
+      text("value", t.value);
+      text("before", t.before);
+      text("at", t.at);
+      w_.EndObject();
+    });
     object("site", [&] { site(r_.site); });
     text("verdict", answer(r_.answer));
     key("exit_code");

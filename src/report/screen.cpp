@@ -209,6 +209,7 @@ Lines title(const Result& r, std::size_t most) {
     append(out, at_most(wrapped(in_a_row({method, site})), most > 1 ? most - 1 : 1));
   }
   append(out, wrapped(mirrored_words(r.mirror)));
+  append(out, tried_words(r.tried));
   return out;
 }
 
