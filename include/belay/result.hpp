@@ -218,6 +218,7 @@ struct Result {
   std::vector<BlockSaid> blocks = {};           // of a house of several, the main one first
   Remedies remedies = {};                       // where they were asked for
   std::vector<TriedChange> tried = {};          // as House::tried
+  std::vector<std::string> as_built = {};       // where what was found on site differs from the plan, in words
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 

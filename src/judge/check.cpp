@@ -593,6 +593,13 @@ std::optional<WorstBracket> bracket_under(const UnderMethod& under, const std::s
   return std::nullopt;
 }
 
+std::vector<std::string> found_otherwise(const Forces& f) {
+  std::vector<std::string> r;
+  for (std::size_t w = 0; w < f.walls.size(); ++w)
+    for (const auto* list : {&f.walls[w].as_built, &f.walls[w].unclear})
+      for (const std::string& s : *list) r.push_back(fmt::format("wall {}: {}", f.house.walls[w].name, s));
+  return r;
+}
 std::vector<BlockSaid> blocks_said(const House& h) {
   std::vector<BlockSaid> r;
   if (!h.wings.empty())
@@ -672,7 +679,8 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .roof = roof_said(house, e.shape, e.forces.roof.members(), e.forces.roof.bearings()),
                 .mirror = house.mirror,
                 .blocks = blocks_said(house),
-                .tried = house.tried};
+                .tried = house.tried,
+                .as_built = found_otherwise(e.forces)};
 }
 
 Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link,

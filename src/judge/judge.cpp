@@ -646,6 +646,7 @@ std::optional<Length> Judge::spacing_limit(Length b) const {
 // unknown.
 std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
+  if (s.edge) return s.edge;  // as it was measured
   if (w.plate_width <= zero<Length>()) return std::nullopt;
   const Point me = in_plan(wall, s);
   const Length doubt = w.outside || f_.side_of_joint(w) ? zero<Length>() : w.plate_width / 2.0;
@@ -743,7 +744,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     };
     for (const BraceEnd& e : x.ends) beside("distance from the brace's end", e.piece, e.end);
     for (const Jamb& j : x.jambs) beside("distance from the jamb", j.piece, j.end);
-    if (a->least_edge && w.plate_width <= zero<Length>())
+    if (a->least_edge && w.plate_width <= zero<Length>() && !x.edge)
       r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, u)), "",
                    Met::not_stated, "[unless_noted] plate"});
     return r;
@@ -956,6 +957,15 @@ Marks Judge::marks_of_roof(const LoadCase& k) const {
          (f_.roof.any_clear_end() ? k.marks_down : Marks{0});
 }
 
+// The wall whose fixings have a part in what the link has to hold.
+const WallSetOut* Judge::set_out_of(const LinkSeed& s) const {
+  switch (s.of) {
+    case Of::support: return &f_.walls[s.a];
+    case Of::plate: return &f_.walls[f_.studs[s.a].wall];
+    case Of::floor_tie: return &f_.walls[f_.crossings[s.a].wall];
+    default: return nullptr;
+  }
+}
 // Of the bracing line whose braces share what the link has to hold.
 Length Judge::gap_behind(const LinkSeed& s) const {
   if (s.of == Of::line) return f_.lines[s.a].gap;
@@ -1124,6 +1134,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   if (!f_.loads.excess.empty()) return say(Verdict::not_judged, "outside-method", f_.loads.excess.front().limit);
   if (s.of == Of::loose_end) return say(Verdict::fail, "no-hold-down-near", l.where.words);
   if (s.of == Of::loose_jamb) return say(Verdict::fail, "no-fixing-near", l.where.words);
+  if (s.of == Of::support && f_.walls[s.a].supports[s.b].missing)
+    return say(Verdict::fail, "missing-as-built", l.where.words);
   const auto others = std::find_if(f_.house.by_others.begin(), f_.house.by_others.end(),
                                    [&](const ByOthers& o) { return o.what == l.kind; });
   const auto unanswered = [&](std::string code) {
@@ -1199,6 +1211,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
   if (s.of == Of::line && f_.lines[s.a].floor == Floor::first && f_.lines[s.a].props && !f_.line_below(s.a))
     return say(Verdict::not_judged, "no-line-below", f_.lines[s.a].name);
+  if (const WallSetOut* of = set_out_of(s); of && !of->unclear.empty())
+    return say(Verdict::not_judged, "as-built-unclear", of->unclear.front());
   if (const Length gap = gap_behind(s); gap > zero<Length>())
     return say(Verdict::not_judged, "gap-in-line", size_text(gap, f_.house.print == Print::us ? us : metric));
   // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.

@@ -114,6 +114,7 @@ class Judge {
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
   Length gap_behind(const LinkSeed&) const;
+  const WallSetOut* set_out_of(const LinkSeed&) const;
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;

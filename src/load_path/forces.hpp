@@ -276,6 +276,7 @@ class Forces {
   // Of symbols that both floors have: "" in a house of one floor, else ",ground" or ",first".
   std::string of_floor(Floor) const;
   Length tipping_height(const Wall&, Working*) const;
+  Length hold_down_in(std::size_t brace) const;
   // The share of what that end presses that comes to an end of a brace below.
   double press_share(std::size_t above, End, std::size_t below, End) const;
   Force brought(std::size_t c, const Stud::Load&, Working* = nullptr) const;

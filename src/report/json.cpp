@@ -234,6 +234,7 @@ template <class Writer> class Told : Form<Writer> {
       text("at", t.at);
       w_.EndObject();
     });
+    F::words_of("as_built", r_.as_built);
     object("site", [&] { site(r_.site); });
     text("verdict", answer(r_.answer));
     key("exit_code");
