@@ -177,6 +177,35 @@ TEST_CASE("as built: what cannot be set against the plan is not judged, and neve
   CHECK(hold_down(door.result, "A1 left").why.code == "as-built-unclear");
 }
 
+TEST_CASE("how far a fixing may stand off its place: there it holds, one step further something does not") {
+  Draft d = planned();
+  const Built b(d);
+  std::size_t looked_at = 0;
+  for (std::size_t i = 0; i < b.result.links.size(); ++i) {
+    const Link& l = b.result.links[i];
+    const auto room = room_to_move(b.house, b.method, b.practice, b.result, i);
+    const bool stands = l.kind == "hold-down" || l.kind == "anchor" || l.kind == "jamb";
+    CHECK(room.has_value() == (stands && l.verdict == Verdict::pass));
+    if (!room || l.where.wall != "A" || looked_at > 3) continue;
+    ++looked_at;
+    INFO(l.where.words);
+    const Length here = *l.where.from_start;
+    CHECK(room->from <= here);
+    CHECK(room->to >= here);
+    const auto answer_at = [&](Length at) {
+      House moved = b.house;
+      moved.as_built.push_back({"A", {}, here, at, {}, {}, false});
+      return Built(moved).result;
+    };
+    for (const Length& at : {room->from, room->to}) CHECK(answer_at(at).counts.fail == b.result.counts.fail);
+    if (here - room->from < room->most - same_place && room->from > room->step) {
+      const Counts past = answer_at(room->from - room->step).counts;
+      CHECK(past.fail + past.not_judged > b.result.counts.fail + b.result.counts.not_judged);
+    }
+  }
+  CHECK(looked_at == 4);
+}
+
 TEST_CASE("as built: slips are told with their place") {
   const auto code = [](const std::string& wall, const std::string& keys) {
     const Opened o = opened_with(planned(), Site().found(wall, keys));
