@@ -179,6 +179,23 @@ class Anchored {
     const Length far = std::max(code_.get(entry, "embedments") * h_ef_, code_.get(entry, "diameters") * d_);
     return edges()[index(edge)] <= far;
   }
+  // Between two corners in a thin slab no more of the distance counts than the greatest of the three asks for.
+  As<Length> narrow(const As<Length>& c, const As<double>& k, const std::array<Side, 2>& ways,
+                    std::string_view entry) const {
+    const Length reach = k.quantity * c.quantity;
+    std::vector<As<Length>> three;
+    for (const Side s : ways) {
+      const Length corner = edges()[index(s)];
+      if (corner >= reach || slab_ >= reach) return c;
+      three.push_back(as(fmt::format("c_{}", words(s)), corner));
+    }
+    for (std::size_t i = 0; i < 2; ++i)
+      given(w_, three[i].name, fmt::format("from the anchor to the edge at the {}", words(ways[i])), three[i].quantity,
+            "the job");
+    three.push_back(as("h_a", given(w_, "h_a", "thickness of the slab", slab_, "the job's slab")));
+    const Length x = greatest<Length>(w_, "x", "the greatest of what bounds it", code_.source(entry), three);
+    return as("c_m", formulas::narrow.told(w_, "c_m", code_.source(entry), as("x", x), k));
+  }
   // All but the strength that the code gives one anchor in an endless edge; `basic` tells that.
   template <class Basic>
   As<Force> edge_here(Side side, std::string_view entry, std::string_view corner, double uncracked,
@@ -187,9 +204,10 @@ class Anchored {
     const As<Length> c = as("c_1", given(w_, "c_1", fmt::format("from the anchor to the edge at the {}", word),
                                          edges()[index(side)], "the job"));
     const auto k = code_.told(w_, "k_r", "it reaches so many times the distance to the edge", entry, "reach");
-    const As<Length> reach = as("r_V", formulas::times_edge.told(w_, "r_V", code_.source(entry), k, c));
-    const Along near = neighbours_along(side, reach.quantity);
     const std::array<Side, 2> ways = beside(side);
+    const As<Length> counted = narrow(c, k, ways, entry);
+    const As<Length> reach = as("r_V", formulas::times_edge.told(w_, "r_V", code_.source(entry), k, counted));
+    const Along near = neighbours_along(side, reach.quantity);
     std::array<As<Length>, 2> b{reach, reach};
     for (std::size_t i = 0; i < 2; ++i)
       b[i] = up_to(fmt::format("b_{}", i + 1), ways[i], reach, edges()[index(ways[i])], near.beside[i]);
@@ -209,7 +227,7 @@ class Anchored {
                                          uncracked, uncracked_source));
     const auto psi_h = as("psi_h", thin ? formulas::thin_slab.told(w_, "psi_h", code_.source(entry), reach, slab)
                                         : given(w_, "psi_h", "the slab is thick enough", 1.0, code_.source(entry)));
-    const As<Force> v_b = basic(c);
+    const As<Force> v_b = basic(counted);
     Force v = formulas::edge.told(w_, "V_c", code_.source(entry), area, whole, psi_v, psi_c, psi_h, v_b);
     if (near.in_line > 0) {
       const double n =

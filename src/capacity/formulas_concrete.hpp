@@ -126,6 +126,8 @@ inline constexpr auto edge_en =
                      using namespace rule_units;
                      return k * power(d / mm, a) * power(l / mm, b) * square_root(f / MPa) * power(c / mm, n) * newton;
                    });
+inline constexpr auto narrow = formula<Length>("c_m", "distance to the edge that counts between corners in a thin slab",
+                                               "the code", {"x", "k_r"}, [](auto x, auto k) { return x / k; });
 inline constexpr auto edge_area =
     formula<Area>("A_V", "what breaks out of the slab's edge, cut at corners and half way to neighbours", "geometry",
                   {"b_1", "b_2", "h_V"}, [](auto a, auto b, auto h) { return (a + b) * h; });
