@@ -386,6 +386,44 @@ TEST_CASE("the told capacity is the silent one, and its printed sums come out") 
   if (recompute::units_works()) CHECK(checked > 200);
 }
 
+// An L of 10 m by 8 m without its corner of 6 m by 5 m at the back right, which goes on 0.1 m past its outline.
+TEST_CASE("the rectangle about an anchor stays within the slab, and reaches an edge on every side where it may") {
+  const Length on = mm(100);
+  const auto across = [&](double line, double from, double to) {
+    return SlabEdge{Along::across, metres(line), metres(from), metres(to), on};
+  };
+  const auto up = [&](double line, double from, double to) {
+    return SlabEdge{Along::up, metres(line), metres(from), metres(to), on};
+  };
+  const std::vector<SlabEdge> outline{across(0, 0, 10), up(10, 0, 3),    across(3, 4, 10),
+                                      up(4, 3, 8),      across(8, 0, 4), up(0, 0, 8)};
+  const auto inside = [](double x, double y) {
+    constexpr double edge = 0.1 + 1e-9;
+    return x > -edge && y > -edge && x < 10 + edge && y < 8 + edge && (x < 4 + edge || y < 3 + edge);
+  };
+  std::mt19937 random(5);
+  std::uniform_real_distribution<double> x_of(0, 10), y_of(0, 8);
+  std::size_t tried = 0;
+  while (tried < 2000) {
+    const double x = x_of(random), y = y_of(random);
+    if (x > 4 && y > 3) continue;
+    ++tried;
+    const auto r = slab_about(metres(x), metres(y), outline);
+    const double left = x - r[0].value(), front = y - r[1].value(), right = x + r[2].value(), back = y + r[3].value();
+    INFO(x << ", " << y << ": " << left << " to " << right << ", " << front << " to " << back);
+    CHECK(inside(left, front));
+    CHECK(inside(right, front));
+    CHECK(inside(left, back));
+    CHECK(inside(right, back));  // the corner that turns inwards would lie in it
+    CHECK(left == Approx(-0.1));
+    CHECK(front == Approx(-0.1));
+  }
+  // Beside the corner by 1 m across and 2 m up: cut 2 m off, where more of it stays.
+  const auto r = slab_about(metres(3), metres(1), outline);
+  CHECK_THAT(r[2].value(), WithinRel(7.1, 1e-12));
+  CHECK_THAT(r[3].value(), WithinRel(2.1, 1e-12));
+}
+
 // ---- in a job -----------------------------------------------------------------------------------------------------
 
 namespace {
@@ -496,6 +534,35 @@ TEST_CASE("what the sums need and nobody states is NOT JUDGED, with the key to a
   not_judged(with_bolt(instead(cast_in_bolt("EN 1992-4"), head, "hook = \"40 mm\"\n")), "`head_area` of demo-made");
   not_judged(with_bolt(instead(cast_in_bolt("EN 1992-4"), "least_spacing = \"60 mm\"\n", "")),
              "`least_spacing` of demo-made");
+}
+
+TEST_CASE("at a post's foot, whose footing has no edges in plan, it is NOT JUDGED") {
+  Draft d = with_bolt();
+  d.verandas = {{"V",
+                 {{"against", "\"A\""},
+                  {"from", "\"1.2 m\""},
+                  {"length", "\"6 m\""},
+                  {"depth", "\"2.4 m\""},
+                  {"overhang", "\"0.3 m\""},
+                  {"pitch", "\"5 deg\""},
+                  {"weight", "\"0.15 kPa\""},
+                  {"rafters", "{ mark = \"R1\", max = \"1 m\", at_wall = \"demo-cleat\", at_beam = \"demo-cleat\" }"},
+                  {"posts",
+                   "{ max = \"3 m\", top = \"demo-tie\", foot = \"demo-made\", footing = { thickness = \"400 mm\", "
+                   "edge = \"200 mm\", concrete = \"25 MPa\" } }"},
+                  {"net_uplift", "{ pressure = \"1.6 kPa\", given_by = \"a letter\" }"}}}};
+  const Built b(d);
+  std::size_t feet = 0;
+  for (const Link& l : b.result.links) {
+    if (l.kind != "post foot") continue;
+    INFO(l.where.words << ": " << why_words(l));
+    CHECK(l.verdict == Verdict::not_judged);
+    CHECK(!part(l, "pull").capacity);
+    CHECK(std::any_of(l.conditions.begin(), l.conditions.end(),
+                      [](const Condition& c) { return c.key == "`pull` and `slide` of demo-made"; }));
+    ++feet;
+  }
+  CHECK(feet > 0);
 }
 
 TEST_CASE("what the code forbids fails") {

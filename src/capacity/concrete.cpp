@@ -8,6 +8,7 @@ namespace belay {
 
 namespace {
 
+constexpr Length endless = Length::from_value(1e6);  // farther than any slab
 constexpr std::array sides{Side::left, Side::front, Side::right, Side::back};
 constexpr std::size_t index(Side s) { return static_cast<std::size_t>(s); }
 constexpr bool is_level(Side s) { return s == Side::left || s == Side::right; }  // it lies to the left or the right
@@ -155,10 +156,11 @@ class Anchored {
   static std::array<Side, 2> beside(Side edge) {
     return is_level(edge) ? std::array{Side::front, Side::back} : std::array{Side::left, Side::right};
   }
-  // Neighbours within reach of what breaks out towards an edge: beside it, or in line before and behind it.
+  // Neighbours within reach of what breaks out towards an edge: beside it, or before it, nearer to the edge: that one's
+  // push breaks out of the same concrete. Those behind push on more of it, which is theirs to look at.
   struct Along {
     std::array<std::optional<Length>, 2> beside;
-    int in_line = 0;
+    int before = 0;
   };
   Along neighbours_along(Side edge, Length reach) const {
     Along r;
@@ -166,7 +168,8 @@ class Anchored {
       const Length along = is_level(edge) ? o.up : o.across, off = is_level(edge) ? o.across : o.up;
       if (size(along) >= 2.0 * reach || size(off) >= 2.0 * reach) continue;
       if (size(along) < size(off)) {
-        ++r.in_line;
+        const bool ahead = edge == Side::left || edge == Side::front ? off < zero<Length>() : off > zero<Length>();
+        r.before += ahead ? 1 : 0;
         continue;
       }
       auto& nearest = r.beside[along < zero<Length>() ? 0 : 1];
@@ -229,10 +232,9 @@ class Anchored {
                                         : given(w_, "psi_h", "the slab is thick enough", 1.0, code_.source(entry)));
     const As<Force> v_b = basic(counted);
     Force v = formulas::edge.told(w_, "V_c", code_.source(entry), area, whole, psi_v, psi_c, psi_h, v_b);
-    if (near.in_line > 0) {
-      const double n =
-          given(w_, "n", "anchors in line towards that edge, this one among them", 1.0 + near.in_line, "the job");
-      v = formulas::shared_in_line.told(w_, "V_cs", formulas::shared_in_line.source, as("V_c", v), n);
+    if (near.before > 0) {
+      const double n = given(w_, "n_l", "it and those before it, nearer to that edge", 1.0 + near.before, "the job");
+      v = formulas::shared_in_line.told(w_, "V_cs", formulas::shared_in_line.source, as("V_c", v), as("n_l", n));
       return as("V_cs", v);
     }
     return as("V_c", v);
@@ -740,6 +742,30 @@ void keep_the_codes_distances(const House& h, const Anchor& a, const StandsInSla
 }
 
 }  // namespace
+
+std::array<Length, 4> slab_about(Length across, Length up, const std::vector<SlabEdge>& outline) {
+  std::array<Length, 4> r;
+  r.fill(endless);
+  // Negative: to the left or the front.
+  const auto to = [&](bool level, Length off) -> Length& {
+    const Side side =
+        level ? (off < zero<Length>() ? Side::left : Side::right) : (off < zero<Length>() ? Side::front : Side::back);
+    return r[index(side)];
+  };
+  // First the edges beside the place, then those that begin past it, where they enter what is left.
+  for (const bool beside : {true, false})
+    for (const SlabEdge& e : outline) {
+      const bool runs_across = e.runs == Along::across;
+      const Length at = runs_across ? across : up, off = e.line - (runs_across ? up : across);
+      const Length past = at < e.from ? e.from - at : at > e.to ? e.to - at : zero<Length>();
+      if ((past == zero<Length>()) != beside) continue;
+      Length &square = to(!runs_across, off), &along = to(runs_across, past);
+      const Length to_line = size(off) + e.past, to_end = size(past) + e.past;
+      if (beside) square = std::min(square, to_line);
+      else if (to_line < square && to_end < along) (to_line >= to_end ? square : along) = std::max(to_line, to_end);
+    }
+  return r;
+}
 
 HeldByConcrete held_by_concrete(const House& h, const Anchor& a, const StandsInSlab& s, const Table& codes,
                                 Working* w) {

@@ -12,6 +12,15 @@
 
 namespace belay {
 
+// An edge of a slab's outline in plan, along `line` between two places. past: how far the slab goes on past it.
+struct SlabEdge {
+  Along runs;
+  Length line, from, to, past;
+};
+// From a place in the slab to the sides of a rectangle about it that no edge enters, in the order of Side. Past the end
+// of an edge, where the slab turns a corner inwards, it is cut there or beside it, where more of it stays.
+std::array<Length, 4> slab_about(Length across, Length up, const std::vector<SlabEdge>&);
+
 // Where an anchor stands in its slab. edges: how far the concrete goes on to each side, in the order of Side.
 // neighbours: from it to the others, in plan. edges missing: the plate's width, and with it where the anchor stands, is
 // not known.

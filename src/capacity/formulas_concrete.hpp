@@ -141,7 +141,7 @@ inline constexpr auto edge =
                    {"A_V", "A_V0", "psi_v", "psi_c", "psi_h", "V_b"},
                    [](auto a, auto a0, auto e, auto c, auto h, auto v) { return a / a0 * e * c * h * v; });
 inline constexpr auto shared_in_line =
-    formula<Force>("V_c", "its share, with the anchors before and behind it", "the safe reading", {"V_c", "n"},
+    formula<Force>("V_c", "its share, with the anchors before it", "the safe reading", {"V_c", "n_l"},
                    [](auto v, auto n) { return v / n; });
 inline constexpr auto pry_out = formula<Force>("V_p", "pry-out: the concrete behind the bolt levered off", "the code",
                                                {"k_cp", "N_cp"}, [](auto k, auto n) { return k * n; });

@@ -27,15 +27,6 @@ double finite(double x) {
   return x;
 }
 
-// From a place to a line in plan: square to it, and along it to its nearer end (0 beside it).
-struct ToLine {
-  Length off, past;
-};
-ToLine to_line(Along runs, Length line, Length from, Length to, const Point& me) {
-  const Length at = runs == Along::across ? me.x : me.y;
-  return {line - (runs == Along::across ? me.y : me.x), at < from ? from - at : at > to ? to - at : zero<Length>()};
-}
-
 std::string slug(std::string words) {
   std::replace(words.begin(), words.end(), ' ', '/');
   return words;
@@ -642,9 +633,9 @@ std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
 
 // The outline is where outside walls stand, and the slab may go on past it; a step between two slabs is an edge of the
 // higher one, at the wall's face.
-std::vector<Judge::Edge> Judge::edges_of_outline(const Wall& on) const {
+std::vector<SlabEdge> Judge::edges_of_outline(const Wall& on) const {
   const House& h = f_.house;
-  std::vector<Edge> r;
+  std::vector<SlabEdge> r;
   for (const Wall& w : h.walls)
     if (w.outside) r.push_back({w.runs, w.line, w.from, w.to, h.slab.beyond});
   for (std::size_t b = 1; b <= h.wings.size(); ++b) {
@@ -660,15 +651,15 @@ std::vector<Judge::Edge> Judge::edges_of_outline(const Wall& on) const {
 }
 Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
   Length nearest = everywhere;
-  for (const Edge& e : edges_of_outline(on)) {
-    const ToLine x = to_line(e.runs, e.line, e.from, e.to, me);
-    nearest = std::min(nearest, square_root<si::length>(Area(x.off * x.off + x.past * x.past)) + e.past);
+  for (const SlabEdge& e : edges_of_outline(on)) {
+    const Length at = e.runs == Along::across ? me.x : me.y, off = apart(e.runs == Along::across ? me.y : me.x, e.line);
+    const Length past = at < e.from ? e.from - at : at > e.to ? at - e.to : zero<Length>();
+    nearest = std::min(nearest, square_root<si::length>(Area(off * off + past * past)) + e.past);
   }
   return nearest;
 }
 
-// The slab about an anchor as a rectangle, which no edge enters: past the end of an edge it is cut where more of it
-// stays. An inside wall may stand half a plate to either side of its line.
+// An inside wall may stand half a plate to either side of its line.
 StandsInSlab Judge::stands_in_slab(std::size_t wall, std::size_t support) const {
   const House& h = f_.house;
   const Wall& w = h.walls[wall];
@@ -680,22 +671,9 @@ StandsInSlab Judge::stands_in_slab(std::size_t wall, std::size_t support) const 
   };
   const Length doubt_x = doubt_of(w, Along::across), doubt_y = doubt_of(w, Along::up);
   const Point me = in_plan(wall, f_.walls[wall].supports[support]);
-  std::array<Length, 4> edges;
-  edges.fill(everywhere);
-  const auto cut = [&](Along square_to, Length off, Length past) {  // negative: to the left or the front
-    const Side side = square_to == Along::across ? (off < zero<Length>() ? Side::left : Side::right)
-                                                 : (off < zero<Length>() ? Side::front : Side::back);
-    Length& edge = edges[static_cast<std::size_t>(side)];
-    edge =
-        std::min(edge, (off < zero<Length>() ? -off : off) + past - (square_to == Along::across ? doubt_x : doubt_y));
-  };
-  for (const Edge& e : edges_of_outline(w)) {
-    const ToLine x = to_line(e.runs, e.line, e.from, e.to, me);
-    const Along square = e.runs == Along::across ? Along::up : Along::across;
-    const Length off = x.off < zero<Length>() ? -x.off : x.off, past = x.past < zero<Length>() ? -x.past : x.past;
-    if (off >= past) cut(square, x.off, e.past);
-    else cut(e.runs, x.past, e.past);
-  }
+  std::array<Length, 4> edges = slab_about(me.x, me.y, edges_of_outline(w));
+  for (const Side side : {Side::left, Side::right}) edges[static_cast<std::size_t>(side)] -= doubt_x;
+  for (const Side side : {Side::front, Side::back}) edges[static_cast<std::size_t>(side)] -= doubt_y;
   r.edges = edges;
   for (std::size_t i = 0; i < f_.walls.size(); ++i)
     for (std::size_t k = 0; k < f_.walls[i].supports.size(); ++k) {

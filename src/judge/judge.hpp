@@ -117,12 +117,7 @@ class Judge {
   std::optional<Length> bay_of(const Stud&) const;
   std::optional<Length> spacing_limit(Length) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
-  // An edge of the slab's outline in plan, past which the slab may go on.
-  struct Edge {
-    Along runs;
-    Length line, from, to, past;
-  };
-  std::vector<Edge> edges_of_outline(const Wall& on) const;
+  std::vector<SlabEdge> edges_of_outline(const Wall& on) const;
   Length edge_of_outline(const Point&, const Wall& on) const;
   StandsInSlab stands_in_slab(std::size_t wall, std::size_t support) const;
   // Of an anchor whose capacity is worked out; else null.

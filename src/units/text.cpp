@@ -145,7 +145,7 @@ constinit const Units metric{"metric", metric_rows};
 constinit const Units us{"us", us_rows};
 constinit const Units metric_small{"metric, small", metric_small_rows};
 constinit const Units us_small{"us, small", us_small_rows};
-const Units& small_units(const Units& u) { return u.rows.data() == us_rows.data() ? us_small : metric_small; }
+const Units& small_units(const Units& u) { return &u == &us || &u == &us_small ? us_small : metric_small; }
 
 std::span<const Spelling> spellings() { return spelling_table; }
 
