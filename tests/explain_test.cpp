@@ -349,6 +349,9 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
   constexpr std::string_view note = "(from memory)";
   // These decide which case, height, zone or capacity is taken; they enter no sum as a number of their own.
   const std::set<std::string> only_decide{"limits",
+                                          "en_edge_far",
+                                          "aci_least",
+                                          "aci_depth",
                                           "mean_height",
                                           "partial_rule",
                                           "debris",

@@ -25,8 +25,9 @@ class Code {
   }
   // A figure as a step of the working.
   template <class Q = double>
-  As<Q> told(Working* w, const char* symbol, const char* words, std::string_view entry, std::string_view column) const {
-    return as(std::string(symbol), looked_up(w, symbol, words, get<Q>(entry, column), source(entry)));
+  As<Q> told(Working* w, std::string symbol, const char* words, std::string_view entry, std::string_view column) const {
+    const Q x = looked_up(w, symbol, words, get<Q>(entry, column), source(entry));
+    return as(std::move(symbol), x);
   }
   // Of a list by category.
   As<double> told_at(Working* w, const char* symbol, const char* words, std::string_view entry, std::string_view column,
@@ -115,7 +116,7 @@ class Anchored {
                        given(w_, fmt::format("c_{}", word), fmt::format("from the anchor to the edge at the {}", word),
                              *edge, "the job")));
     if (neighbour && *neighbour / 2.0 < reach.quantity) {
-      const std::string s = fmt::format("s_{}", word), half = symbol + "_s";
+      const std::string s = "s_" + symbol.substr(2), half = symbol + "_s";
       given(w_, s, fmt::format("to the next anchor on that side ({})", word), *neighbour, "the job");
       all.push_back(as(half, formulas::half_way.told(w_, half, formulas::half_way.source, as(s, *neighbour))));
     }
@@ -130,13 +131,13 @@ class Anchored {
     return as(s, *at);
   }
   // 1 where no edge is within reach.
-  As<double> edge_factor(const char* symbol, const As<Length>& c, const As<Length>& reach,
+  As<double> edge_factor(const std::string& symbol, const As<Length>& c, const As<Length>& reach,
                          std::string_view entry) const {
-    if (c.quantity >= reach.quantity)
-      return as(std::string(symbol), given(w_, symbol, "no edge within its reach", 1.0, code_.source(entry)));
-    const auto k0 = code_.told(w_, "k_0", "left of it at an edge", entry, "at_edge");
-    const auto k1 = code_.told(w_, "k_1", "and more with the distance", entry, "rise");
-    return as(std::string(symbol), formulas::beside_edge.told(w_, symbol, code_.source(entry), k0, k1, c, reach));
+    if (c.quantity >= reach.quantity) return as(symbol, given(w_, symbol, "no edge within its reach", 1.0, "geometry"));
+    const std::string k = "k_" + symbol.substr(symbol.find('_') + 1);
+    const auto k0 = code_.told(w_, k + "0", "left of it at an edge", entry, "at_edge");
+    const auto k1 = code_.told(w_, k + "1", "and more with the distance", entry, "rise");
+    return as(symbol, formulas::beside_edge.told(w_, symbol, code_.source(entry), k0, k1, c, reach));
   }
   // The part of a whole cone that stands here: A_N and A_N0.
   struct Part {
@@ -199,10 +200,15 @@ class Anchored {
     const Length x = greatest<Length>(w_, "x", "the greatest of what bounds it", code_.source(entry), three);
     return as("c_m", formulas::narrow.told(w_, "c_m", code_.source(entry), as("x", x), k));
   }
+  struct Cracks {
+    double factor;
+    const char* words;
+    std::string source;
+  };
   // All but the strength that the code gives one anchor in an endless edge; `basic` tells that.
   template <class Basic>
-  As<Force> edge_here(Side side, std::string_view entry, std::string_view corner, double uncracked,
-                      std::string_view uncracked_source, Basic basic) const {
+  As<Force> edge_here(Side side, std::string_view entry, std::string_view corner, const Cracks& cracks,
+                      Basic basic) const {
     const std::string_view word = words(side);
     const As<Length> c = as("c_1", given(w_, "c_1", fmt::format("from the anchor to the edge at the {}", word),
                                          edges()[index(side)], "the job"));
@@ -226,10 +232,9 @@ class Anchored {
     if (c2 < reach.quantity)
       given(w_, c2_symbol, fmt::format("from the anchor to the edge at the {}", words(ways[corner_at])), c2, "the job");
     const auto psi_v = edge_factor("psi_v", as(c2_symbol, c2), reach, corner);
-    const auto psi_c = as("psi_c", given(w_, "psi_c", uncracked > 1.0 ? "concrete stays uncracked" : "cracked concrete",
-                                         uncracked, uncracked_source));
+    const auto psi_c = as("psi_v,c", given(w_, "psi_v,c", cracks.words, cracks.factor, cracks.source));
     const auto psi_h = as("psi_h", thin ? formulas::thin_slab.told(w_, "psi_h", code_.source(entry), reach, slab)
-                                        : given(w_, "psi_h", "the slab is thick enough", 1.0, code_.source(entry)));
+                                        : given(w_, "psi_h", "the slab is thick enough", 1.0, "geometry"));
     const As<Force> v_b = basic(counted);
     Force v = formulas::edge.told(w_, "V_c", code_.source(entry), area, whole, psi_v, psi_c, psi_h, v_b);
     if (near.before > 0) {
@@ -266,7 +271,7 @@ class ByAci : Anchored {
       const As<Force> v = edge_towards(*side, w_);
       slides.push_back(
           design("edge", edges()[index(*side)], "C_edge", v,
-                 code_.told(w_, "phi", "phi, no supplementary reinforcement", "aci_phi_breakout", "edge")));
+                 code_.told(w_, "phi_v", "phi, no supplementary reinforcement", "aci_phi_breakout", "edge")));
     }
     slides.push_back(pried_out(cone, pulled_out));
     r.slide = weakest(w_, "C_slide", "what it holds in slide, for design", slides, r.slide_gives);
@@ -298,19 +303,19 @@ class ByAci : Anchored {
   }
   As<double> breakout_phi() const {
     const char* words = "phi, no supplementary reinforcement";
-    return cast_in()
-               ? code_.told(w_, "phi", words, "aci_phi_breakout", "cast_in")
-               : code_.told_at(w_, "phi", "phi by the anchor's category", "aci_phi_breakout", "set_later", category());
+    return cast_in() ? code_.told(w_, "phi_c", words, "aci_phi_breakout", "cast_in")
+                     : code_.told_at(w_, "phi_c", "phi by the anchor's category", "aci_phi_breakout", "set_later",
+                                     category());
   }
   As<double> pull_out_phi() const {
-    return cast_in()
-               ? code_.told(w_, "phi", "phi of pull-out", "aci_phi_pull_out", "cast_in")
-               : code_.told_at(w_, "phi", "phi by the anchor's category", "aci_phi_pull_out", "set_later", category());
+    return cast_in() ? code_.told(w_, "phi_p", "phi of pull-out", "aci_phi_pull_out", "cast_in")
+                     : code_.told_at(w_, "phi_p", "phi by the anchor's category", "aci_phi_pull_out", "set_later",
+                                     category());
   }
   bool ductile() const { return anchor_.made.ductile.value_or(false); }
   As<double> steel_phi(const char* when_ductile, const char* brittle) const {
-    return ductile() ? code_.told(w_, "phi", "phi of ductile steel", "aci_phi_steel", when_ductile)
-                     : code_.told(w_, "phi", "phi of steel not stated to be ductile", "aci_phi_steel", brittle);
+    return ductile() ? code_.told(w_, "phi_s", "phi of ductile steel", "aci_phi_steel", when_ductile)
+                     : code_.told(w_, "phi_s", "phi of steel not stated to be ductile", "aci_phi_steel", brittle);
   }
   Mode steel_pull() const {
     const Force n =
@@ -328,10 +333,9 @@ class ByAci : Anchored {
     const As<Length> reach = as("r_N", formulas::cone_reach.told(w_, "r_N", code_.source("aci_cone"), k_r, h_ef_));
     const Part part = cone_part(reach, "aci_cone");
     const auto psi_e = edge_factor("psi_e", nearest_edge(), reach, "aci_cone_edge");
-    const auto psi_c =
-        !cracked_ && cast_in()
-            ? code_.told(w_, "psi_c", "concrete stays uncracked", "aci_cone_uncracked", "cast_in")
-            : as("psi_c", given(w_, "psi_c", "taken as cracked", 1.0, code_.source("aci_cone_uncracked")));
+    const auto psi_c = !cracked_ && cast_in()
+                           ? code_.told(w_, "psi_c", "concrete stays uncracked", "aci_cone_uncracked", "cast_in")
+                           : as("psi_c", given(w_, "psi_c", "taken as cracked", 1.0, "the safe reading"));
     const auto k = code_.told(w_, "k_c", "figure of the code for lbf, in and psi", "aci_cone",
                               cast_in() ? "cast_in" : "set_later");
     const auto n = code_.told(w_, "n", "power of the embedment", "aci_cone", "power");
@@ -343,9 +347,8 @@ class ByAci : Anchored {
     if (!cast_in())
       return as("N_p", given(w_, "N_p", "characteristic pull-out, as assessed in cracked concrete",
                              *anchor_.made.pull_out, of_sheet()));
-    const auto psi =
-        !cracked_ ? code_.told(w_, "psi_p", "concrete stays uncracked", "aci_pull_out_uncracked", "factor")
-                  : as("psi_p", given(w_, "psi_p", "taken as cracked", 1.0, code_.source("aci_pull_out_uncracked")));
+    const auto psi = !cracked_ ? code_.told(w_, "psi_p", "concrete stays uncracked", "aci_pull_out_uncracked", "factor")
+                               : as("psi_p", given(w_, "psi_p", "taken as cracked", 1.0, "the safe reading"));
     const std::string source = code_.source("aci_pull_out");
     if (anchor_.made.head_area) {
       const auto k = code_.told(w_, "k_p", "of the concrete's strength over the head", "aci_pull_out", "headed");
@@ -418,23 +421,24 @@ class ByAci : Anchored {
     return on.edge_of(side);
   }
   As<Force> edge_of(Side side) const {
-    const double psi = cracked_ ? 1.0 : code_.get("aci_edge_uncracked", "factor");
-    return edge_here(
-        side, "aci_edge", "aci_edge_corner", psi, code_.source("aci_edge_uncracked"), [&](const As<Length>& c) {
-          const std::string source = code_.source("aci_edge");
-          const auto most = code_.told(w_, "n_d", "diameters of its length that count", "aci_edge", "longest");
-          const Length counted = formulas::counted_length.told(w_, "l_1", source, most, d_);
-          const Length l =
-              least<Length>(w_, "l_e", "length that bears in shear", source, {as("h_ef", h_ef_), as("l_1", counted)});
-          const auto n = code_.told(w_, "n", "power of the distance", "aci_edge", "power");
-          const auto m = code_.told(w_, "m", "power of length over diameter", "aci_edge", "length_power");
-          const auto k1 = code_.told(w_, "k_v1", "figure of the code for lbf, in and psi", "aci_edge", "by_diameter");
-          const auto k2 = code_.told(w_, "k_v2", "figure of the code for lbf, in and psi", "aci_edge", "at_most");
-          const Force v1 = formulas::edge_aci.told(w_, "V_1", source, k1, as("l_e", l), d_, m, f_c_, c, n);
-          const Force v2 = formulas::edge_aci_most.told(w_, "V_2", source, k2, f_c_, c, n);
-          return as("V_b", least<Force>(w_, "V_b", "breakout of an endless edge by one anchor", source,
-                                        {as("V_1", v1), as("V_2", v2)}));
-        });
+    const Cracks cracks = cracked_ ? Cracks{1.0, "taken as cracked", "the safe reading"}
+                                   : Cracks{code_.get("aci_edge_uncracked", "factor"), "concrete stays uncracked",
+                                            code_.source("aci_edge_uncracked")};
+    return edge_here(side, "aci_edge", "aci_edge_corner", cracks, [&](const As<Length>& c) {
+      const std::string source = code_.source("aci_edge");
+      const auto most = code_.told(w_, "n_d", "diameters of its length that count", "aci_edge", "longest");
+      const Length counted = formulas::counted_length.told(w_, "l_1", source, most, d_);
+      const Length l =
+          least<Length>(w_, "l_e", "length that bears in shear", source, {as("h_ef", h_ef_), as("l_1", counted)});
+      const auto n = code_.told(w_, "n", "power of the distance", "aci_edge", "power");
+      const auto m = code_.told(w_, "m", "power of length over diameter", "aci_edge", "length_power");
+      const auto k1 = code_.told(w_, "k_v1", "figure of the code for lbf, in and psi", "aci_edge", "by_diameter");
+      const auto k2 = code_.told(w_, "k_v2", "figure of the code for lbf, in and psi", "aci_edge", "at_most");
+      const Force v1 = formulas::edge_aci.told(w_, "V_1", source, k1, as("l_e", l), d_, m, f_c_, c, n);
+      const Force v2 = formulas::edge_aci_most.told(w_, "V_2", source, k2, f_c_, c, n);
+      return as("V_b", least<Force>(w_, "V_b", "breakout of an endless edge by one anchor", source,
+                                    {as("V_1", v1), as("V_2", v2)}));
+    });
   }
   Mode pried_out(const As<Force>& cone, const std::optional<As<Force>>& pulled_out) const {
     const std::string source = code_.source("aci_pry_out");
@@ -447,7 +451,7 @@ class ByAci : Anchored {
                               deep ? "deep" : "shallow");
     const Force v = formulas::pry_out.told(w_, "V_cp", source, k, n);
     return design("pry-out", std::nullopt, "C_pry", as("V_cp", v),
-                  code_.told(w_, "phi", "phi of pry-out", "aci_phi_pull_out", "pry_out"));
+                  code_.told(w_, "phi_cp", "phi of pry-out", "aci_phi_pull_out", "pry_out"));
   }
 };
 
@@ -577,33 +581,39 @@ class ByEn : Anchored {
   }
   As<Force> blow_out(Side side) const {
     const std::string source = code_.source("en_blow_out"), word(words(side));
-    const As<Length> c = as("c_1", given(w_, "c_1", fmt::format("from the anchor to the edge at the {}", word),
-                                         edges()[index(side)], "the job"));
-    const auto k_r = code_.told(w_, "k_r", "it reaches so many times the distance to the edge", "en_blow_out", "reach");
-    const As<Length> reach = as("r_b", formulas::times_edge.told(w_, "r_b", source, k_r, c));
+    const auto here_is = [&](const char* symbol) { return fmt::format("{},{}", symbol, word); };
+    const As<Length> c =
+        as("c_" + word, given(w_, "c_" + word, fmt::format("from the anchor to the edge at the {}", word),
+                              edges()[index(side)], "the job"));
+    const auto k_r =
+        code_.told(w_, "k_rb", "it reaches so many times the distance to the edge", "en_blow_out", "reach");
+    const As<Length> reach = as(here_is("r_b"), formulas::times_edge.told(w_, here_is("r_b"), source, k_r, c));
     const Along near = neighbours_along(side, reach.quantity);
     const std::array<Side, 2> ways = beside(side);
     std::array<As<Length>, 2> b{reach, reach};
     for (std::size_t i = 0; i < 2; ++i)
-      b[i] = up_to(fmt::format("b_{}", i + 1), ways[i], reach, edges()[index(ways[i])], near.beside[i]);
-    const Length slab = given(w_, "h_a", "thickness of the slab", slab_, "the job's slab");
-    const Length below = formulas::below_head(w_, slab, h_ef_);
-    const Length down = least<Length>(w_, "h_d", "as far as it goes down", "geometry", {reach, as("h_b", below)});
-    const Area here = formulas::face_area(w_, b[0], b[1], reach, as("h_d", down));
-    const Area whole = formulas::whole_cone.told_as(w_, "A_b0", "area of a whole blow-out", source, reach);
+      b[i] = up_to(fmt::format("b_{},{}", i + 1, word), ways[i], reach, edges()[index(ways[i])], near.beside[i]);
+    // Of two edges so near the slab below the head is told once.
+    Working* const once = w_ && w_->first("the slab below the head") ? w_ : nullptr;
+    const Length slab = given(once, "h_a", "thickness of the slab", slab_, "the job's slab");
+    const Length below = formulas::below_head(once, slab, h_ef_);
+    const Length down =
+        least<Length>(w_, here_is("h_d"), "as far as it goes down", "geometry", {reach, as("h_b", below)});
+    const Area here =
+        formulas::face_area.told(w_, here_is("A_b"), "geometry", b[0], b[1], reach, as(here_is("h_d"), down));
+    const Area whole = formulas::whole_cone.told_as(w_, here_is("A_b0"), "area of a whole blow-out", source, reach);
     const Side corner = edges()[index(ways[0])] <= edges()[index(ways[1])] ? ways[0] : ways[1];
     const Length c2 = edges()[index(corner)];
     const std::string c2_symbol = fmt::format("c_{}", words(corner));
     if (c2 < reach.quantity)
       given(w_, c2_symbol, fmt::format("from the anchor to the edge at the {}", words(corner)), c2, "the job");
-    const auto psi = edge_factor("psi_b", as(c2_symbol, c2), reach, "en_blow_out");
+    const auto psi = edge_factor(here_is("psi_b"), as(c2_symbol, c2), reach, "en_blow_out");
     const auto k =
         code_.told(w_, "k_5", "figure of the code for N and mm", "en_blow_out", cracked_ ? "cracked" : "uncracked");
     const Force basic =
-        formulas::blow_out_en.told(w_, "N_0,cb", source, k, c, as("A_h", *anchor_.made.head_area), f_ck_);
-    const std::string symbol = "N_bo," + word;
-    return as(symbol, formulas::blow_out.told(w_, symbol, source, as("A_b", here), as("A_b0", whole), psi,
-                                              as("N_0,cb", basic)));
+        formulas::blow_out_en.told(w_, here_is("N_0,cb"), source, k, c, as("A_h", *anchor_.made.head_area), f_ck_);
+    return as(here_is("N_bo"), formulas::blow_out.told(w_, here_is("N_bo"), source, as(here_is("A_b"), here),
+                                                       as(here_is("A_b0"), whole), psi, as(here_is("N_0,cb"), basic)));
   }
   std::optional<Side> weakest_edge() const {
     std::optional<Side> r;
@@ -624,34 +634,35 @@ class ByEn : Anchored {
     return on.edge_of(side);
   }
   As<Force> edge_of(Side side) const {
-    return edge_here(side, "en_edge", "en_edge_corner", 1.0, code_.source("en_edge"), [&](const As<Length>& c) {
-      const std::string source = code_.source("en_edge");
-      const bool thick = d_ > code_.get<Length>("en_edge", "thick_from");
-      const auto most =
-          code_.told(w_, "n_d", "diameters of its length that count", "en_edge", thick ? "thick_longest" : "longest");
-      std::vector<As<Length>> lengths{as("h_ef", h_ef_)};
-      const Length counted = formulas::counted_length.told(w_, "l_1", source, most, d_);
-      if (thick) {
-        const auto some = code_.told<Length>(w_, "l_2", "and at least", "en_edge", "thick_at_least");
-        lengths.push_back(
-            as("l_3", greatest<Length>(w_, "l_3", "length that counts at most", source, {as("l_1", counted), some})));
-      } else {
-        lengths.push_back(as("l_1", counted));
-      }
-      const As<Length> l = as("l_f", least<Length>(w_, "l_f", "length that bears in shear", source, lengths));
-      const auto ka = code_.told(w_, "k_a", "figure of the code", "en_edge", "alpha");
-      const auto ma = code_.told(w_, "m_a", "figure of the code", "en_edge", "alpha_power");
-      const auto kb = code_.told(w_, "k_b", "figure of the code", "en_edge", "beta");
-      const auto mb = code_.told(w_, "m_b", "figure of the code", "en_edge", "beta_power");
-      const double alpha = formulas::edge_power.told_as(w_, "alpha", "power of the diameter", source, ka, l, c, ma);
-      const double beta =
-          formulas::edge_power.told_as(w_, "beta", "power of the length", source, kb, as("d", d_), c, mb);
-      const auto k9 =
-          code_.told(w_, "k_9", "figure of the code for N and mm", "en_edge", cracked_ ? "cracked" : "uncracked");
-      const auto n = code_.told(w_, "n", "power of the distance", "en_edge", "power");
-      return as("V_0", formulas::edge_en.told(w_, "V_0", source, k9, d_, as("alpha", alpha), l, as("beta", beta), f_ck_,
-                                              c, n));
-    });
+    return edge_here(
+        side, "en_edge", "en_edge_corner", {1.0, "in k_9 already", code_.source("en_edge")}, [&](const As<Length>& c) {
+          const std::string source = code_.source("en_edge");
+          const bool thick = d_ > code_.get<Length>("en_edge", "thick_from");
+          const auto most = code_.told(w_, "n_d", "diameters of its length that count", "en_edge",
+                                       thick ? "thick_longest" : "longest");
+          std::vector<As<Length>> lengths{as("h_ef", h_ef_)};
+          const Length counted = formulas::counted_length.told(w_, "l_1", source, most, d_);
+          if (thick) {
+            const auto some = code_.told<Length>(w_, "l_2", "and at least", "en_edge", "thick_at_least");
+            lengths.push_back(as(
+                "l_3", greatest<Length>(w_, "l_3", "length that counts at most", source, {as("l_1", counted), some})));
+          } else {
+            lengths.push_back(as("l_1", counted));
+          }
+          const As<Length> l = as("l_f", least<Length>(w_, "l_f", "length that bears in shear", source, lengths));
+          const auto ka = code_.told(w_, "k_a", "figure of the code", "en_edge", "alpha");
+          const auto ma = code_.told(w_, "m_a", "figure of the code", "en_edge", "alpha_power");
+          const auto kb = code_.told(w_, "k_b", "figure of the code", "en_edge", "beta");
+          const auto mb = code_.told(w_, "m_b", "figure of the code", "en_edge", "beta_power");
+          const double alpha = formulas::edge_power.told_as(w_, "alpha", "power of the diameter", source, ka, l, c, ma);
+          const double beta =
+              formulas::edge_power.told_as(w_, "beta", "power of the length", source, kb, as("d", d_), c, mb);
+          const auto k9 =
+              code_.told(w_, "k_9", "figure of the code for N and mm", "en_edge", cracked_ ? "cracked" : "uncracked");
+          const auto n = code_.told(w_, "n", "power of the distance", "en_edge", "power");
+          return as("V_0", formulas::edge_en.told(w_, "V_0", source, k9, d_, as("alpha", alpha), l, as("beta", beta),
+                                                  f_ck_, c, n));
+        });
   }
   Mode pried_out(const As<Force>& cone, const As<Force>& pulled_out, const As<double>& gamma) const {
     const std::string source = code_.source("en_pry_out");
