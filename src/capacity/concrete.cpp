@@ -296,7 +296,7 @@ class ByAci : Anchored {
     f_u_.quantity = least<Pressure>(w_, "f_u", "strength of the steel that counts", code_.source("aci_strengths"),
                                     {as("f_ut", stated), as("f_1", by_yield), top});
   }
-  Mode design(const char* gives, std::optional<Length> away, const char* symbol, const As<Force>& nominal,
+  Mode design(const char* gives, const std::optional<Length>& away, const char* symbol, const As<Force>& nominal,
               const As<double>& phi) const {
     const Force c = formulas::by_phi.told(w_, symbol, "ACI 318-19 17.5.1.2", phi, nominal);
     return {{gives, away_words(away)}, as(std::string(symbol), c)};
@@ -495,7 +495,7 @@ class ByEn : Anchored {
  private:
   As<Pressure> f_ck_{"f_ck", {}}, f_u_{"f_u", {}}, f_y_{"f_y", {}};
 
-  Mode design(const char* gives, std::optional<Length> away, const std::string& symbol, const As<Force>& nominal,
+  Mode design(const char* gives, const std::optional<Length>& away, const std::string& symbol, const As<Force>& nominal,
               const As<double>& gamma) const {
     const Force c = formulas::by_gamma.told(w_, symbol, "EN 1992-4 4.4", nominal, gamma);
     return {{gives, away_words(away)}, as(symbol, c)};
