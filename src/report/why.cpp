@@ -100,6 +100,12 @@ constexpr std::array wordings{
         [](const Link&) { return std::string("no anchor stands near this end of the brace: nothing holds it down"); }},
     Wording{"no-fixing-near",
             [](const Link&) { return std::string("no fixing stands near this jamb: nothing holds it down"); }},
+    Wording{"missing-as-built",
+            [](const Link&) { return std::string("it is planned, and nothing stands there as built"); }},
+    Wording{"as-built-unclear",
+            [](const Link& l) {
+              return fmt::format("what was found on site cannot be set against the plan: {}", harmless(l.why.subject));
+            }},
     Wording{"no-brace", [](const Link&) { return std::string("no brace stands on this line"); }},
     Wording{"no-brace-counts",
             [](const Link&) { return std::string("no brace on this line counts in this direction"); }},
