@@ -325,6 +325,31 @@ std::vector<std::string> walls_without_props(const Forces& f, const Units& u) {
   return r;
 }
 
+// Of anchors whose capacity is worked out here: what the codes leave to others, and where another one governs.
+std::string about_worked_out_anchors(const Engine& e, const std::vector<Link>& links) {
+  std::set<std::string> codes;
+  for (const Link& l : links)
+    if (const Anchor* a = find(e.house.fixings.anchors, l.fixing.name); a && a->worked_out)
+      codes.insert(std::string(words(*a->worked_out)));
+  if (codes.empty()) return {};
+  std::string list;
+  for (const std::string& c : codes) list += (list.empty() ? "" : " and ") + c;
+  const std::string& method = e.site.method;
+  const bool au_nz = method.starts_with("AS") || method.starts_with("NZS"), us = method.starts_with("ASCE"),
+             en = method.starts_with("EN");
+  std::string r = fmt::format(
+      "What some anchors hold in the slab is worked out by {}, in concrete of normal weight without reinforcement that "
+      "ties the anchors in; neighbours are taken to be loaded alike, and the whole slide to push towards the edge that "
+      "holds least. Earthquake, splitting of the slab and the plate's own bearing on the bolt are not in it.",
+      list);
+  if (au_nz)
+    r += " In Australia AS 5216 governs anchors in concrete, and New Zealand has rules of its own: let an engineer "
+         "compare.";
+  else if ((us && codes.contains("EN 1992-4")) || (en && codes.contains("ACI 318-19")))
+    r += fmt::format(" Its factors go with the loads of its own country's codes, not with those of {}.", method);
+  return r;
+}
+
 std::vector<Caution> cautions(const Engine& e, const Table& practice, const std::vector<Link>& links) {
   std::vector<Caution> r;
   const House& h = e.house;
@@ -362,6 +387,8 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   });
   if (alone)
     add("each-alone", "Some sheets let pull and slide be taken each alone: ask their makers for that in writing.");
+  if (std::string words = about_worked_out_anchors(e, links); !words.empty())
+    add("anchors-worked-out", std::move(words));
   if (h.wall_weight <= zero<Pressure>())
     add("no-wall-weight", "No wall weight is stated: none is counted against tipping.");
   for (const auto& c : e.site.cautions) add("method", c);

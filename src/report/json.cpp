@@ -394,6 +394,7 @@ template <class Writer> class Told : Form<Writer> {
     quantity("capacity", p.capacity);
     use("use", p.use);
     text("rule", p.rule);
+    text("gives", p.gives ? p.gives->code : std::string());
     list("made_of", p.made_of, [&](const MadeOf& m) {
       w_.StartObject();
       text("what", m.what);
