@@ -1,9 +1,11 @@
 // Every formula of the program on one list, tests/approved/formulas.txt, which somebody who knows the subject reads and
 // approves. A formula that is new, or told otherwise than approved, fails here.
 #include "capacity/formulas.hpp"
+#include "capacity/formulas_concrete.hpp"
 #include "capacity/formulas_steel.hpp"
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
+#include "load_path/formulas_ceiling.hpp"
 #include "load_path/formulas_roof_bracing.hpp"
 #include "load_path/formulas_valley.hpp"
 #include "load_path/formulas_veranda.hpp"
@@ -184,12 +186,53 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(between_heights, n, n, l, l, 2.0 * l);
   FORMULA(sheet_racking, rate, l, n);
   FORMULA(lining_racking, rate, l);
+  // formulas_concrete.hpp
+  FORMULA(anchor_steel_pull, a, p);
+  FORMULA(anchor_steel_slide, n, a, p);
+  FORMULA(times_yield, n, p);
+  FORMULA(cone_reach, n, l);
+  FORMULA(half_way, l);
+  FORMULA(cone_area, l, l, l, l);
+  FORMULA(whole_cone, l);
+  FORMULA(beside_edge, n, n, l, l);
+  FORMULA(cone_aci, n, p, l, n);
+  FORMULA(cone_en, n, p, l, n);
+  FORMULA(shell, n, l, l);
+  FORMULA(cone, a, a, n, n, f);
+  FORMULA(pull_out_of_head, n, n, a, p);
+  FORMULA(pull_out_of_hook, n, n, p, l, l);
+  FORMULA(blow_out_aci, n, l, a, p);
+  FORMULA(blow_out_corner, l, l, n);
+  FORMULA(blow_out_shared, l, l, n, l);
+  FORMULA(blow_out_here, n, n, f);
+  FORMULA(blow_out_en, n, l, a, p);
+  FORMULA(times_edge, n, l);
+  FORMULA(below_head, 2.0 * l, l);
+  FORMULA(face_area, l, l, l, l);
+  FORMULA(blow_out, a, a, n, f);
+  FORMULA(counted_length, n, l);
+  FORMULA(edge_aci, n, l, l, n, p, l, n);
+  FORMULA(edge_aci_most, n, p, l, n);
+  FORMULA(edge_power, n, l, l, n);
+  FORMULA(edge_en, n, l, n, l, n, p, l, n);
+  FORMULA(narrow, l, n);
+  FORMULA(edge_area, l, l, l);
+  FORMULA(whole_edge, l);
+  FORMULA(thin_slab, l, l);
+  FORMULA(edge, a, a, n, n, n, f);
+  FORMULA(shared_in_line, f, n);
+  FORMULA(pry_out, n, f);
+  FORMULA(by_phi, n, f);
+  FORMULA(by_gamma, f, n);
+  FORMULA(gamma_of_concrete, n, n);
+  FORMULA(gamma_of_steel, n, p, p);
+  // formulas_steel.hpp
   FORMULA(thin_steel_strength, n, p);
   FORMULA(gross_yield, p, l, l);
   FORMULA(net_width, l, n, l);
   FORMULA(net_rupture, p, l, l);
-  FORMULA(by_phi, n, f);
-  FORMULA(by_omega, f, n);
+  FORMULA(strength_by_phi, n, f);
+  FORMULA(strength_by_omega, f, n);
   FORMULA(screw_tilts, n, p, l, l);
   FORMULA(screw_bears, n, p, l, l);
   FORMULA(thickness_ratio, l, l);
@@ -246,6 +289,16 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(pushed_square_on, n, p, l, l);
   FORMULA(resultant, f, f);
   FORMULA(along_bracket, f, l, l);
+  FORMULA(floor_push, n, p, a);
+  FORMULA(floor_push_against, n, p, a);
+  FORMULA(relative_stiffness, f, f);
+  FORMULA(part_of_centre, n, l);
+  FORMULA(centre_of_stiffness, l, n);
+  FORMULA(stiffness_against_turning, n, l, 0.5 * l);
+  FORMULA(turning, f, l, 0.5 * l);
+  FORMULA(turning_back, f, l, 0.5 * l);
+  FORMULA(share_by_stiffness, f, n);
+  FORMULA(share_of_turning, f * l, n, l, 0.5 * l, a);
   FORMULA(gable_to_slope, n, p, a);
   FORMULA(gable_to_slope_against, n, p, a);
   FORMULA(hip_end_to_slope, n, p, a);

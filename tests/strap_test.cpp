@@ -5,6 +5,7 @@
 #include "capacity/formulas_steel.hpp"
 #include "files/read.hpp"
 #include "houses.hpp"
+#include "reference_figures.hpp"
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -115,20 +116,23 @@ TEST_CASE("screws tilt in thin steel, bear in thick, and in between it goes stra
   CHECK_THAT(torn.end.value(), WithinRel(0.5 * 2.0 * 1683.0, 1e-12));
 }
 
-TEST_CASE("published: screws in two sheets of 43 mil") {
-  // Industry tables to AISI S100, allowable (Omega 3): No. 8, 10 and 12 in 0.0451 in, 45 ksi: 244, 263, 280 lb.
-  const std::pair<const char*, double> published[] = {{"0.164", 244.0}, {"0.190", 263.0}, {"0.216", 280.0}};
-  for (const auto& [diameter, lb] : published) {
+TEST_CASE("screws in two sheets of 43 mil: screws-43mil") {
+  // Allowable (Omega 3): No. 8, 10 and 12 in 0.0451 in, 45 ksi: 244, 263, 280 lb
+  // Its pull-out figures belong to screws in tension, of which nothing is worked out.
+  const std::vector<double> lb = numbers(published("screws-43mil")["out"]["shear_lb"]);
+  const std::vector<const char*> diameters{"0.164", "0.190", "0.216"};
+  REQUIRE(lb.size() == diameters.size());
+  for (std::size_t i = 0; i < lb.size(); ++i) {
     Draft d = braced_by(
         "worked_out = \"AISI S100-16\"\nwidth = \"4 in\"\nthickness = \"0.0451 in\"\nyield = \"33000 psi\"\n"
         "ultimate = \"45000 psi\"\nholes = 1\nhole = \"0.22 in\"\nscrews = 1\nscrew_shear = \"1000 lb\"\n"
         "screw_spacing = \"2 in\"\nscrew_edge = \"2 in\"\nscrew_diameter = \"" +
-            std::string(diameter) + " in\"\n",
+            std::string(diameters[i]) + " in\"\n",
         "\"0.0451 in\"");
     d.frame = {{"steel", "\"0.0451 in\""}, {"yield", "\"33000 psi\""}, {"ultimate", "\"45000 psi\""}};
     House h = d.house();
     h.fixings.straps.back().terms.basis = FigureIs::allowable;
-    CHECK_THAT(holds_in(h).end.value() / lbf, WithinAbs(lb, 1.0));
+    CHECK_THAT(holds_in(h).end.value() / lbf, WithinAbs(lb[i], 1.0));
   }
 }
 

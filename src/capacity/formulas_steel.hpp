@@ -16,9 +16,10 @@ inline constexpr auto net_width =
 inline constexpr auto net_rupture =
     formula<Force>("T_nu", "nominal: the strap breaks across its holes", "AISI S100-16 D3", {"F_u1", "b_n", "t_1"},
                    [](auto f, auto b, auto t) { return f * b * t; });
-inline constexpr auto by_phi = formula<Force>("T", "for design: phi times the nominal strength", "AISI S100-16 B3.2.2",
-                                              {"phi", "R_n"}, [](auto phi, auto r) { return phi * r; });
-inline constexpr auto by_omega =
+inline constexpr auto strength_by_phi =
+    formula<Force>("T", "for design: phi times the nominal strength", "AISI S100-16 B3.2.2", {"phi", "R_n"},
+                   [](auto phi, auto r) { return phi * r; });
+inline constexpr auto strength_by_omega =
     formula<Force>("T", "for design: the nominal strength over Omega", "AISI S100-16 B3.2.1", {"R_n", "Omega"},
                    [](auto r, auto omega) { return r / omega; });
 

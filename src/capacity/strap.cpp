@@ -34,8 +34,8 @@ Force for_basis(const Terms& t, const As<Force>& nominal, std::string_view kind,
   const double factor = practice.number(entry, fmt::format("{}{}", kind, allowable ? "omega" : "phi"));
   const std::string name = fmt::format("{}_{}", allowable ? "Omega" : "phi", short_kind);
   looked_up(w, name, allowable ? "safety factor" : "resistance factor", factor, source);
-  return allowable ? formulas::by_omega.told(w, symbol, source, nominal, as(name, factor))
-                   : formulas::by_phi.told(w, symbol, source, as(name, factor), nominal);
+  return allowable ? formulas::strength_by_omega.told(w, symbol, source, nominal, as(name, factor))
+                   : formulas::strength_by_phi.told(w, symbol, source, as(name, factor), nominal);
 }
 
 // One screw in shear between the strap (t_1) and the frame's steel (t_2), nominal.
@@ -130,6 +130,7 @@ StrapHolds strap_holds(const House& h, const StrapBrace& s, const Table& practic
                        std::string_view end_symbol, Working* w) {
   if (!s.worked_out)
     return {design_force(s.terms, *s.tension, strap_symbol, w), design_force(s.terms, *s.end_fixing, end_symbol, w), 0};
+  const InSmallUnits small(w);
   std::uint64_t marks = practice.mark("strap_steel");
   const std::string sheet = w ? fmt::format("{}, {} ({})", s.terms.name, s.terms.source, s.terms.at) : std::string();
   const bool hard = is_hard(*s.yield, practice);

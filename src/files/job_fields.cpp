@@ -27,6 +27,7 @@ constexpr std::string_view ridges[]{"across", "up"};
 constexpr std::string_view roof_shapes[]{"gable", "hip", "skillion", "flat"};
 constexpr std::string_view sides[]{"front", "right", "back", "left"};
 constexpr std::string_view planes[]{"plan", "slope"};
+constexpr std::string_view ceilings[]{"flexible", "rigid", "both"};
 constexpr std::string_view floor_words[]{"ground", "first"};
 constexpr std::string_view feet[]{"left", "right"};
 constexpr std::string_view mirrors[]{"left-right", "front-back"};
@@ -563,7 +564,7 @@ template <> struct Rows<RoofBraceRow> {
   }
 };
 namespace {
-constexpr std::array<Field, 11> rows_of_block() {
+constexpr std::array<Field, 12> rows_of_block() {
   return {
       field<&Block::floor_level>("floor_level", "the floor above the ground, at the lowest side")
           .needed()
@@ -586,6 +587,10 @@ constexpr std::array<Field, 11> rows_of_block() {
       field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it")
           .within(Bound::positive)
           .believed(kPa(0.05), kPa(2)),
+      field<&Block::ceiling>("ceiling",
+                             "how the ceiling hands the wind to the bracing lines: \"flexible\", \"rigid\", or the "
+                             "worse of \"both\", which is taken when left out")
+          .one_of(ceilings),
       field<&Block::trusses>("trusses", "the trusses by mark and greatest space, or by their places").needed(),
       field<&Block::roof_braces>("roof_braces",
                                  "the straps in the plane of the roof: { use, slope, foot, head, up_to }; left out: "
@@ -956,6 +961,24 @@ template <> struct Rows<raw::Veranda> {
     return rows;
   }
 };
+template <> struct Rows<raw::AsBuilt> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&raw::AsBuilt::wall>("wall", "the wall's name; of two floors with its floor: \"ground A\"").needed(),
+        field<&raw::AsBuilt::planned>(
+            "planned",
+            "where the plan has it, as `belay show` prints it: from the wall's start; left out: it is not in the plan")
+            .within(Bound::not_negative),
+        field<&raw::AsBuilt::at>("at", "where it stands, from the wall's start; left out: where it is planned")
+            .within(Bound::not_negative),
+        field<&raw::AsBuilt::edge>("edge", "measured from its middle to the concrete's nearest edge")
+            .within(Bound::positive)
+            .believed(mm(5), mm(10000)),
+        field<&raw::AsBuilt::use>("use", "the anchor that stands there; left out: the planned one"),
+        field<&raw::AsBuilt::missing>("missing", "true: nothing stands there")};
+    return rows;
+  }
+};
 template <> struct Rows<raw::Job> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -968,6 +991,7 @@ template <> struct Rows<raw::Job> {
         field<&raw::Job::verandas>("veranda", "verandas and carports against a wall, by their names: [veranda.V]"),
         field<&raw::Job::slab>("slab", "the concrete under the anchors").may_lack(),
         field<&raw::Job::frame>("frame", "what the frame is made of").may_lack(),
+        field<&raw::Job::as_built>("as_built", "a fixing that was found otherwise than planned: [[as_built]]"),
         field<&raw::Job::checked>(
             "checked", "figures from memory that somebody compared with a bought copy: who, when, which copy")};
     return rows;

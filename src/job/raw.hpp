@@ -121,6 +121,7 @@ struct Block {  // [block.NAME]; place, slab: of one that stands against another
   Maybe<WallNames> walls;
   Maybe<Roof> roof;
   Maybe<Pressure> wall_weight;
+  Maybe<std::string> ceiling;
   Maybe<std::vector<TrussRow>> trusses;
   Maybe<std::vector<RoofBraceRow>> roof_braces;
 };
@@ -206,6 +207,12 @@ struct Veranda {  // [veranda.NAME]
   Maybe<NetUplift> net_uplift;
 };
 
+struct AsBuilt {  // [[as_built]]
+  Maybe<std::string> wall, use;
+  Maybe<Length> planned, at, edge;
+  Maybe<bool> missing;
+};
+
 struct Job {
   Drawing drawing = Drawing::none;
   Head job;
@@ -217,6 +224,7 @@ struct Job {
   std::map<std::string, Veranda> verandas;
   Slab slab;
   Frame frame;
+  std::vector<AsBuilt> as_built;
   Texts checked;                    // figure -> who compared it, when, with which copy
   std::vector<std::string> unread;  // paths that were written but not read
 };

@@ -91,6 +91,7 @@ class Settling : private Slips {
       inside_bearings();
       if (several()) bearings();
       verandas();
+      as_built();
       openings_said();
       sealed_and_open();
     }
@@ -253,6 +254,7 @@ class Settling : private Slips {
     house_.floor_level = b.floor_level.value_or(zero<Length>());
     if (b.height) house_.height = b.height->ground.value_or(zero<Length>());
     house_.wall_weight = b.wall_weight.value_or(zero<Pressure>());
+    house_.ceiling = ceiling(b.ceiling);
     if (!b.wall_weight && !unread(under(at_, "wall_weight")))
       remark("no wall weight is given: none is counted against lifting or tipping");
     if (b.roof) {
@@ -654,6 +656,40 @@ class Settling : private Slips {
     take(settled);
     house_.roof_braces = std::move(settled.braces);
   }
+  // What each says of itself; whether it fits the plan is seen where the plan is set out.
+  void as_built() {
+    for (std::size_t i = 0; i < job_.as_built.size(); ++i) {
+      const raw::AsBuilt& b = job_.as_built[i];
+      const std::string path = under("as_built", i);
+      AsBuilt found{b.wall.value_or(""), place_(path), b.planned, b.at, b.edge, {}, b.missing.value_or(false)};
+      found.use = choose(b.use, under(path, "use"), "as built", Sort::anchor, "anchor");
+      std::vector<std::string> names;
+      for (const Wall& w : house_.walls) names.push_back(w.name);
+      const auto wall =
+          std::find_if(house_.walls.begin(), house_.walls.end(), [&](const Wall& w) { return w.name == found.wall; });
+      if (b.wall && wall == house_.walls.end()) {
+        slip(under(path, "wall"), "unknown-wall", fmt::format("no wall `{}`", found.wall), advice(found.wall, names));
+        continue;
+      }
+      if (!b.planned && !b.at && !unread(under(path, "planned")) && !unread(under(path, "at")))
+        slip(path, "missing-key", "nothing says which fixing: where it is `planned`, or `at` for one more");
+      if (!b.planned && b.missing.value_or(false))
+        slip_on_key(under(path, "missing"), "two-ways", "what is missing is in the plan: where it is `planned`");
+      if (b.missing.value_or(false) && (b.at || b.edge || b.use))
+        slip_on_key(under(path, "missing"), "two-ways", "what is missing stands nowhere and has no edge");
+      if (!b.planned && !b.use && !unread(under(path, "use")))
+        slip(path, "missing-key", "a fixing that is not in the plan says what it is: `use` is missing");
+      if (wall == house_.walls.end()) continue;
+      for (const auto& [at, key] : {std::pair{b.planned, "planned"}, {b.at, "at"}})
+        if (at && *at > wall->length() + same_place)
+          slip(under(path, key), "outside-the-wall",
+               fmt::format("{} is past the end of wall {}, which is {} long", drawn(*at), found.wall,
+                           drawn(wall->length())),
+               "places run from the wall's start, as `belay show` prints them");
+      house_.as_built.push_back(std::move(found));
+    }
+  }
+
   void verandas() {
     const auto pick = [this](Sort sort, std::string_view what) {
       return [this, sort, what](const Maybe<std::string>& name, const std::string& path) {
@@ -729,6 +765,12 @@ class Settling : private Slips {
     bool frames_turned = false;
   };
   // The key by which a wall has the run of another.
+  // Not one of the words: refused where it was read.
+  static Ceiling ceiling(const Maybe<std::string>& word) {
+    for (const Ceiling c : {Ceiling::flexible, Ceiling::rigid})
+      if (word == words(c)) return c;
+    return Ceiling::both;
+  }
   static std::string_view repeats_by(const raw::Wall& w) { return w.mirror_of ? "mirror_of" : "same_as"; }
   static const Maybe<std::string>& repeated(const raw::Wall& w) { return w.mirror_of ? w.mirror_of : w.same_as; }
   const Storey* storey(Floor f) const {

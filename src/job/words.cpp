@@ -12,6 +12,15 @@ std::string_view words(Basis b) {
   throw std::logic_error("a basis that is not in the list");
 }
 
+std::string_view words(Ceiling c) {
+  switch (c) {
+    case Ceiling::flexible: return "flexible";
+    case Ceiling::rigid: return "rigid";
+    case Ceiling::both: return "both";
+  }
+  throw std::logic_error("a ceiling that is not in the list");
+}
+
 std::string_view words(Together t) {
   switch (t) {
     case Together::sum: return "straight sum";
@@ -57,6 +66,14 @@ std::string_view words(How h) {
     case How::through_floor: return "through floor";
   }
   throw std::logic_error("a way to set an anchor that is not in the list");
+}
+
+std::string_view words(ConcreteCode c) {
+  switch (c) {
+    case ConcreteCode::aci_318_19: return "ACI 318-19";
+    case ConcreteCode::en_1992_4: return "EN 1992-4";
+  }
+  throw std::logic_error("a code of concrete that is not in the list");
 }
 
 std::string_view words(Mirror m) {

@@ -1,6 +1,7 @@
 // Demand against capacity, link by link. The only place where a worst case is taken and a verdict is made.
 #pragma once
 #include "belay/result.hpp"
+#include "capacity/concrete.hpp"
 #include "load_path/forces.hpp"
 #include "load_path/roof_bracing.hpp"
 #include <array>
@@ -56,6 +57,8 @@ class Judge {
   Link link(std::size_t i) const;
   // Whether the link has something to hold in that case.
   bool acts(std::size_t i, std::size_t load_case) const { return acts(seeds_[i], load_case); }
+  // The case that a link of the same house says decides; nothing where it is none of its cases.
+  std::optional<std::size_t> case_named(const CaseName&) const;
   // Walls of the first floor whose braces bring force to the link across the floor.
   std::set<std::size_t> walls_above(std::size_t i) const;
   // Tells the steps of one link in one case, down to its use.
@@ -100,7 +103,10 @@ class Judge {
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
   static bool acting(const Parts&);
+  std::set<std::size_t> lines_behind(const LinkSeed&, std::size_t load_case) const;
   bool of_no_case(const LinkSeed&) const;  // the same in every load case
+  bool braced(const LinkSeed&) const;      // what bracing lines have to hold may come to it
+  std::string_view ceiling_of(const LinkSeed&, std::size_t load_case) const;
   std::set<std::size_t> verandas_to(const LinkSeed&) const;
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
@@ -109,6 +115,7 @@ class Judge {
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
   Length gap_behind(const LinkSeed&) const;
+  const WallSetOut* set_out_of(const LinkSeed&) const;
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
@@ -116,7 +123,11 @@ class Judge {
   std::optional<Length> bay_of(const Stud&) const;
   std::optional<Length> spacing_limit(Length) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
+  std::vector<SlabEdge> edges_of_outline(const Wall& on) const;
   Length edge_of_outline(const Point&, const Wall& on) const;
+  StandsInSlab stands_in_slab(std::size_t wall, std::size_t support) const;
+  // Of an anchor whose capacity is worked out; else null.
+  const HeldByConcrete* held(std::size_t wall, std::size_t support) const;
   std::size_t block_of(const LinkSeed&) const;
   Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
@@ -127,6 +138,7 @@ class Judge {
   RoofBracing roof_bracing_;
   bool presses_;  // has_downward_loads
   std::vector<LinkSeed> seeds_;
+  std::vector<std::vector<std::optional<HeldByConcrete>>> held_;  // by wall and support
 };
 
 }  // namespace belay

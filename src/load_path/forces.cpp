@@ -385,9 +385,22 @@ std::set<std::size_t> Forces::verandas_to(std::size_t wall, std::size_t support)
 // What has been computed is remembered, case by case, in the order in which one thing rests on another; what is asked
 // for before its turn is worked out when it is asked for.
 void Forces::compute_all() {
-  memo_.resize(loads.cases.size());
-  for (std::size_t c = 0; c < loads.cases.size(); ++c) {
+  memo_.resize(cases());
+  for (std::size_t c = 0; c < cases(); ++c) {
     Remembered& m = memo_[c];
+    // What no bracing has a part in is the same under either ceiling.
+    if (const Remembered& flexible = memo_[wind_of(c)]; c != wind_of(c)) {
+      m.bracket_across = flexible.bracket_across;
+      m.across = flexible.across;
+      if (!house.first) {
+        m.stud = flexible.stud;
+        m.roof_on = flexible.roof_on;
+      }
+    }
+    if (under_rigid(c))
+      for (const Floor f : {Floor::ground, Floor::first})
+        for (std::size_t b = 0; b <= house.wings.size(); ++b)
+          m.rigid.push_back(f == Floor::ground || house.first ? rigid_floor(c, f, b) : RigidFloor{});
     const auto each = [](Remembered::Forces_of& to, std::size_t count, const auto& compute) {
       to.resize(count);
       for (std::size_t i = 0; i < count; ++i) to[i] = compute(i);
@@ -792,6 +805,11 @@ Forces::LineSum Forces::line_sum(std::size_t c, std::size_t line) const {
 Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
   if (const auto known = remembered(memo_[c].line, line); known && (!w || !w->first(fmt::format("line {}", line))))
     return *known;
+  if (under_rigid(c))
+    if (const auto rigid = rigid_line(c, line)) {
+      if (w) tell_rigid_line(c, line, *rigid, *w);
+      return rigid->force;
+    }
   const LineSum all = line_sum(c, line);
   if (!w) return all.force;
   for (const FromAbove& a : all.above)
@@ -869,10 +887,14 @@ As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbo
 
 Force Forces::exact_line_force(std::size_t c, std::size_t line) const {
   if (const auto known = remembered(memo_[c].exact_line, line)) return *known;
+  if (under_rigid(c))
+    if (const auto rigid = rigid_line(c, line)) return rigid->direct + rigid->turned;
   return sum_of_rows(from_above(c, line, true), true, sum_of_rows(line_rows(c, line), true));
 }
 
 std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t line) const {
+  if (under_rigid(c))
+    if (const auto rigid = rigid_line(c, line)) return rigid_line_made_of(c, line, *rigid);
   // Rows of one push are one entry: the builder asks which part of the face pushes, not which bay.
   const LineSum all = line_sum(c, line);
   const double sign = all.force < zero<Force>() ? -1.0 : 1.0;
@@ -994,13 +1016,27 @@ bool Forces::pulls(std::size_t c, std::size_t brace, End e) const {
   return (line_force(c, braces[brace].line) >= zero<Force>()) == (e == End::left);
 }
 
+// Where one was found further in than planned, that: of two ends the worse. Some arm is always left: an end so far from
+// its hold-down fails by itself.
+Length Forces::hold_down_in(std::size_t brace) const {
+  const BraceAt& b = braces[brace];
+  const Piece& p = house.walls[b.wall].pieces[b.piece];
+  const Length planned = p.brace->hold_down_in, least_arm = Length::from_value(0.05),
+               most = p.to - p.from - practice.get<Length>("hold_down", "compression_in") - least_arm;
+  Length in = planned;
+  for (const Support& s : walls[b.wall].supports)
+    for (const BraceEnd& e : s.ends)
+      if (e.piece == b.piece && s.planned) in = std::max(in, e.end == End::left ? s.at - p.from : p.to - s.at);
+  return in == planned ? planned : std::max(planned, std::min(in, most));
+}
 Length Forces::arm(std::size_t brace, Working* w) const {
   const Piece& p = house.walls[braces[brace].wall].pieces[braces[brace].piece];
-  const Length l = p.to - p.from, in = p.brace->hold_down_in,
-               studs_in = practice.get<Length>("hold_down", "compression_in");
+  const Length l = p.to - p.from, studs_in = practice.get<Length>("hold_down", "compression_in"),
+               in = hold_down_in(brace);
   if (w) {
     given(w, "L", fmt::format("length of brace {}", p.brace->name), l, "the job");
-    given(w, "e_h", "from the brace's end to its hold-down", in, "the job, or common practice");
+    given(w, "e_h", "from the brace's end to its hold-down", in,
+          in == p.brace->hold_down_in ? "the job, or common practice" : "as it was found");
     given(w, "e_c", "from the other end to the middle of the compression studs", studs_in,
           practice.source("hold_down"));
     return formulas::tipping_arm.told(w, "z_" + in_symbol(p.brace->name), "geometry", l, in, studs_in);

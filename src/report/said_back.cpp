@@ -296,6 +296,8 @@ void block(Page& p) {
   block_itself(p);
   p.say(h.wall_weight > zero<Pressure>() ? fmt::format("Wall weight {} of wall face", p.q(h.wall_weight))
                                          : "Wall weight: none stated; walls give no help against uplift");
+  p.say(h.ceiling == Ceiling::both ? std::string("Ceiling: taken as flexible and as rigid, the worse for each link")
+                                   : fmt::format("Ceiling: taken as {} alone, as the job says", words(h.ceiling)));
   std::string slab = fmt::format("Slab: {} beyond the frame's outside face", p.long_(h.slab.beyond));
   slab += h.slab.thickness ? fmt::format(", {} thick", p.long_(*h.slab.thickness)) : ", thickness not stated";
   slab += h.slab.concrete ? fmt::format(", concrete {}", strength_text(*h.slab.concrete, p.units()))
@@ -493,7 +495,9 @@ void walls(Page& p, const std::vector<Station>& stations) {
       p.say(fmt::format("No fixing to the {} stands on this wall.", on));
       continue;
     }
-    p.say(fmt::format("{} to the {}, set out by rule:", counted(own.size(), "fixing", "fixings"), on));
+    const bool found = std::ranges::any_of(p.house().as_built, [&](const AsBuilt& b) { return b.wall == w.name; });
+    p.say(fmt::format("{} to the {}, set out by rule{}:", counted(own.size(), "fixing", "fixings"), on,
+                      found ? " and as found on site" : ""));
     std::size_t at_wide = 0, what_wide = 0, fix_wide = 0;
     for (const Station* s : own) {
       at_wide = std::max(at_wide, columns(p.at(s->from_start)));
