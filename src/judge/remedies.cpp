@@ -70,6 +70,11 @@ struct Candidate {
   double holds;  // for order alone
   std::string name;
 };
+// Of a strap that is worked out: what its whole section yields at.
+Force for_order(const StrapBrace& b) {
+  if (b.tension) return *b.tension;
+  return b.yield && b.width && b.thickness ? *b.yield * *b.width * *b.thickness : zero<Force>();
+}
 // Others of the list. alike: whether an entry may stand in the other's place.
 template <class Entry, class Holds, class Alike>
 void add_others(std::vector<Candidate>& to, const std::vector<Entry>& list, const std::string& now, const Holds& holds,
@@ -98,9 +103,8 @@ std::vector<Candidate> instead_of(const Fixings& f, const Statement& s) {
   const bool brace =
       find(f.straps, s.name) || find(f.sheets, s.name) || find(f.rated, s.name) || find(f.linings, s.name);
   if (s.kind == "roof brace") {
-    add_others(
-        r, f.straps, s.name, [](const StrapBrace& b) { return b.tension; },
-        [](const StrapBrace& a, const StrapBrace& b) { return a.pair == b.pair; });
+    add_others(r, f.straps, s.name, for_order,
+               [](const StrapBrace& a, const StrapBrace& b) { return a.pair == b.pair; });
   } else if (brace) {
     const auto all = [&](const auto& list, bool sort, const auto& holds) {
       for (const auto& e : list)
@@ -110,7 +114,7 @@ std::vector<Candidate> instead_of(const Fixings& f, const Statement& s) {
     all(f.rated, find(f.rated, s.name) != nullptr, [](const RatedBrace& b) { return b.racking; });
     for (const StrapBrace& b : f.straps)
       if (b.terms.name != s.name && b.pair)
-        r.push_back({find(f.straps, s.name) == nullptr, value(b.tension).si, b.terms.name});
+        r.push_back({find(f.straps, s.name) == nullptr, value(for_order(b)).si, b.terms.name});
   }
   std::stable_sort(r.begin(), r.end(), [](const Candidate& a, const Candidate& b) {
     return std::tie(a.set_otherwise, a.holds) < std::tie(b.set_otherwise, b.holds);
