@@ -507,6 +507,24 @@ TEST_CASE("an anchor's edges are those of the slab, and the slab past the frame 
   CHECK(slide(further) > slide(flush) * 2.0);
 }
 
+TEST_CASE("an edge that was measured on site counts in place of the planned one") {
+  const Draft d = with_bolt();
+  const Built planned(d);
+  const Link& l = planned.link("A anchor 5");
+  const auto as_found = [&](double edge) {
+    const std::string job =
+        d.text() + fmt::format("\n[[as_built]]\nwall = \"A\"\nplanned = \"{:.0f} mm\"\nedge = \"{} mm\"\n",
+                               l.where.from_start->value() * 1000.0, edge);
+    Opened o = read_job(job, "job.toml", [&](std::string_view) { return std::optional(d.fixings); });
+    INFO(render(o.problems, false));
+    REQUIRE(o.house);
+    return *part(Built(*std::move(o.house)).link("A anchor 5"), "slide").capacity;
+  };
+  const double whole = part(l, "slide").capacity->si;
+  CHECK_THAT(as_found(45).si, WithinRel(whole, 1e-12));                               // as planned
+  CHECK_THAT(as_found(30).si, WithinRel(whole * std::pow(30.0 / 45.0, 1.5), 1e-12));  // V_1 goes by c^1.5
+}
+
 TEST_CASE("what the sums need and nobody states is NOT JUDGED, with the key to add") {
   const auto not_judged = [](const Draft& d, const std::string& key) {
     const Built b(d);

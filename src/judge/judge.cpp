@@ -716,6 +716,9 @@ StandsInSlab Judge::stands_in_slab(std::size_t wall, std::size_t support) const 
   std::array<Length, 4> edges = slab_about(me.x, me.y, edges_of_outline(w));
   for (const Side side : {Side::left, Side::right}) edges[static_cast<std::size_t>(side)] -= doubt_x;
   for (const Side side : {Side::front, Side::back}) edges[static_cast<std::size_t>(side)] -= doubt_y;
+  // What was measured to the nearest edge is so; the others are no farther off than planned.
+  if (const auto& measured = f_.walls[wall].supports[support].edge)
+    *std::min_element(edges.begin(), edges.end()) = *measured;
   r.edges = edges;
   for (std::size_t i = 0; i < f_.walls.size(); ++i)
     for (std::size_t k = 0; k < f_.walls[i].supports.size(); ++k) {
