@@ -103,6 +103,7 @@ class Judge {
   bool of_no_case(const LinkSeed&) const;  // the same in every load case
   std::set<std::size_t> verandas_to(const LinkSeed&) const;
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
+  const Stud& stud_of(const LinkSeed&) const;
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
   Marks marks_of_roof(const LoadCase&) const;
