@@ -325,10 +325,10 @@ struct House {
   std::vector<std::string> remarks;  // what was understood or assumed, for `show`
   std::vector<HipEnd> hip_ends = {};
   std::optional<FirstFloor> first = std::nullopt;  // over all of the main block's plan
-  std::vector<RoofBrace> roof_braces = {};      // as the job lists them
-  std::vector<Veranda> verandas = {};           // in the order of their names
-  std::optional<Mirror> mirror = std::nullopt;  // how it is built from its drawing; all that stands here is as built
-  std::vector<Wing> wings = {};                 // in the order of their names; a first floor stands on the main block alone
+  std::vector<RoofBrace> roof_braces = {};         // as the job lists them
+  std::vector<Veranda> verandas = {};              // in the order of their names
+  std::optional<Mirror> mirror = std::nullopt;     // how it is built from its drawing; all that stands here is as built
+  std::vector<Wing> wings = {};  // in the order of their names; a first floor stands on the main block alone
 };
 // The house as one block sees it: that block as the main one, all walls in its axes and in their order, no wings.
 House seen_from(const House&, std::size_t block);

@@ -334,9 +334,9 @@ class BlocksSettling : private Slips {
         slip(under(w.path, w.keys->slab ? "slab" : "height"), "bearings-above",
              fmt::format("the trusses of block {} would bear {} above {} of block {}: that cannot be worked out yet",
                          w.wing.name, drawn(over), two_floors() ? "the ground floor's walls" : "those", main_.block),
-             w.wing.level > zero<Length>() ? fmt::format("slab = {}, or walls {} high", drawn(w.wing.level - over),
-                                                         drawn(w.wing.height - over))
-                                           : fmt::format("walls {} high or less", drawn(w.wing.height - over)));
+             w.wing.level > zero<Length>()
+                 ? fmt::format("slab = {}, or walls {} high", drawn(w.wing.level - over), drawn(w.wing.height - over))
+                 : fmt::format("walls {} high or less", drawn(w.wing.height - over)));
         continue;
       }
       const Length bearings = w.wing.level + w.wing.height - top_of_walls(main_);
@@ -372,11 +372,12 @@ class BlocksSettling : private Slips {
     if (two_floors()) {
       const Plan own = plan_of(w.wing);
       if (ridge <= same_place) return WingSettled::ComesOut{zero<Length>(), own.from(at) + to_ridge};
-      slip(path, "ridge-above-the-bearings",
-           fmt::format("the ridge of block {} stands {} above the bearings of block {}'s roof, over its first floor: "
-                       "that cannot be worked out yet",
-                       w.wing.name, drawn(ridge), main_.block),
-           "a ridge no higher than the first floor's walls: a lower pitch, a narrower block, walls or a slab set lower");
+      slip(
+          path, "ridge-above-the-bearings",
+          fmt::format("the ridge of block {} stands {} above the bearings of block {}'s roof, over its first floor: "
+                      "that cannot be worked out yet",
+                      w.wing.name, drawn(ridge), main_.block),
+          "a ridge no higher than the first floor's walls: a lower pitch, a narrower block, walls or a slab set lower");
       return std::nullopt;
     }
     Length into = zero<Length>();

@@ -843,8 +843,8 @@ class Settling : private Slips {
         const OutsideWall& other = outside_[k];
         if (other.name != o.name || (o.floor && other.floor && o.floor != other.floor)) continue;
         names_good_ = false;
-        const bool said = std::ranges::any_of(
-            slips, [&](const Slip& s) { return s.path == o.key && s.code == "wall-twice"; });
+        const bool said =
+            std::ranges::any_of(slips, [&](const Slip& s) { return s.path == o.key && s.code == "wall-twice"; });
         if (!said)
           slip(o.key, "wall-twice",
                fmt::format("wall `{}` stands at the {} and at the {}", o.name, words(other.side), words(o.side)));
@@ -896,9 +896,8 @@ class Settling : private Slips {
     out.key = name;
     anchor_fits(here.anchor, on.floor, out.name);
     out.side = Side::front;
-    const auto side =
-        std::find_if(outside_.begin(), outside_.end(),
-                     [&](const OutsideWall& o) { return o.name == name && o.stands_on(on.floor); });
+    const auto side = std::find_if(outside_.begin(), outside_.end(),
+                                   [&](const OutsideWall& o) { return o.name == name && o.stands_on(on.floor); });
     out.outside = side != outside_.end();
     const raw::Wall& place = place_keys(w, name, out.outside);
     const bool own_place = &place == &w;

@@ -662,9 +662,7 @@ class InsideBearings : private Slips {
       // A wing of a house of two floors has its walls among the ground floor's.
       const bool above = house_.first.has_value(), below = !above && all.ground;
       const std::string table = above ? "wall.first" : below ? "wall.ground" : "wall";
-      const raw::WallsByName* written = above   ? (all.first ? &*all.first : nullptr)
-                                        : below ? &*all.ground
-                                                : &all.only;
+      const raw::WallsByName* written = above ? (all.first ? &*all.first : nullptr) : below ? &*all.ground : &all.only;
       if (written == nullptr || written->contains(name) || unread(under(table, name)) || unread_itself("wall") ||
           unread_itself(table))
         return nullptr;

@@ -382,7 +382,8 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
                 w.name, size_text(drop, u)));
     if (h.first)
       add("roof-beside-a-wall",
-          "The roof of a wing stands beside the higher walls of the main block's first floor. What that wall adds to the "
+          "The roof of a wing stands beside the higher walls of the main block's first floor. What that wall adds to "
+          "the "
           "wind on the lower roof is in none of the tables here: each block's roof has the wind of a building of its "
           "own. The first floor's walls are pushed over their full height, down to the floor.");
     else

@@ -30,12 +30,6 @@ std::optional<Force> remembered(const std::vector<Remembering>& lists, std::size
   return i < lists.size() ? remembered(lists[i], k) : std::nullopt;
 }
 
-// What comes down on a wall. One of two blocks may have both over it.
-std::string carried(const House& h, const Wall& w) {
-  if (w.floor == top_floor(h) || !stands_in(w, 0)) return "roof";
-  return w.blocks.size() == 1 ? "first floor" : "roof and first floor";
-}
-
 // What looks like a share but is nothing but the last bit of a sum.
 constexpr double no_share = 1e-9;
 // What is left of pushes that cancel: a millionth of a newton moves no brace.
@@ -841,10 +835,10 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
   given(&w, "f_w", "factor on the wind", f, of(c).combination.source);
   tell_place(line);
   for (const LineRow& row : rows) tell_place(row.beside);
-  const std::string_view which = !under_the_floor(line) ? "area above half-height that pushes here"
-                                 : me.blocks.size() == 1
-                                     ? "area from half-height to that of the walls above that pushes here"
-                                     : "area from half-height, under a first floor to that of its walls, that pushes here";
+  const std::string_view which =
+      !under_the_floor(line)  ? "area above half-height that pushes here"
+      : me.blocks.size() == 1 ? "area from half-height to that of the walls above that pushes here"
+                              : "area from half-height, under a first floor to that of its walls, that pushes here";
   for (std::size_t i = 0; i < rows.size(); ++i) {
     given(&w, fmt::format("A_{}{}", i + 1, floor), fmt::format("{}: {}", which, rows[i].what), rows[i].area,
           "measured from the job");
@@ -1230,7 +1224,7 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
 Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
   if (const auto known = remembered(memo_[c].roof_on, wall, support); known && !w) return *known;
   std::vector<As<Force>> direct, lever, continuous;
-  const std::string what = w ? carried(house, house.walls[wall]) : std::string();
+  const std::string what = w ? std::string(words_of_what_comes(wall, support)) : std::string();
   const Support& me = walls[wall].supports[support];
   const auto& on = walls[wall].plates[me.plate].supports;
   std::vector<Length> at;  // for the working alone
@@ -1377,7 +1371,7 @@ std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wal
     if (net != whole) r.push_back({"own weight of brace " + name, name, net - whole});
   }
   const Force all = roof_on(c, wall, support);
-  const std::string what = carried(house, house.walls[wall]);
+  const std::string what(words_of_what_comes(wall, support));
   Force direct = zero<Force>();
   for (const Landing& l : landings_[wall][support])
     if (l.direct) {
@@ -1388,6 +1382,7 @@ std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wal
   if (all != direct)
     r.push_back({what + " along the plate",
                  what == "roof"          ? "trusses beside it"
+                 : what == "veranda"     ? "rafters beside it"
                  : what == "first floor" ? "fixings above, beside it"
                                          : "trusses and fixings above, beside it",
                  all - direct});
@@ -1432,12 +1427,16 @@ void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size
 
 // ---- words ----------------------------------------------------------------------------------------------------------
 
+static std::string_view what_comes(bool floor, bool roof) {
+  return floor && roof ? "roof and first floor" : floor ? "first floor" : roof ? "roof" : "veranda";
+}
 std::string_view Forces::words_of_what_comes(const Stud& s) {
   const bool floor =
       std::any_of(s.loads.begin(), s.loads.end(), [](const Stud::Load& load) { return load.crossing.has_value(); });
-  const bool roof =
-      std::any_of(s.loads.begin(), s.loads.end(), [](const Stud::Load& l) { return !l.crossing && !l.rafter; });
-  return floor && roof ? "roof and first floor" : floor ? "first floor" : roof ? "roof" : "veranda";
+  return what_comes(floor, bears_on(s));
+}
+std::string_view Forces::words_of_what_comes(std::size_t wall, std::size_t support) const {
+  return what_comes(!crossings_to(wall, support).empty(), bears_on(wall, support));
 }
 std::string Forces::stud_words(const Stud& s) const {
   const Wall& w = house.walls[s.wall];

@@ -178,6 +178,7 @@ class Forces {
 
   std::string stud_words(const Stud&) const;
   static std::string_view words_of_what_comes(const Stud&);  // "roof", "first floor"
+  std::string_view words_of_what_comes(std::size_t wall, std::size_t support) const;
   std::string support_words(std::size_t wall, std::size_t support) const;
 
  private:
