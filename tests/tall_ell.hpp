@@ -17,14 +17,14 @@ namespace belay::test {
 struct TallEll {
   bool garage = true;
   std::string site = "class = \"N3\"\ngiven_by = \"a test\"", basis = "design";
-  std::string weight = "0.40 kPa", wall_weight = "", slab = "0", pitch = "25 deg";
+  std::string weight = "0.40 kPa", wall_weight = "", slab = "0", pitch = "25 deg", hold_down_in = "100";
   std::string heights = "{ ground = 2700, first = 2550 }", garage_height = "2700";
   std::string main_walls = "front = \"A\", right = \"D\", back = \"E\", left = \"F\"";
   std::string garage_walls = "front = \"C\", right = \"D\", left = \"B\"";
   std::string floor_fixing = "floor_fixing = { use = \"demo-screw\", max = 600 }\n";
   std::string joint =
       "G = { in = \"main\", from_front = 0, between = [6000, 12000], run = \"B 2000 | 2000 | B 2000\" }\n";
-  std::string first_a = "A = \"B 2000 | 8000 | B 2000\"\n", more_ground = "", more_first = "";
+  std::string first_a = "A = \"B 2000 | 8000 | B 2000\"\n", more_ground = "", more_first = "", more_main = "";
 
   std::string job() const {
     const auto roof = [&](const char* ridge) {
@@ -38,7 +38,7 @@ struct TallEll {
         site + "\n\n[block.main]\nfloor_level = 300\nsize = [12000, 8000]\nwalls = { " + main_walls +
         " }\nheight = " + heights + "\nfloor = { first = { depth = 350 } }\n" + roof("across") +
         (wall_weight.empty() ? "" : "wall_weight = " + wall_weight + "\n") +
-        "trusses = { mark = \"T1\", max = 1000 }\n\n";
+        "trusses = { mark = \"T1\", max = 1000 }\n" + more_main + "\n";
     if (garage)
       text +=
           "[block.garage]\nsize = [6000, 5000]\nplace = { against = \"main front\", flush = \"right\" }\nwalls = { " +
@@ -49,7 +49,7 @@ struct TallEll {
     for (const auto& [k, v] : noted.unless_noted)
       if (k != "jamb" && k != "anchor") text += fmt::format("{} = {}\n", k, v);
     text +=
-        "hold_down_in = 100\nfloor_tie = \"demo-tie\"\n" + floor_fixing +
+        "hold_down_in = " + hold_down_in + "\nfloor_tie = \"demo-tie\"\n" + floor_fixing +
         "\n[unless_noted.ground]\nhold_down = \"demo-rod\"\njamb = \"demo-bolt\"\nanchor = { use = \"demo-bolt\", "
         "max = 1200 }\n\n[unless_noted.first]\nhold_down = \"demo-through\"\njamb = \"demo-screw\"\nanchor = { use = "
         "\"demo-screw\", max = 1200 }\n\n[mark]\nB = { brace = \"demo-sheet\" }\nL = { brace = \"demo-unit\" }\n\n"

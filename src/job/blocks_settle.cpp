@@ -104,7 +104,7 @@ class BlocksSettling : private Slips {
   std::string drawn(Length l) const {
     const std::string size = as_drawn(l < zero<Length>() ? -l : l,
                                       ask_.job.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm);
-    return l < zero<Length>() ? "-" + size : size;
+    return l < -same_place ? "-" + size : size;
   }
   // "86 below".
   std::string against(Length above, std::string_view what) const {
@@ -814,7 +814,7 @@ RoofAsk roof_ask(const raw::Job& job, const WingSettled& w) {
 std::vector<RoofOver> roofs_over(const std::vector<WingSettled>& wings) {
   std::vector<RoofOver> r;
   for (const WingSettled& w : wings) {
-    if (!w.joint || !w.comes_out) continue;
+    if (!w.joint || !w.comes_out || !(w.comes_out->into > same_place)) continue;
     const Side at = across_from(*w.joint);
     const Plan plan = plan_of(w.wing);
     r.push_back({w.wing.name, at, plan.from(at), plan.to(at), w.comes_out->ridge, w.comes_out->into});
