@@ -2,7 +2,10 @@
 // worked out by hand; what cannot be meant is refused, and what is missing never passes. Invented: see tall_ell.hpp.
 #include "job/mirrored.hpp"
 #include "judge/judge.hpp"
+#include "pages.hpp"
 #include "recompute.hpp"
+#include "report/said_back.hpp"
+#include "sanitized.hpp"
 #include "tall_ell.hpp"
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -161,6 +164,41 @@ TEST_CASE("two floors and a wing: an inside wall of the first floor is the main 
   CHECK(stands(h, "ground H") == "inside across at 4000, 0 to 12000 in 0");
   CHECK(stands(h, "first H") == "inside across at 4000, 0 to 12000 in 0");
   CHECK(stands(h, "first J") == "inside across at 5000, 0 to 12000 in 0");
+}
+
+TEST_CASE("two floors and a wing: the house is said back with its blocks and floors") {
+  const House h = tall([](TallEll& e) {
+                    e.slab = "-100";
+                    e.main_walls += ", first = { front = \"K\" }";
+                    e.first_a = "K = \"B 2000 | 8000 | B 2000\"\n";
+                  }).house();
+  const std::vector<RoofSaid> roofs = roofs_of(h);
+  const std::string page =
+      said_back(h, set_out(h, table("practice/common.toml")), roofs[0], Look{}, {roofs.begin() + 1, roofs.end()});
+  const std::string text = unwrapped(page);
+  for (const char* line :
+       {"the roof's bearings 5600 mm", "each on wall first K (front) and wall first E (back)",
+        "Its floor 100 mm below that of block main; its trusses bear 3000 mm below those of block main",
+        "each on wall ground B (left) and wall ground D (right)", "No part of its roof lies on the main roof",
+        "Wall ground G, at the joint of blocks main and garage", "Wall ground D, the right of blocks main and garage",
+        "Wall first K, the front of block main", "Wall first D, the right of block main",
+        "Both floors of block main have one outline: its size"}) {
+    INFO(line << "\n" << page);
+    CHECK_THAT(text, Contains(line, Catch::CaseSensitive::No));
+  }
+}
+
+TEST_CASE("two floors and a wing: trusses of the wing bear on its inside walls, among the ground floor's") {
+  const auto with_wall = [](std::string_view name) {
+    return tall([&](TallEll& e) {
+      e.more_ground = "H = { in = \"garage\", from_left = 3000, run = \"B 2000 | 3000\" }\n";
+      e.garage_trusses = fmt::format("mark = \"T2\", max = 1000, also_on = [\"{}\"]", name);
+    });
+  };
+  const WingedForces b(with_wall("H").house());
+  CHECK(b.house.wings.at(0).trusses.front().also_on == std::vector<std::string>{"ground H"});
+  CHECK(b.forces.roof.bearings()[b.bearing_at("T2 at 1000 on ground H")].feet.at(0).wall == b.wall_at("ground H"));
+  refused(with_wall("N"), "unknown-wall", "no wall `N` under [wall.ground] for a truss to bear on", "H");
 }
 
 // ---- what pushes, by hand. On gables 1.5 * 0.96 = 1.44 kPa, and so on every wall below mid-height of the first
@@ -372,7 +410,7 @@ TEST_CASE(
 }
 
 TEST_CASE("two floors and a wing: a brace above the joint that does not count leaves what stands under it unjudged") {
-  // A rated unit is 900 mm long: one of 2 m is none, so a sheet too short to count stands for it.
+  // The sheet counts from 900 mm: 600 mm of it are stiff all the same.
   const Result r =
       checked(tall([](TallEll& e) { e.first_a = "A = \"B 2000 | 4000 | B 2000 | 3400 | B 600\"\n"; }).house());
   CHECK(link(r, "brace first A3", "brace").verdict == Verdict::fail);
@@ -498,7 +536,7 @@ TEST_CASE("two floors and a wing: the working of both floors' and both blocks' l
 
 TEST_CASE("two floors and wings: what crosses the floor comes down in the main block whole, and every number is told") {
   std::size_t crossed = 0, over_joints = 0, told = 0;
-  for (unsigned seed = 400; seed < 403; ++seed) {
+  for (unsigned seed = 400; seed < (sanitized ? 401U : 403U); ++seed) {
     const WingedForces b(house_of(two_floored(random_blocks(seed), seed)));
     const Forces& f = b.forces;
     std::vector<double> shares(f.crossings.size(), 0.0);
@@ -547,7 +585,7 @@ TEST_CASE("two floors and wings: what crosses the floor comes down in the main b
       ++told;
     }
   }
-  CHECK(crossed > 100);
-  CHECK(over_joints > 10);
-  CHECK(told > 50);
+  CHECK(crossed > (sanitized ? 30U : 100U));
+  CHECK(over_joints > (sanitized ? 0U : 10U));
+  CHECK(told > (sanitized ? 20U : 50U));
 }

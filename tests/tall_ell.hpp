@@ -24,7 +24,8 @@ struct TallEll {
   std::string floor_fixing = "floor_fixing = { use = \"demo-screw\", max = 600 }\n";
   std::string joint =
       "G = { in = \"main\", from_front = 0, between = [6000, 12000], run = \"B 2000 | 2000 | B 2000\" }\n";
-  std::string first_a = "A = \"B 2000 | 8000 | B 2000\"\n", more_ground = "", more_first = "", more_main = "";
+  std::string first_a = "A = \"B 2000 | 8000 | B 2000\"\n", more_ground = "", more_first = "", more_main = "",
+              garage_trusses = "mark = \"T2\", max = 1000";
 
   std::string job() const {
     const auto roof = [&](const char* ridge) {
@@ -42,8 +43,8 @@ struct TallEll {
     if (garage)
       text +=
           "[block.garage]\nsize = [6000, 5000]\nplace = { against = \"main front\", flush = \"right\" }\nwalls = { " +
-          garage_walls + " }\nheight = " + garage_height + "\nslab = " + slab + "\n" + roof("up") +
-          "trusses = { mark = \"T2\", max = 1000 }\n\n";
+          garage_walls + " }\nheight = " + garage_height + "\nslab = " + slab + "\n" + roof("up") + "trusses = { " +
+          garage_trusses + " }\n\n";
     text += "[slab]\nconcrete = \"25 MPa\"\n\n[unless_noted]\n";
     const Draft noted;
     for (const auto& [k, v] : noted.unless_noted)
@@ -52,7 +53,7 @@ struct TallEll {
         "hold_down_in = " + hold_down_in + "\nfloor_tie = \"demo-tie\"\n" + floor_fixing +
         "\n[unless_noted.ground]\nhold_down = \"demo-rod\"\njamb = \"demo-bolt\"\nanchor = { use = \"demo-bolt\", "
         "max = 1200 }\n\n[unless_noted.first]\nhold_down = \"demo-through\"\njamb = \"demo-screw\"\nanchor = { use = "
-        "\"demo-screw\", max = 1200 }\n\n[mark]\nB = { brace = \"demo-sheet\" }\nL = { brace = \"demo-unit\" }\n\n"
+        "\"demo-screw\", max = 1200 }\n\n[mark]\nB = { brace = \"demo-sheet\" }\n\n"
         "[wall.ground]\n";
     text += garage
                 ? "A = \"B 2000 | 2000 | B 2000\"\nB = \"B 2000 | 1000 | B 2000\"\nC = \"B 2000 | 2000 | B 2000\"\nD "

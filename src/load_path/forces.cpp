@@ -570,10 +570,9 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
       if (m.clear && m.clear->wall == foot.wall && m.block == block)
         bare += overlap(m.clear->from - wall.from, m.clear->to - wall.from, from, to);
     const Length under = (of_block ? own : to - from) - bare, length = under > same_place ? under : width;
-    const Force v = line_force(c, *l, w);
-    const Force size = v < zero<Force>() ? -v : v;
+    const As<Force> brought = through_brackets(c, *l, w);
     if (!w) {
-      walls_of.push_back(as("", formulas::along_bracket(nullptr, size, width, length)));
+      walls_of.push_back(as("", formulas::along_bracket(nullptr, brought.quantity, width, length)));
       continue;
     }
     w->heading(fmt::format("Down through the brackets into the wall, at {}", b.words));
@@ -583,9 +582,9 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
     given(w, "L" + mark,
           bare > zero<Length>() ? "length of the wall, without what trusses are clear of" : "length of the wall",
           length, "the job");
-    walls_of.push_back(as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source,
-                                                                     as(line_symbol(*l), size), as("b" + mark, width),
-                                                                     as("L" + mark, length))));
+    walls_of.push_back(
+        as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source, brought,
+                                                      as("b" + mark, width), as("L" + mark, length))));
   }
   if (walls_of.empty())
     return w ? given(w, "B_a", "no outside wall's racking goes through it", zero<Force>(), "the job") : zero<Force>();
@@ -819,6 +818,25 @@ Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
     if (!a.exact) line_force(c, a.line, w);
   tell_line(c, line, all.rows, all.above, all.force < zero<Force>(), *w);
   return all.force;
+}
+
+// What ceilings bring to a line, in size: its force without what the lines above hand down, since no truss stands
+// between the floor and the walls below it.
+As<Force> Forces::through_brackets(std::size_t c, std::size_t line, Working* w) const {
+  const Force v = line_force(c, line, w);
+  const LineSum all = line_sum(c, line);
+  if (all.above.empty()) return as(w ? line_symbol(line) : std::string(), size(v));
+  const Force own = sum_of_rows(all.rows, true);
+  if (!w) return as("", size(own));
+  const std::string symbol = "V_c," + in_symbol(house.walls[lines[line].walls.front()].name),
+                    words = fmt::format("what ceilings bring to line {}, without the lines above it", lines[line].name);
+  const bool against = own != zero<Force>() && (own < zero<Force>()) != (v < zero<Force>());
+  if (against) return as(symbol, given(w, symbol, words + ": the other way", size(own), "the sum of the line's rows"));
+  std::vector<As<Force>> told;
+  for (std::size_t i = 0; i < all.rows.size(); ++i)
+    told.push_back(as(fmt::format("R_{}{}", i + 1, of_floor(lines[line].floor)),
+                      v < zero<Force>() ? -all.rows[i].value : all.rows[i].value));
+  return as(symbol, total<Force>(w, symbol, words, "sum", told));
 }
 
 // Told in the direction in which the line is pushed, so that V is positive; pushes the other way count negative in it.
@@ -1154,8 +1172,7 @@ Force Forces::floor_fixing_along(std::size_t c, std::size_t line, Working* w) co
 }
 Force Forces::floor_fixing_across(std::size_t c, std::size_t line, Working* w) const {
   std::vector<As<Force>> rows;
-  if (w)
-    w->heading(fmt::format("The wind square on to the wall, at a fixing of the floor to line {}", lines[line].name));
+  if (w) w->heading("The wind square on to the wall, at a fixing of the floor");  // its line is told before
   const double f = of(c).combination.wind;
   for (const LineWall& part : lines[line].parts) {
     const Wall& wall = house.walls[part.wall];

@@ -250,6 +250,7 @@ class Forces {
   std::vector<FromAbove> from_above(std::size_t c, std::size_t line, bool exact) const;
   void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, const std::vector<FromAbove>&,
                  bool negative, Working&) const;
+  As<Force> through_brackets(std::size_t c, std::size_t line, Working*) const;
   As<Force> tell_from_above(std::size_t c, std::size_t line, const FromAbove&, bool negative, Working&) const;
   std::vector<std::size_t> lines_running(Along, Floor) const;
   std::vector<std::size_t> lines_of_block(Along, Floor, std::size_t block) const;
