@@ -532,6 +532,8 @@ TEST_CASE("where a block stands: what cannot be meant is refused with its place"
             "belongs to the block that the others stand against, main", "slab");
     refused(ell_with("slab = -100", "slab = -100\nwall_weight = \"0.25 kPa\""), "wall_weight", "wrong-key", "main",
             "holds for all");
+    refused(ell_with("slab = -100", "slab = -100\nceiling = \"rigid\""), "ceiling", "wrong-key", "main",
+            "holds for all");
     refused(ell_with("wall_weight = \"0.25 kPa\"", "wall_weight = \"0.25 kPa\"\nslab = 0"), "slab = 0", "wrong-key",
             "`slab` belongs to a block with `place`", "floor_level");
     refused(ell_with("floor_level = 300\n", ""), "[block.main]", "missing-key", "`floor_level` is missing", "");

@@ -174,6 +174,30 @@ TEST_CASE("explain takes spoken addresses, as one word or many, in any case and 
              StartsWith("Why the truss bracket T1 at 3600 front "));
 }
 
+TEST_CASE("--if tries a change, tells what it changes and leaves the file alone") {
+  const std::string path = job("saltbush-cottage.toml"), before = read_file(path);
+  const std::vector<std::string> change{"--if", "wall.A = \"B 1200 | D1 | B 3600 | D1 | B 1200\""};
+  const auto with = [&](std::vector<std::string> words) {
+    words.insert(words.end(), change.begin(), change.end());
+    return run_belay(words);
+  };
+  const Ran page = with({"check", "saltbush-cottage.toml"});
+  CHECK(page.code == 1);
+  CHECK(page.err.empty());
+  CHECK_THAT(page.out,
+             Contains("Tried, not in the file: wall.A") && Contains("As it is   FAIL") && Contains("With that  FAIL"));
+  CHECK_THAT(with({"check", "--all", "saltbush-cottage.toml"}).out, Contains("Tried, not in the file: wall.A"));
+  CHECK_THAT(with({"check", "--format", "json", "saltbush-cottage.toml"}).out,
+             Contains("\"key\":") && Contains("wall.A"));
+  CHECK_THAT(with({"explain", "saltbush-cottage.toml", "A3 left"}).out, Contains("Tried, not in the file: wall.A"));
+  const Ran wrong = run_belay({"check", "saltbush-cottage.toml", "--if", "slab.thikness = 3"});
+  CHECK(wrong.code == 2);
+  CHECK(wrong.out.empty());
+  CHECK_THAT(wrong.err, Contains("thikness") && Contains("thickness"));
+  CHECK(with({"check", "--method", "all", "saltbush-cottage.toml"}).code == 2);
+  CHECK(read_file(path) == before);
+}
+
 TEST_CASE("an address that is unknown or not clear is told with what may be meant") {
   const Ran unknown = run_belay({"explain", job("saltbush-cottage.toml"), "A9 left"});
   CHECK(unknown.code == 2);

@@ -20,7 +20,8 @@ struct Ell {
   std::string slab = "0", a = "B 2 m | 2 m | B 2 m", b = "B 2 m | 1 m | B 2 m", c = "B 2 m | 2 m | B 2 m",
               g = "B 2 m | 2 m | B 2 m", d = "B 2 m | 3 m | B 2 m | 4 m | B 2 m";
   bool joint_wall = true;
-  std::string onto = "\"demo-cleat\"", more_walls = "", wall_weight = "", valley = "1000";
+  std::string onto = "\"demo-cleat\"", more_walls = "", wall_weight = "", valley = "1000",
+              ceiling = "";  // ceiling: "flexible"...; both
   std::string marks = "B = { brace = \"demo-sheet\", hold_down = \"demo-rod\" }\n";
 
   std::string job() const {
@@ -37,6 +38,7 @@ struct Ell {
         "\n\n[block.main]\nfloor_level = 300\nsize = [12000, 8000]\nwalls = { front = \"A\", right = \"D\", back = "
         "\"E\", left = \"F\" }\nheight = 2700\n" +
         roof("across") + (wall_weight.empty() ? "" : "wall_weight = " + wall_weight + "\n") +
+        (ceiling.empty() ? "" : "ceiling = \"" + ceiling + "\"\n") +
         "trusses = { mark = \"T1\", max = 1000 }\n\n[block.garage]\nsize = [6000, 5000]\nplace = { against = \"main "
         "front\", flush = \"right\" }\nwalls = { front = \"C\", right = \"D\", left = \"B\" }\nheight = 2700\nslab = " +
         slab + "\n" + roof("up") + "trusses = [ { mark = \"T2\", max = 1000 }, { mark = \"V1\", valley = " + valley +

@@ -231,10 +231,10 @@ const std::vector<Told>& told() {
       std::map<std::string, Working> winds;  // by case: what `explain` tells of the wind before each link
       list.push_back({&s, u, b.result, {}});
       for (std::size_t i = 0; i < b.result.links.size(); ++i) {
-        const std::string& id = b.result.links[i].load_case.id;
-        const std::size_t c = id.empty() ? 0 : b.case_at(id);
-        const auto [wind, fresh] = winds.try_emplace(id, Working(*u));
-        if (fresh) b.wind.tell(c, wind->second);
+        const CaseName& name = b.result.links[i].load_case;
+        const std::size_t c = name.id.empty() ? 0 : b.case_at(name);
+        const auto [wind, fresh] = winds.try_emplace(name.id, Working(*u));
+        if (fresh) b.wind.tell(b.forces.wind_of(c), wind->second);
         list.back().workings.push_back(wind->second);
         judge.tell(i, c, list.back().workings.back());
       }
@@ -394,9 +394,9 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
       const std::size_t n = of_kind[l.kind]++;
       looked_at.push_back(n < 6 || n % 4 == 0);
     }
-    for (std::size_t c = 0; c < b.loads.cases.size(); ++c) {
+    for (std::size_t c = 0; c < b.forces.cases(); ++c) {
       Working wind;
-      b.wind.tell(c, wind);
+      b.wind.tell(b.forces.wind_of(c), wind);
       for (std::size_t i = 0; i < said.size(); ++i) {
         if (!looked_at[i] || !judge.acts(i, c)) continue;
         Working w = wind;

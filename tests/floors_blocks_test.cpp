@@ -244,6 +244,39 @@ TEST_CASE("two floors and a wing: the lines up by hand: the wing hides a part of
   CHECK_THAT(line("ground B"), WithinRel(wing / 2.0, exact));
 }
 
+TEST_CASE("two floors and a wing: under rigid ceilings the joint's line has its shares of both blocks by stiffness") {
+  // Each brace holds 2 * 6 = 12 kN: A+G has four, E, C and F two each, D three, B two. Of the main block's push from
+  // the left, all of it above 1.35 m, A+G has 48 of 72, E the rest; of the wing's A+G has 48 of 72, C the rest.
+  House h = TallEll{}.house();
+  h.ceiling = Ceiling::rigid;
+  const WingedForces b(h);
+  const double main = on_gable * 8.0 * 2.975 + 2.0 * first_across,
+               wing = push_of(b, 1, "left class", "wall") * (6.75 + 15.0 * t);
+  const std::size_t c = b.case_at("left class");
+  const auto direct = [&](const char* line) {
+    double sum = 0.0;
+    for (const Piece_of_demand& p : b.forces.line_made_of(c, b.line_at(line)))
+      if (p.what != "turning of the ceiling") sum += in_kN(p.value);
+    return sum;
+  };
+  CHECK_THAT(direct("ground A+ground G"), WithinRel((main + wing) * 2.0 / 3.0, exact));
+  CHECK_THAT(direct("ground E"), WithinRel(main / 3.0, exact));
+  CHECK_THAT(direct("ground C"), WithinRel(wing / 3.0, exact));
+  CHECK_THAT(direct("first A"), WithinRel(first_across, exact));
+  for (const Line& l : b.forces.lines)
+    CHECK(in_kN(b.forces.line_force(c, b.line_at(l.name))) >= direct(l.name.c_str()) - 1e-9);
+}
+
+TEST_CASE("two floors and a wing: through the wing's brackets goes what its ceiling brings, not what the floor does") {
+  // Onto the front, to D: of the main block a quarter of what is beside the wing and three quarters of what is behind,
+  // half of the wing's gable; a truss serves 1 m of the wing's 5 m. What first D hands down goes through none of them.
+  const WingedForces b(TallEll{}.house());
+  const std::size_t c = b.case_at("front class");
+  const double ceilings = on_gable * (17.85 * 0.25 + (17.85 - 8.1 - 9.0 * t) * 0.75) + on_gable * (8.1 + 9.0 * t) / 2.0;
+  CHECK_THAT(in_kN(b.forces.bracket_along(c, b.bearing_at("T2 at 2000 right"))), WithinRel(ceilings / 5.0, exact));
+  CHECK(in_kN(b.forces.line_force(c, b.line_at("ground D"))) > ceilings + 1.0);
+}
+
 // ---- what comes down, by hand
 
 TEST_CASE("two floors and a wing: a brace above the joint hands its pull to the joint's wall below") {
@@ -509,6 +542,7 @@ TEST_CASE("two floors and a wing: the working of both floors' and both blocks' l
     const House h = e.house();
     const Result r = checked(h);
     for (const auto& [words_of, kind] : {std::pair("T2 at 5000 left", "bracket"),
+                                         {"T2 at 2000 right", "bracket"},
                                          {"line ground A+ground G to the right", "line"},
                                          {"line ground D of main to the back", "line"},
                                          {"line ground D of garage to the back", "line"},
@@ -563,9 +597,9 @@ TEST_CASE("two floors and wings: what crosses the floor comes down in the main b
     std::map<std::string, Working> winds;
     for (std::size_t i = seed % 7; i < judge.seeds().size(); i += 7) {
       const Link l = judge.link(i);
-      const std::size_t c = l.load_case.id.empty() ? 0 : b.case_at(l.load_case.id);
+      const std::size_t c = l.load_case.id.empty() ? 0 : b.case_at(l.load_case);
       const auto [told_wind, fresh] = winds.try_emplace(l.load_case.id, Working(metric));
-      if (fresh) wind.tell(c, told_wind->second);
+      if (fresh) wind.tell(f.wind_of(c), told_wind->second);
       Working w = told_wind->second;
       judge.tell(i, c, w);
       INFO(l.where.words << ", " << l.load_case.id);

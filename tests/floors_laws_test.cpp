@@ -423,9 +423,9 @@ TEST_CASE("two floors: every link is told by the numbers that judge it, once und
     std::map<std::string, Working> winds;
     for (std::size_t i = seed % 3; i < b.result.links.size(); i += 3) {
       const Link& l = b.result.links[i];
-      const std::size_t c = l.load_case.id.empty() ? 0 : b.case_at(l.load_case.id);
+      const std::size_t c = l.load_case.id.empty() ? 0 : b.case_at(l.load_case);
       const auto [wind, fresh] = winds.try_emplace(l.load_case.id, Working(metric));
-      if (fresh) method_for(b.house.site).loads(ask, &wind->second, c);
+      if (fresh) method_for(b.house.site).loads(ask, &wind->second, b.forces.wind_of(c));
       Working w = wind->second;
       judge.tell(i, c, w);
       INFO("seed " << seed << ", " << l.where.words << ", " << l.load_case.id);

@@ -3,6 +3,7 @@
 #include "capacity/formulas.hpp"
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
+#include "load_path/formulas_ceiling.hpp"
 #include "load_path/formulas_roof_bracing.hpp"
 #include "load_path/formulas_valley.hpp"
 #include "load_path/formulas_veranda.hpp"
@@ -231,6 +232,16 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(pushed_square_on, n, p, l, l);
   FORMULA(resultant, f, f);
   FORMULA(along_bracket, f, l, l);
+  FORMULA(floor_push, n, p, a);
+  FORMULA(floor_push_against, n, p, a);
+  FORMULA(relative_stiffness, f, f);
+  FORMULA(part_of_centre, n, l);
+  FORMULA(centre_of_stiffness, l, n);
+  FORMULA(stiffness_against_turning, n, l, 0.5 * l);
+  FORMULA(turning, f, l, 0.5 * l);
+  FORMULA(turning_back, f, l, 0.5 * l);
+  FORMULA(share_by_stiffness, f, n);
+  FORMULA(share_of_turning, f * l, n, l, 0.5 * l, a);
   FORMULA(gable_to_slope, n, p, a);
   FORMULA(gable_to_slope_against, n, p, a);
   FORMULA(hip_end_to_slope, n, p, a);

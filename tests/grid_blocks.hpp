@@ -462,6 +462,11 @@ struct WingedForces : Winged {
     }
     throw std::runtime_error(fmt::format("no bearing {} among\n{}", words, all));
   }
+  // The case that a link says decides, under its ceiling.
+  std::size_t case_at(const CaseName& name) const {
+    const bool again = name.ceiling == "rigid" && house.ceiling == Ceiling::both;
+    return case_at(name.id) + (again ? used.cases.size() : 0);
+  }
   std::size_t case_at(std::string_view id) const {
     for (std::size_t i = 0; i < used.cases.size(); ++i)
       if (used.cases[i].id == id) return i;

@@ -65,7 +65,7 @@ struct Draft {
   std::string hipped = "";                                // "\"left\""; empty: both ends of a hip
   std::string eaves = "\"0.45 m\"", verge = "\"0.3 m\"";  // verge: not of a roof that has none
   Keys roof_sides = {};  // "left", "{ pitch = ..., overhang = ..., gable_above = ... }"
-  std::string weight = "\"0.40 kPa\"", wall_weight = "";
+  std::string weight = "\"0.40 kPa\"", wall_weight = "", ceiling = "";  // ceiling: "flexible"...; left out: both
   std::string trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"right\" }";
   std::vector<std::string> roof_braces = {};  // "{ use = ..., slope = ..., foot = ..., head = ... }"
   Keys slab = {{"concrete", "\"25 MPa\""}}, frame = {};
@@ -176,7 +176,8 @@ struct Draft {
                "\"C\", left = \"D\" }}\nheight = {}\n",
                floor_level, across, up, heights) +
            "roof = " + roof() + "\n" + (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") +
-           "trusses = " + trusses + "\n" + listed_roof_braces() + "\n" + table("slab", slab) + table("frame", frame) +
+           (ceiling.empty() ? std::string() : "ceiling = \"" + ceiling + "\"\n") + "trusses = " + trusses + "\n" +
+           listed_roof_braces() + "\n" + table("slab", slab) + table("frame", frame) +
            table("unless_noted", unless_noted) + table("unless_noted.ground", ground_noted) +
            table("unless_noted.first", first_noted) + table("mark", marks) +
            table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls) + listed_verandas();
@@ -265,6 +266,11 @@ struct Built {
     std::string all;
     for (const Link& l : result.links) all += l.where.words + "\n";
     throw std::runtime_error(fmt::format("no link \"{}\" among\n{}", words, all));
+  }
+  // The case that a link says decides, under its ceiling.
+  std::size_t case_at(const CaseName& name) const {
+    const bool again = name.ceiling == "rigid" && house.ceiling == Ceiling::both;
+    return case_at(name.id) + (again ? loads.cases.size() : 0);
   }
   std::size_t case_at(std::string_view id) const {
     for (std::size_t i = 0; i < loads.cases.size(); ++i)

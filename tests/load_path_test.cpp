@@ -242,11 +242,10 @@ TEST_CASE("a truss over an opening goes to both jambs, one at a jamb stands on i
   // and both jambs are asked for their part by name
   const Link& jamb = b.link("top tie A jamb W left");
   CHECK(part(jamb, "pull").made_of.size() == 2);
-  CHECK_THAT(
-      in_kN(demand(jamb, "pull")),
-      WithinAbs(in_kN(b.forces.uplift(b.case_at(jamb.load_case.id), b.bearing_at("T1 at 2960 front")) +
-                      2.0 / 3.0 * b.forces.uplift(b.case_at(jamb.load_case.id), b.bearing_at("T1 at 3600 front"))),
-                1e-9));
+  CHECK_THAT(in_kN(demand(jamb, "pull")),
+             WithinAbs(in_kN(b.forces.uplift(b.case_at(jamb.load_case), b.bearing_at("T1 at 2960 front")) +
+                             2.0 / 3.0 * b.forces.uplift(b.case_at(jamb.load_case), b.bearing_at("T1 at 3600 front"))),
+                       1e-9));
 }
 
 TEST_CASE("one stud, one hold-down: the forces of jamb and brace end add on one fixing") {
@@ -254,7 +253,7 @@ TEST_CASE("one stud, one hold-down: the forces of jamb and brace end add on one 
   const Built b(d);
   const Link& link = b.link("A1 right", "hold-down");
   CHECK(std::find(link.where.also.begin(), link.where.also.end(), "A jamb W left") != link.where.also.end());
-  const std::size_t c = b.case_at(link.load_case.id), stud = stud_at(b, "A", 1200.0, End::left);
+  const std::size_t c = b.case_at(link.load_case), stud = stud_at(b, "A", 1200.0, End::left);
   REQUIRE(b.forces.pulls(c, b.brace_at("A1"), End::right));
   CHECK(b.forces.stud_uplift(c, stud) > zero<Force>());
   const auto& made = part(link, "pull").made_of;

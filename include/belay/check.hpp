@@ -14,6 +14,10 @@ class Table;
 // `practice`: tables/practice/common.toml.
 Result check(const House&, const Table& method, const Table& practice);
 
+// What would make links hold that fail in this house's result: other entries of its fixings in their place, the weakest
+// that is enough, anchors closer together, or more of a wall that braces. Each is checked on the whole house, so it takes as long as some checks.
+Remedies remedies(const House&, const Table& method, const Table& practice, const Result&);
+
 // The steps behind one link's numbers in the case that decides, from the first formula on. Runs the same functions as
 // `check`; its last results are bit for bit those of the link. Precondition: `link` is an index into the result's
 // links.

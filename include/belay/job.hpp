@@ -19,6 +19,10 @@ std::string_view words(Floor);                                 // "ground"
 // The drawing seen in a mirror: left for right, or front for back.
 enum class Mirror : unsigned char { left_right, front_back };
 std::string_view words(Mirror);  // "left to right"
+// How a ceiling hands the wind to the bracing lines. flexible: as simple spans from line to line. rigid: it goes along
+// and turns as one, lines hold it by their stiffness. both: the worse of the two, link by link.
+enum class Ceiling : unsigned char { flexible, rigid, both };
+std::string_view words(Ceiling);  // "flexible"
 
 // A fixing that the job picked. by: "unless noted", "mark B"...; at: "file:line". No name: the job gives none.
 struct Chosen {
@@ -297,6 +301,11 @@ struct NamedSite {
 struct ByOthers {
   std::string what, who;
 };
+// A change of the job that is tried without touching its file. before, at: what the file says there, and where; "": it
+// says nothing.
+struct TriedChange {
+  std::string key, value, before, at;
+};
 struct CheckedFigure {
   std::string figure, who;
 };
@@ -328,7 +337,9 @@ struct House {
   std::vector<RoofBrace> roof_braces = {};         // as the job lists them
   std::vector<Veranda> verandas = {};              // in the order of their names
   std::optional<Mirror> mirror = std::nullopt;     // how it is built from its drawing; all that stands here is as built
-  std::vector<Wing> wings = {};  // in the order of their names; a first floor stands on the main block alone
+  std::vector<Wing> wings = {};                    // in the order of their names; of one floor
+  Ceiling ceiling = Ceiling::flexible;             // of every floor and block
+  std::vector<TriedChange> tried = {};             // what is not in the file, in the order in which it was put in
 };
 // The house as one block sees it: that block as the main one, all walls in its axes and in their order, no wings.
 House seen_from(const House&, std::size_t block);

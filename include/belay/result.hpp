@@ -57,6 +57,7 @@ struct Where {
 };
 struct CaseName {
   std::string id, wind, inside, combination;
+  std::string ceiling = {};  // "flexible", "rigid": under which the link has more to hold; "": it makes no difference
 };
 struct Link {
   std::string id;    // stable: "A2/left"
@@ -165,6 +166,37 @@ struct BlockSaid {
   std::string name;
   Length left, front, across, up, level, height;
 };
+// A change under which links hold that fail now, and nothing else becomes worse: tried on the whole house. links: those
+// that fail. now: what a statement of the job names today; fixing: what it would name; spacing: or the anchors of that
+// name at most so far apart. Or wall, braces: more of that wall that braces. greatest_use: then, of all links of the
+// statement, or of the wall's bracing. then: of the whole house, with this change alone.
+struct Remedy {
+  // longer: the brace that is there today; "": a new one. from, to: from the wall's start.
+  struct More {
+    std::string longer, fixing;
+    Length from, to;
+  };
+  std::vector<std::size_t> links;
+  Chosen now;
+  std::string fixing;
+  std::optional<Length> spacing;
+  std::string wall;
+  std::vector<More> braces;
+  Use greatest_use;
+  Counts then;
+};
+// none_for: kinds of failing links for which nothing that was tried helps; strong_enough: fixings that would hold there
+// but for a condition of their sheet. together: of the whole house with all.
+struct Remedies {
+  struct StrongEnough {
+    std::string kind, fixing;
+    Condition unmet;
+  };
+  std::vector<Remedy> each;
+  std::vector<std::string> none_for;
+  std::vector<StrongEnough> strong_enough;
+  std::optional<Counts> together;
+};
 struct Result {
   std::string tool;   // "belay 0.1"
   std::string table;  // "methods/as-4055-2021.toml"
@@ -184,6 +216,8 @@ struct Result {
   std::string site_asked = {};                  // by `--method`: which of the job's sites it was judged by, else ""
   std::optional<Mirror> mirror = std::nullopt;  // as House::mirror
   std::vector<BlockSaid> blocks = {};           // of a house of several, the main one first
+  Remedies remedies = {};                       // where they were asked for
+  std::vector<TriedChange> tried = {};          // as House::tried
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 

@@ -7,6 +7,7 @@
 #include "report/screen.hpp"
 #include "report/side_by_side.hpp"
 #include "report/site_page.hpp"
+#include "report/tried_page.hpp"
 #include "report/working_page.hpp"
 #include "wind/wind.hpp"
 #include <algorithm>
@@ -54,8 +55,9 @@ bool is_there(std::string_view path) {
 
 // The job, with everything that is wrong with it said on standard error. Nothing: it cannot be used.
 // method: as in Ask.
-std::optional<House> usable_house(const std::string& path, std::string_view method, Colour colour) {
-  Opened opened = open_job(path, method);
+std::optional<House> usable_house(const std::string& path, std::string_view method, Colour colour,
+                                  const std::vector<std::string>& changes = {}) {
+  Opened opened = open_job(path, method, changes);
   if (!opened.problems.empty()) write_out(stderr, render(opened.problems, look_of(stderr, colour).colour));
   if (!opened.house && opened.problems.empty()) complain(fmt::format("{} cannot be used", harmless(path)), colour);
   return std::move(opened.house);
@@ -92,7 +94,11 @@ Said check_of(const House& house, const Ask& ask, bool spread, Look look) {
     return {json_wanted ? json(under, spread) : side_by_side(under, ask.all, look), worst_exit(under)};
   }
   Result r = checked(house);
+  r.remedies = remedies(house, table(table_for(house.site)), table(practice_table), r);
   r.site_asked = ask.method;
+  if (!ask.changes.empty() && !json_wanted && !ask.all)
+    if (const auto as_it_is = open_job(house.file, ask.method).house)
+      return {tried_page(checked(*as_it_is), r, look), r.exit_code()};
   return {json_wanted ? json(r, spread) : ask.all ? every_link(r, look) : first_screen(r, look), r.exit_code()};
 }
 // The site that the house is judged by, or each in turn.
@@ -123,7 +129,7 @@ template <class Say> int each_job(const Ask& ask, std::string_view doing, std::s
   bool first = true;
   for (const std::string& job : *jobs) {
     const int code = guarded(fmt::format("{} {}", doing, harmless(job)), ask.colour, [&] {
-      const auto house = usable_house(job, method, ask.colour);
+      const auto house = usable_house(job, method, ask.colour, ask.changes);
       if (!house) return exit_code::unusable;
       const Said said = say(*house, !several, look);
       if (several && ask.format == Format::text)
@@ -139,6 +145,10 @@ template <class Say> int each_job(const Ask& ask, std::string_view doing, std::s
 }  // namespace
 
 int check_jobs(const Ask& ask) {
+  if (!ask.changes.empty() && ask.method == every_method) {
+    complain("`--if` tries a change by one of the job's sites: name it, not `--method all`.", ask.colour);
+    return exit_code::unusable;
+  }
   return each_job(ask, "checking", ask.method,
                   [&](const House& house, bool spread, Look look) { return check_of(house, ask, spread, look); });
 }
@@ -216,7 +226,7 @@ int explain_link(const Ask& ask, const std::vector<std::string>& words) {
   std::string typed;
   for (std::size_t i = from; i < words.size(); ++i) typed += (typed.empty() ? "" : " ") + words[i];
   return guarded(fmt::format("explaining {} of {}", harmless(typed), harmless(job)), ask.colour, [&] {
-    const auto house = usable_house(job, ask.method, ask.colour);
+    const auto house = usable_house(job, ask.method, ask.colour, ask.changes);
     if (!house) return exit_code::unusable;
     const Table& method = table(table_for(house->site));
     const Table& practice = table(practice_table);

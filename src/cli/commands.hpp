@@ -20,6 +20,7 @@ struct Ask {
   Format format;                  // json: one object, or one a line when there are several jobs
   Colour colour;
   std::string method = {};  // which of the job's sites: its word for it, "all"; "": the job's own choice
+  std::vector<std::string> changes = {};  // "KEY = VALUE", tried without touching the file
 };
 
 int check_jobs(const Ask&);

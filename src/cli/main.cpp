@@ -42,6 +42,8 @@ constexpr std::string_view about_check =
     "  belay check --format json house.toml   for other programs\n"
     "  belay check --method NAME house.toml   by that one of the job's sites\n"
     "  belay check --method all house.toml    by each of them, side by side\n"
+    "  belay check house.toml --if 'unless_noted.jamb = \"demo-rod-16\"'\n"
+    "                                         what changes if it is tried so\n"
     "\n"
     "Several jobs: a bad one does not stop the others, the highest exit code counts,\n"
     "and JSON is one object a line.\n";
@@ -127,6 +129,10 @@ int run(std::vector<std::string> arguments) {
   site->add_option("JOB", ask.jobs, "job files; none: job.toml of this folder")->option_text("...");
   site->add_flag("--all", ask.all, "every direction, not those alone that decide a face");
   site->add_option("--format", format, "text for people, json for programs")->option_text("text|json");
+  for (CLI::App* c : {check, explain})
+    c->add_option("--if", ask.changes, "try it so, the file stays as it is")
+        ->option_text("'KEY = VALUE'")
+        ->allow_extra_args(false);
   constexpr std::string_view which = "one of the job's sites by its name";
   const auto named = [](const std::string& name) {
     return name.empty() ? std::string("an empty name: which of the job's sites?") : std::string();

@@ -26,6 +26,7 @@ constexpr std::string_view ridges[]{"across", "up"};
 constexpr std::string_view roof_shapes[]{"gable", "hip", "skillion", "flat"};
 constexpr std::string_view sides[]{"front", "right", "back", "left"};
 constexpr std::string_view planes[]{"plan", "slope"};
+constexpr std::string_view ceilings[]{"flexible", "rigid", "both"};
 constexpr std::string_view floor_words[]{"ground", "first"};
 constexpr std::string_view feet[]{"left", "right"};
 constexpr std::string_view mirrors[]{"left-right", "front-back"};
@@ -575,7 +576,7 @@ template <> struct Rows<RoofBraceRow> {
   }
 };
 namespace {
-constexpr std::array<Field, 11> rows_of_block() {
+constexpr std::array<Field, 12> rows_of_block() {
   return {
       field<&Block::floor_level>("floor_level", "the floor above the ground, at the lowest side")
           .needed()
@@ -598,6 +599,10 @@ constexpr std::array<Field, 11> rows_of_block() {
       field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it")
           .within(Bound::positive)
           .believed(kPa(0.05), kPa(2)),
+      field<&Block::ceiling>("ceiling",
+                             "how the ceiling hands the wind to the bracing lines: \"flexible\", \"rigid\", or the "
+                             "worse of \"both\", which is taken when left out")
+          .one_of(ceilings),
       field<&Block::trusses>("trusses", "the trusses by mark and greatest space, or by their places").needed(),
       field<&Block::roof_braces>("roof_braces",
                                  "the straps in the plane of the roof: { use, slope, foot, head, up_to }; left out: "

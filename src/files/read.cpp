@@ -3,6 +3,7 @@
 #include "files/embedded.hpp"
 #include "files/fields.hpp"
 #include "files/sha256.hpp"
+#include "files/tried.hpp"
 #include "job/nearest.hpp"
 #include "job/path.hpp"
 #include "job/settle.hpp"
@@ -267,10 +268,10 @@ Opened read_job(std::string_view text, std::string_view file,
   return read_with(text, file, find, method);
 }
 
-Opened open_job(const std::string& path, std::string_view method) {
+Opened open_job(const std::string& path, std::string_view method, const std::vector<std::string>& changes) {
   Unreadable why;
   const std::filesystem::path job(path);
-  const std::optional<std::string> text = bytes_of(job, why);
+  std::optional<std::string> text = bytes_of(job, why);
   if (!text) return {std::nullopt, {{path, 0, 0, 0, std::move(why.code), std::move(why.message), {}, {}}}};
   const Find find = [&](std::string_view name, Unreadable& other_why) -> std::optional<OtherFile> {
     const std::filesystem::path beside = job.parent_path() / std::string(name);
@@ -284,7 +285,19 @@ Opened open_job(const std::string& path, std::string_view method) {
       return OtherFile{std::string(name), std::string(built_in->text)};
     return std::nullopt;
   };
-  return read_with(*text, path, find, method);
+  std::vector<Tried> tried;
+  for (const std::string& change : changes) {
+    Changed c = with_change(*text, path, change);
+    if (!c.problems.empty()) return {std::nullopt, std::move(c.problems)};
+    *text = std::move(c.text);
+    if (c.tried) tried.push_back(*std::move(c.tried));
+  }
+  Opened opened = read_with(*text, path, find, method);
+  if (opened.house)
+    for (const Tried& t : tried)
+      opened.house->tried.push_back(
+          {t.key, t.value, t.before, t.line == 0 ? std::string() : fmt::format("{}:{}", path, t.line)});
+  return opened;
 }
 
 }  // namespace belay

@@ -32,7 +32,9 @@ inline constexpr std::size_t most_problems = 200;
 // Reads a job and its fixings file, which is looked for beside the job, then among the embedded `fixings/NAME`.
 // method: by which of several sites the house is judged ("asce-7-16", "ASCE 7-16"); "all": the house stands with the
 // first, and its fixings' basis is not compared with any; "": as the job says.
-Opened open_job(const std::string& path, std::string_view method = {});
+// changes: each `KEY = VALUE` is put into the job's text before it is read (see files/tried.hpp); the file stays as it
+// is.
+Opened open_job(const std::string& path, std::string_view method = {}, const std::vector<std::string>& changes = {});
 
 // The same from memory. `file`: the job's name for messages. `other_file`: the text of a fixings file by the name that
 // the job gives, or nothing.

@@ -204,6 +204,7 @@ class BlocksSettling : private Slips {
     foreign(w.keys->floor_level.has_value(), "floor_level",
             "slab = ...: this floor's level above that one's, negative when it is set down");
     foreign(w.keys->wall_weight.has_value(), "wall_weight", "it holds for all blocks");
+    foreign(w.keys->ceiling.has_value(), "ceiling", "it holds for all blocks");
     if (main_keys().floor_level && main_.floor_level + w.wing.level < -same_place)
       slip(under(w.path, "slab"), "floor-below-the-ground",
            fmt::format("the floor of block {} would stand {} below the ground", w.wing.name,

@@ -127,6 +127,7 @@ struct Block {  // [block.NAME]; place, slab: of one that stands against another
   Maybe<WallNames> walls;
   Maybe<Roof> roof;
   Maybe<Pressure> wall_weight;
+  Maybe<std::string> ceiling;
   Maybe<std::vector<TrussRow>> trusses;
   Maybe<std::vector<RoofBraceRow>> roof_braces;
 };

@@ -253,6 +253,7 @@ class Settling : private Slips {
     house_.floor_level = b.floor_level.value_or(zero<Length>());
     if (b.height) house_.height = b.height->ground.value_or(zero<Length>());
     house_.wall_weight = b.wall_weight.value_or(zero<Pressure>());
+    house_.ceiling = ceiling(b.ceiling);
     if (!b.wall_weight && !unread(under(at_, "wall_weight")))
       remark("no wall weight is given: none is counted against lifting or tipping");
     if (b.roof) {
@@ -747,6 +748,12 @@ class Settling : private Slips {
     bool frames_turned = false;
   };
   // The key by which a wall has the run of another.
+  // Not one of the words: refused where it was read.
+  static Ceiling ceiling(const Maybe<std::string>& word) {
+    for (const Ceiling c : {Ceiling::flexible, Ceiling::rigid})
+      if (word == words(c)) return c;
+    return Ceiling::both;
+  }
   static std::string_view repeats_by(const raw::Wall& w) { return w.mirror_of ? "mirror_of" : "same_as"; }
   static const Maybe<std::string>& repeated(const raw::Wall& w) { return w.mirror_of ? w.mirror_of : w.same_as; }
   const Storey* storey(Floor f) const {

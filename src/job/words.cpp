@@ -12,6 +12,15 @@ std::string_view words(Basis b) {
   throw std::logic_error("a basis that is not in the list");
 }
 
+std::string_view words(Ceiling c) {
+  switch (c) {
+    case Ceiling::flexible: return "flexible";
+    case Ceiling::rigid: return "rigid";
+    case Ceiling::both: return "both";
+  }
+  throw std::logic_error("a ceiling that is not in the list");
+}
+
 std::string_view words(Together t) {
   switch (t) {
     case Together::sum: return "straight sum";

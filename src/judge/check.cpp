@@ -87,7 +87,10 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
   r.push_back({"ceiling strength",
                "that the ceiling carries the wind to the bracing lines, and its fixing to them, is taken for granted",
                ""});
-  r.push_back({"rigid ceiling", "lines share the wind as under a flexible ceiling", ""});
+  if (e.house.ceiling == Ceiling::flexible)
+    r.push_back({"rigid ceiling", "lines share the wind as under a flexible ceiling", "ceiling"});
+  if (e.house.ceiling == Ceiling::rigid)
+    r.push_back({"flexible ceiling", "lines share the wind as under a ceiling that is stiff in its plane", "ceiling"});
   const bool hip = e.shape.roof == RoofShape::hip;
   // Under a roof without a rise a job cannot ask for it.
   const bool may_ask = e.shape.rise > zero<Length>();
@@ -675,20 +678,20 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .by_others = std::move(by_others),
                 .roof = roof_said(house, e.shape, e.forces.roof.members(), e.forces.roof.bearings()),
                 .mirror = house.mirror,
-                .blocks = blocks_said(house)};
+                .blocks = blocks_said(house),
+                .tried = house.tried};
 }
 
 Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link,
                 const Units& units) {
   const Engine e(house, method, practice);
   const Link& l = result.links.at(link);
-  const auto decides = std::find_if(e.loads.cases.begin(), e.loads.cases.end(),
-                                    [&](const LoadCase& k) { return k.id == l.load_case.id; });
-  if (decides == e.loads.cases.end() && !l.load_case.id.empty())
+  const auto decides = e.judge.case_named(l.load_case);
+  if (!decides && !l.load_case.id.empty())
     throw std::logic_error("a result that belongs to another house: its load case is not there");
-  const auto c = decides == e.loads.cases.end() ? 0 : static_cast<std::size_t>(decides - e.loads.cases.begin());
+  const std::size_t c = decides.value_or(0);
   Working w(units);
-  e.wind.tell(c, w);
+  e.wind.tell(e.forces.wind_of(c), w);
   e.judge.tell(link, c, w);
   return w;
 }

@@ -297,13 +297,13 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       // Weight and wind that press are no case of those that lift: never combined with the others.
       const bool judged = judges_press(f_, b, f_.roof.member_of(s.a));
       if (presses_)
-        add("press", f_.roof.press(c, s.a), judged ? of(b->press) : std::nullopt,
+        add("press", f_.roof.press(f_.wind_of(c), s.a), judged ? of(b->press) : std::nullopt,
             judged ? Role::single : Role::reported);
       break;
     }
     case Of::valley: {
       const Bracket* b = find(x.brackets, name);
-      add("uplift", not_below_zero(f_.valleys.uplift(c, s.a)),
+      add("uplift", not_below_zero(f_.valleys.uplift(f_.wind_of(c), s.a)),
           b ? std::optional(design_force(b->terms, b->uplift, "C", nullptr)) : std::nullopt);
       break;
     }
@@ -331,13 +331,13 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     }
     case Of::roof_plane: {
       const bool stated = !roof_bracing_.planes[s.a].straps.empty();
-      add("along", roof_bracing_.plane_force(c, s.a, s.sense),
+      add("along", roof_bracing_.plane_force(f_.wind_of(c), s.a, s.sense),
           stated ? std::optional(roof_bracing_.plane_holds(s.a, s.sense)) : std::nullopt);
       break;
     }
     case Of::roof_brace: {
-      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
-      add("tension", roof_bracing_.tension(c, s.a), roof_bracing_.holds_counted(s.a));
+      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(f_.wind_of(c), s.a);
+      add("tension", roof_bracing_.tension(f_.wind_of(c), s.a), roof_bracing_.holds_counted(s.a));
       add("foot along", foot.along, std::nullopt, Role::reported);
       add("foot inwards", foot.across, std::nullopt, Role::reported);
       add("foot up", foot.lift, std::nullopt, Role::reported);
@@ -415,7 +415,9 @@ Judge::Deciding Judge::deciding_case(const LinkSeed& s) const {
   if (s.of == Of::spacing) return r;
   int most_grave = -1;
   double most_use = -1.0, most_demand = -1.0;
-  for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
+  // What no bracing line has a part in is the same under either ceiling.
+  const std::size_t cases = braced(s) ? f_.cases() : f_.loads.cases.size();
+  for (std::size_t c = 0; c < cases; ++c) {
     const Parts p = parts(s, c);
     r.acting.push_back(acting(p));
     double use = 0.0;
@@ -441,6 +443,45 @@ Judge::Deciding Judge::deciding_case(const LinkSeed& s) const {
     }
   }
   return r;
+}
+
+bool Judge::braced(const LinkSeed& s) const {
+  switch (s.of) {
+    case Of::bracket:
+    case Of::floor_tie:
+    case Of::floor_fixing:
+    case Of::line:
+    case Of::brace:
+    case Of::support:
+    case Of::loose_end:
+    case Of::compression:
+    case Of::compression_below:
+    case Of::ground: return true;
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::plate:
+    case Of::loose_jamb: return !crossings_to(s).empty();
+    default: return false;
+  }
+}
+// "": the link has the same to hold under the other ceiling, or the job asks for a flexible one alone.
+std::string_view Judge::ceiling_of(const LinkSeed& s, std::size_t c) const {
+  if (f_.house.ceiling == Ceiling::flexible || !braced(s)) return {};
+  if (f_.house.ceiling == Ceiling::both) {
+    const std::size_t under_other = c < f_.loads.cases.size() ? c + f_.loads.cases.size() : f_.wind_of(c);
+    const Parts here = parts(s, c), there = parts(s, under_other);
+    bool same = true;
+    for (std::size_t i = 0; i < here.count; ++i) same = same && here.part[i].demand.si == there.part[i].demand.si;
+    if (same) return {};
+  }
+  return words(f_.under_rigid(c) ? Ceiling::rigid : Ceiling::flexible);
+}
+std::optional<std::size_t> Judge::case_named(const CaseName& name) const {
+  for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
+    if (f_.of(c).id != name.id) continue;
+    return name.ceiling == words(Ceiling::rigid) && f_.house.ceiling == Ceiling::both ? c + f_.loads.cases.size() : c;
+  }
+  return std::nullopt;
 }
 
 // ---- what is said of a link -----------------------------------------------------------------------------------------
@@ -744,11 +785,10 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::girder_bracket:
     case Of::bracket: {
       if (part == "press")
-        return only("weight and wind pressing down", pressing_words(f_.loads.cases[c]), f_.roof.press(c, s.a));
+        return only("weight and wind pressing down", pressing_words(f_.of(c)), f_.roof.press(f_.wind_of(c), s.a));
       if (part == "across")
-        return only("wind square on to the upper half of the wall", f_.loads.cases[c].wind, f_.bracket_across(c, s.a));
-      if (part == "along")
-        return only("its part of the wall's racking", f_.loads.cases[c].wind, f_.bracket_along(c, s.a));
+        return only("wind square on to the upper half of the wall", f_.of(c).wind, f_.bracket_across(c, s.a));
+      if (part == "along") return only("its part of the wall's racking", f_.of(c).wind, f_.bracket_along(c, s.a));
       auto r = f_.uplift_made_of(c, s.a);
       const Force u = f_.uplift(c, s.a);
       if (u < zero<Force>()) r.push_back({"pressed down: counted as nothing", "", -u});
@@ -756,7 +796,7 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     }
     case Of::valley: {
       auto r = f_.valleys.made_of(c, s.a);
-      const Force u = f_.valleys.uplift(c, s.a);
+      const Force u = f_.valleys.uplift(f_.wind_of(c), s.a);
       if (u < zero<Force>()) r.push_back({"it stays down: counted as nothing", "", -u});
       return r;
     }
@@ -766,8 +806,7 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::floor_tie: return f_.pull_made_of(c, f_.crossings[s.a].wall, f_.crossings[s.a].support);
     case Of::floor_fixing:
       if (part == "across")
-        return only("wind square on to the upper half of the wall", f_.loads.cases[c].wind,
-                    f_.floor_fixing_across(c, s.a));
+        return only("wind square on to the upper half of the wall", f_.of(c).wind, f_.floor_fixing_across(c, s.a));
       if (part == "along")
         return only("its share of line " + f_.lines[s.a].name, "line " + f_.lines[s.a].name,
                     f_.floor_fixing_along(c, s.a));
@@ -778,11 +817,11 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::roof_brace: {
       const Side slope = f_.house.roof_braces[s.a].slope;
       const std::string from = roof_plane_words(slope, f_.shape.ridge, roof_bracing_.pulled_in(c, s.a));
-      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(c, s.a);
+      const RoofBracing::Foot_pull foot = roof_bracing_.foot_pull(f_.wind_of(c), s.a);
       if (part == "foot along") return only("its part along the wall", from, foot.along);
       if (part == "foot inwards") return only("the level part of its pull up the slope", from, foot.across);
       if (part == "foot up") return only("the upright part of its pull up the slope", from, foot.lift);
-      return only("its share of the slope's force, at its angle", from, roof_bracing_.tension(c, s.a));
+      return only("its share of the slope's force, at its angle", from, roof_bracing_.tension(f_.wind_of(c), s.a));
     }
     case Of::line: {
       const Force v = f_.line_force(c, s.a);
@@ -796,7 +835,7 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::ground:
       if (part == "along") return only("its share of the brace's push", "the brace beside it", f_.along(c, s.a, s.b));
       if (part == "across")
-        return only("wind square on to the lower half of the wall", f_.loads.cases[c].wind, f_.across(c, s.a, s.b));
+        return only("wind square on to the lower half of the wall", f_.of(c).wind, f_.across(c, s.a, s.b));
       if (part == "slide") return only("along and across as one force", "", f_.slide(c, s.a, s.b));
       return f_.pull_made_of(c, s.a, s.b);
     case Of::compression: {
@@ -938,17 +977,53 @@ Length Judge::gap_behind(const LinkSeed& s) const {
   Length gap = zero<Length>();
   if (s.of != Of::support) return gap;
   bool shares = false;
-  for (std::size_t c = 0; c < f_.loads.cases.size() && !shares; ++c)
+  for (std::size_t c = 0; c < f_.cases() && !shares; ++c)
     shares = racked(s.a, s.b, c) || f_.along(c, s.a, s.b) > zero<Force>();
   for (const BraceAt& b : f_.braces)
     if (shares && b.wall == s.a) gap = std::max(gap, f_.lines[b.line].gap);
   return gap;
 }
 
+// The bracing lines whose force is in what the link has to hold.
+std::set<std::size_t> Judge::lines_behind(const LinkSeed& s, std::size_t c) const {
+  std::set<std::size_t> r;
+  const auto of_wall = [&](std::size_t wall) {
+    for (const BraceAt& b : f_.braces)
+      if (b.wall == wall) r.insert(b.line);
+  };
+  switch (s.of) {
+    case Of::bracket:
+      if (f_.bracket_along(c, s.a) != zero<Force>())
+        for (const Foot& foot : f_.roof.bearings()[s.a].feet)
+          for (std::size_t l = 0; l < f_.lines.size(); ++l)
+            for (const LineWall& p : f_.lines[l].parts)
+              if (p.wall == foot.wall) r.insert(l);
+      break;
+    case Of::floor_fixing:
+    case Of::line: r.insert(s.a); break;
+    case Of::brace:
+    case Of::compression:
+    case Of::compression_below:
+      r.insert(f_.braces[s.a].line);
+      for (std::size_t l = 0; l < f_.lines.size(); ++l)
+        if (s.of == Of::compression && f_.line_below(l) == f_.braces[s.a].line) r.insert(l);
+      break;
+    case Of::loose_end: of_wall(s.a); break;
+    case Of::support:
+    case Of::ground:
+      if (racked(s.a, s.b, c) || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>())) of_wall(s.a);
+      break;
+    default: break;
+  }
+  for (const std::size_t x : crossings_to(s))
+    if (racked(f_.crossings[x].wall, f_.crossings[x].support, c)) of_wall(f_.crossings[x].wall);
+  return r;
+}
+
 // The figures behind what crosses the floor.
 Marks Judge::marks_across(std::size_t crossing, std::size_t c) const {
   const Crossing& x = f_.crossings[crossing];
-  const LoadCase& k = f_.loads.cases[c];
+  const LoadCase& k = f_.of(c);
   Marks m = 0;
   if (f_.roof_lands(x.wall, x.support)) m |= marks_of_roof(k);
   if (racked(x.wall, x.support, c)) m |= k.marks_push;
@@ -957,13 +1032,14 @@ Marks Judge::marks_across(std::size_t crossing, std::size_t c) const {
 
 // The figures behind one link in one case.
 Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
-  const LoadCase& k = f_.loads.cases[c];
+  const LoadCase& k = f_.of(c);
   const Marks net = marks_of_roof(k);
   Marks m = 0;
   const auto pressed = [&] {  // where the sheet says what may press on it, and something does
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
-    return judges_press(f_, b, f_.roof.member_of(s.a)) && f_.roof.press(c, s.a) > zero<Force>() ? k.marks_down
-                                                                                                : Marks{0};
+    return judges_press(f_, b, f_.roof.member_of(s.a)) && f_.roof.press(f_.wind_of(c), s.a) > zero<Force>()
+               ? k.marks_down
+               : Marks{0};
   };
   switch (s.of) {
     case Of::girder_bracket: m = net | pressed(); break;
@@ -1019,7 +1095,8 @@ void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& 
   Marks m = 0, p = 0;
   bool pushed = false;          // in some case a brace brings force to this fixing
   std::set<std::size_t> above;  // walls whose braces do so across the floor
-  for (std::size_t c = 0; c < f_.loads.cases.size(); ++c) {
+  const std::size_t cases = deciding.acting.empty() ? f_.cases() : deciding.acting.size();
+  for (std::size_t c = 0; c < cases; ++c) {
     if (deciding.acting.empty() ? !acts(s, c) : !deciding.acting[c]) continue;
     m |= marks_in(s, c);
     const bool at_support = s.of == Of::support || s.of == Of::ground;
@@ -1028,6 +1105,8 @@ void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& 
     for (const std::size_t x : crossings_to(s))
       if (racked(f_.crossings[x].wall, f_.crossings[x].support, c)) above.insert(f_.crossings[x].wall);
     if (s.of == Of::spacing) break;
+    if (f_.under_rigid(c))
+      for (const std::size_t line : lines_behind(s, c)) p |= f_.marks_of_stiffness(c, line);
   }
   for (const BraceAt& b : f_.braces) {
     const bool on_line = s.of == Of::line && b.line == s.a;
@@ -1157,14 +1236,14 @@ Link Judge::link(std::size_t i) const {
   const LinkSeed& s = seeds_[i];
   const Deciding deciding = deciding_case(s);
   const std::size_t c = deciding.load_case;
-  const LoadCase& k = f_.loads.cases[c];
+  const LoadCase& k = f_.of(c);
   Link l{.id = {},
          .kind = std::string(kind_of_seed(s, f_)),
          .where = {},
          .fixing = {},
          .fixing_source = {},
          .fixing_demo = false,
-         .load_case = {k.id, k.wind, k.inside, k.combination.name},
+         .load_case = {k.id, k.wind, k.inside, k.combination.name, std::string(ceiling_of(s, c))},
          .parts = {},
          .use = std::nullopt,
          .conditions = conditions(s),
@@ -1275,9 +1354,10 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       }
       compare(symbol, lift, t, b ? std::optional(b->uplift) : std::nullopt, "uplift");
       // Where the wind lifts more than the weight presses there is nothing to tell of it.
-      if (presses_ && judges_press(f_, b, f_.roof.member_of(s.a)) && f_.roof.press(c, s.a) > zero<Force>()) {
+      if (presses_ && judges_press(f_, b, f_.roof.member_of(s.a)) &&
+          f_.roof.press(f_.wind_of(c), s.a) > zero<Force>()) {
         const std::size_t lifts = uses.size();
-        compare(f_.roof.press_symbol(s.a), f_.roof.press(c, s.a, &w), t, b->press, "press");
+        compare(f_.roof.press_symbol(s.a), f_.roof.press(f_.wind_of(c), s.a, &w), t, b->press, "press");
         uses.erase(uses.begin() + static_cast<std::ptrdiff_t>(lifts), uses.end());  // never combined with the others
       }
       if (s.of == Of::bracket) {
@@ -1290,7 +1370,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::valley: {
       const Bracket* b = find(x.brackets, name);
       const std::string u = fmt::format("U_v{}", s.a + 1);
-      Force lift = f_.valleys.uplift(c, s.a, &w);
+      Force lift = f_.valleys.uplift(f_.wind_of(c), s.a, &w);
       std::string symbol = u;
       if (lift < zero<Force>()) {
         given(&w, "nothing", "it stays down: no uplift", zero<Force>(), "statics");
@@ -1333,19 +1413,19 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       break;
     }
     case Of::roof_plane: {
-      const Force p = roof_bracing_.plane_force(c, s.a, s.sense, &w);
+      const Force p = roof_bracing_.plane_force(f_.wind_of(c), s.a, s.sense, &w);
       if (!(p > zero<Force>())) break;
       brace_and_line(p, "P", roof_bracing_.plane_holds(s.a, s.sense, &w), "C_p");
       break;
     }
     case Of::roof_brace: {
-      const Force t = roof_bracing_.tension(c, s.a, &w);
+      const Force t = roof_bracing_.tension(f_.wind_of(c), s.a, &w);
       if (!(t > zero<Force>())) {  // its angle may say why
         roof_bracing_.tell_angle(s.a, w);
         end_here();
         break;
       }
-      roof_bracing_.foot_pull(c, s.a, &w);
+      roof_bracing_.foot_pull(f_.wind_of(c), s.a, &w);
       for (std::size_t n = w.steps.size() - 2; n < w.steps.size(); ++n) ends.push_back(n);
       w.heading("Against " + std::string(name));
       brace_and_line(t, "T", roof_bracing_.holds(s.a, &w), "C_b");

@@ -56,6 +56,8 @@ class Judge {
   Link link(std::size_t i) const;
   // Whether the link has something to hold in that case.
   bool acts(std::size_t i, std::size_t load_case) const { return acts(seeds_[i], load_case); }
+  // The case that a link of the same house says decides; nothing where it is none of its cases.
+  std::optional<std::size_t> case_named(const CaseName&) const;
   // Walls of the first floor whose braces bring force to the link across the floor.
   std::set<std::size_t> walls_above(std::size_t i) const;
   // Tells the steps of one link in one case, down to its use.
@@ -100,7 +102,10 @@ class Judge {
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
   static bool acting(const Parts&);
+  std::set<std::size_t> lines_behind(const LinkSeed&, std::size_t load_case) const;
   bool of_no_case(const LinkSeed&) const;  // the same in every load case
+  bool braced(const LinkSeed&) const;      // what bracing lines have to hold may come to it
+  std::string_view ceiling_of(const LinkSeed&, std::size_t load_case) const;
   std::set<std::size_t> verandas_to(const LinkSeed&) const;
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
   const Stud& stud_of(const LinkSeed&) const;

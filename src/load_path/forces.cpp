@@ -406,9 +406,22 @@ std::set<std::size_t> Forces::verandas_to(std::size_t wall, std::size_t support)
 // What has been computed is remembered, case by case, in the order in which one thing rests on another; what is asked
 // for before its turn is worked out when it is asked for.
 void Forces::compute_all() {
-  memo_.resize(loads.cases.size());
-  for (std::size_t c = 0; c < loads.cases.size(); ++c) {
+  memo_.resize(cases());
+  for (std::size_t c = 0; c < cases(); ++c) {
     Remembered& m = memo_[c];
+    // What no bracing has a part in is the same under either ceiling.
+    if (const Remembered& flexible = memo_[wind_of(c)]; c != wind_of(c)) {
+      m.bracket_across = flexible.bracket_across;
+      m.across = flexible.across;
+      if (!house.first) {
+        m.stud = flexible.stud;
+        m.roof_on = flexible.roof_on;
+      }
+    }
+    if (under_rigid(c))
+      for (const Floor f : {Floor::ground, Floor::first})
+        for (std::size_t b = 0; b <= house.wings.size(); ++b)
+          m.rigid.push_back(f == Floor::ground || house.first ? rigid_floor(c, f, b) : RigidFloor{});
     const auto each = [](Remembered::Forces_of& to, std::size_t count, const auto& compute) {
       to.resize(count);
       for (std::size_t i = 0; i < count; ++i) to[i] = compute(i);
@@ -812,6 +825,11 @@ Forces::LineSum Forces::line_sum(std::size_t c, std::size_t line) const {
 Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
   if (const auto known = remembered(memo_[c].line, line); known && (!w || !w->first(fmt::format("line {}", line))))
     return *known;
+  if (under_rigid(c))
+    if (const auto rigid = rigid_line(c, line)) {
+      if (w) tell_rigid_line(c, line, *rigid, *w);
+      return rigid->force;
+    }
   const LineSum all = line_sum(c, line);
   if (!w) return all.force;
   for (const FromAbove& a : all.above)
@@ -820,23 +838,30 @@ Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
   return all.force;
 }
 
-// What ceilings bring to a line, in size: its force without what the lines above hand down, since no truss stands
-// between the floor and the walls below it.
+// What ceilings bring to a line through the brackets above it, in size: its force without what the first floor hands
+// down, since no truss stands between that floor and the walls below it.
 As<Force> Forces::through_brackets(std::size_t c, std::size_t line, Working* w) const {
   const Force v = line_force(c, line, w);
-  const LineSum all = line_sum(c, line);
-  if (all.above.empty()) return as(w ? line_symbol(line) : std::string(), size(v));
-  const Force own = sum_of_rows(all.rows, true);
+  const auto whole = [&] { return as(w ? line_symbol(line) : std::string(), size(v)); };
+  if (!under_the_floor(line)) return whole();
+  std::vector<As<Force>> rows;  // positive the way in which the line is pushed
+  if (under_rigid(c) && rigid_line(c, line)) {
+    rows = rigid_shares_of_wings(c, line);
+  } else {
+    const LineSum all = line_sum(c, line);
+    for (std::size_t i = 0; i < all.rows.size() && !all.above.empty(); ++i)
+      rows.push_back(as(w ? fmt::format("R_{}{}", i + 1, of_floor(lines[line].floor)) : std::string(),
+                        v < zero<Force>() ? -all.rows[i].value : all.rows[i].value));
+  }
+  if (rows.empty()) return whole();
+  Force own = zero<Force>();
+  for (const As<Force>& row : rows) own += row.quantity;
   if (!w) return as("", size(own));
   const std::string symbol = "V_c," + in_symbol(house.walls[lines[line].walls.front()].name),
-                    words = fmt::format("what ceilings bring to line {}, without the lines above it", lines[line].name);
-  const bool against = own != zero<Force>() && (own < zero<Force>()) != (v < zero<Force>());
-  if (against) return as(symbol, given(w, symbol, words + ": the other way", size(own), "the sum of the line's rows"));
-  std::vector<As<Force>> told;
-  for (std::size_t i = 0; i < all.rows.size(); ++i)
-    told.push_back(as(fmt::format("R_{}{}", i + 1, of_floor(lines[line].floor)),
-                      v < zero<Force>() ? -all.rows[i].value : all.rows[i].value));
-  return as(symbol, total<Force>(w, symbol, words, "sum", told));
+                    words = fmt::format("what ceilings bring to line {}, without the floor above", lines[line].name);
+  if (own < zero<Force>())
+    return as(symbol, given(w, symbol, words + ": the other way", size(own), "the sum of the line's rows"));
+  return as(symbol, total<Force>(w, symbol, words, "sum", rows));
 }
 
 // Told in the direction in which the line is pushed, so that V is positive; pushes the other way count negative in it.
@@ -909,10 +934,14 @@ As<Force> Forces::tell_from_above(std::size_t c, std::size_t line, const FromAbo
 
 Force Forces::exact_line_force(std::size_t c, std::size_t line) const {
   if (const auto known = remembered(memo_[c].exact_line, line)) return *known;
+  if (under_rigid(c))
+    if (const auto rigid = rigid_line(c, line)) return rigid->direct + rigid->turned;
   return sum_of_rows(from_above(c, line, true), true, sum_of_rows(line_rows(c, line), true));
 }
 
 std::vector<Piece_of_demand> Forces::line_made_of(std::size_t c, std::size_t line) const {
+  if (under_rigid(c))
+    if (const auto rigid = rigid_line(c, line)) return rigid_line_made_of(c, line, *rigid);
   // Rows of one push are one entry: the builder asks which part of the face pushes, not which bay.
   const LineSum all = line_sum(c, line);
   const double sign = all.force < zero<Force>() ? -1.0 : 1.0;

@@ -5,6 +5,7 @@
 // once.
 #pragma once
 #include "capacity/capacity.hpp"
+#include "load_path/ceiling.hpp"
 #include "load_path/roof.hpp"
 #include "load_path/set_out.hpp"
 #include "load_path/valley.hpp"
@@ -94,6 +95,12 @@ class Forces {
   const Table& practice;
 
   bool cyclonic() const { return cyclonic_; }
+  // Every function below takes a case: one of the wind's under the ceiling that the job states. Where it wants both,
+  // all of the wind's stand under a flexible ceiling first, and again in the same order under a rigid one.
+  std::size_t cases() const { return loads.cases.size() * (house.ceiling == Ceiling::both ? 2 : 1); }
+  std::size_t wind_of(std::size_t c) const { return c < loads.cases.size() ? c : c - loads.cases.size(); }
+  bool under_rigid(std::size_t c) const { return house.ceiling == Ceiling::rigid || c >= loads.cases.size(); }
+  const LoadCase& of(std::size_t c) const { return loads.cases[wind_of(c)]; }
   std::size_t brace_on(std::size_t wall, std::size_t piece) const;        // index of the brace that stands there
   std::optional<std::size_t> line_of(std::size_t wall, Length at) const;  // the bracing line of that place of the wall
   // Of the main block, where an inside wall stands at a wing's joint.
@@ -102,11 +109,13 @@ class Forces {
 
   // ---- roof
   Force uplift(std::size_t load_case, std::size_t bearing, Working* w = nullptr) const {
-    return roof.uplift(load_case, bearing, w);
+    return roof.uplift(wind_of(load_case), bearing, w);
   }
-  Force exact_uplift(std::size_t load_case, std::size_t bearing) const { return roof.exact_uplift(load_case, bearing); }
+  Force exact_uplift(std::size_t load_case, std::size_t bearing) const {
+    return roof.exact_uplift(wind_of(load_case), bearing);
+  }
   std::vector<Piece_of_demand> uplift_made_of(std::size_t load_case, std::size_t bearing) const {
-    return roof.uplift_made_of(load_case, bearing);
+    return roof.uplift_made_of(wind_of(load_case), bearing);
   }
   // Of a bearing on walls; at a corner the greater of its two walls'. Nothing on inside walls and on other members.
   Force bracket_across(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
@@ -138,6 +147,8 @@ class Forces {
   Force line_capacity(std::size_t load_case, std::size_t line, Working* = nullptr) const;
   std::string line_symbol(std::size_t line) const;      // under which its working tells the force, in size
   std::string capacity_symbol(std::size_t line) const;  // and what it can hold
+  // From-memory entries of the practice table behind the stiffness by which a rigid ceiling gives the line its share.
+  std::uint64_t marks_of_stiffness(std::size_t load_case, std::size_t line) const;
   // The ground floor's line in the main block under one of the first floor's, within reach of it; none: the floor would
   // have to carry its force to lines beside it.
   std::optional<std::size_t> line_below(std::size_t line) const;
@@ -217,7 +228,6 @@ class Forces {
   void lay_out_crossings();
   void compute_all();
 
-  const LoadCase& of(std::size_t c) const { return loads.cases[c]; }
   // Part of a push that a line takes: value positive to the right or to the back; positive: the push itself goes there.
   // symbol: of the pressure; beside: the line that the other share goes to.
   struct LineRow {
@@ -245,12 +255,31 @@ class Forces {
     Force force;
   };
   LineSum line_sum(std::size_t c, std::size_t line) const;
+  // Under a rigid ceiling. A line's shares of every block whose ceiling it props; nothing where no brace of it holds in
+  // the sense in which it is moved, or no line the ceiling: then it is asked for its part under a flexible one.
+  struct RigidFloor {
+    std::vector<std::size_t> lines;  // of the block, both ways
+    std::vector<StiffLine> stiff;
+    std::vector<Force> stiffness;
+    std::vector<CeilingPush> pushes;
+    std::optional<RigidShare> share[2];  // for lines that run across, up
+  };
+  RigidFloor rigid_floor(std::size_t c, Floor, std::size_t block) const;
+  const RigidFloor& remembered_floor(std::size_t c, Floor, std::size_t block) const;
+  struct RigidLine {
+    Force direct, turned, force;  // of all blocks together; turning that relieves is left out of the force
+  };
+  std::optional<RigidLine> rigid_line(std::size_t c, std::size_t line) const;
+  std::uint64_t marks_of_capacity(std::size_t line) const;
+  void tell_rigid_line(std::size_t c, std::size_t line, const RigidLine&, Working&) const;
+  std::vector<Piece_of_demand> rigid_line_made_of(std::size_t c, std::size_t line, const RigidLine&) const;
   std::vector<LineRow> line_rows(std::size_t c, std::size_t line) const;
   void add_line_rows(std::size_t c, std::size_t line, std::size_t block, std::vector<LineRow>&) const;
   std::vector<FromAbove> from_above(std::size_t c, std::size_t line, bool exact) const;
   void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, const std::vector<FromAbove>&,
                  bool negative, Working&) const;
   As<Force> through_brackets(std::size_t c, std::size_t line, Working*) const;
+  std::vector<As<Force>> rigid_shares_of_wings(std::size_t c, std::size_t line) const;
   As<Force> tell_from_above(std::size_t c, std::size_t line, const FromAbove&, bool negative, Working&) const;
   std::vector<std::size_t> lines_running(Along, Floor) const;
   std::vector<std::size_t> lines_of_block(Along, Floor, std::size_t block) const;
@@ -278,6 +307,7 @@ class Forces {
     using Forces_of = std::vector<std::optional<Force>>;
     Forces_of stud, line, exact_line, brace, brace_counted, line_capacity, bracket_across, bracket_along;
     std::vector<Forces_of> roof_on, pull, along, across;
+    std::vector<RigidFloor> rigid;  // by floor and block
   };
   std::vector<Remembered> memo_;
 };

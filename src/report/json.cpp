@@ -130,8 +130,8 @@ template <class Writer> class Form {
   void gust(std::string_view k, std::optional<Speed> v) {
     quantity(k, v && *v > zero<Speed>() ? std::optional<Value>(belay::value(*v)) : std::nullopt);
   }
-  void counts(const Counts& c) {
-    object("counts", [&] {
+  void counts(const Counts& c, std::string_view under = "counts") {
+    object(under, [&] {
       count("pass", c.pass);
       count("fail", c.fail);
       count("not_judged", c.not_judged);
@@ -180,6 +180,45 @@ template <class Writer> class Told : Form<Writer> {
  public:
   Told(Writer& w, const Result& r) : F(w, units_of(r.print)), r_(r) {}
 
+  // What would make failing links hold. greatest_space: of the anchors named by `fixing`, where that is what changes.
+  void remedies() {
+    const Remedies& all = r_.remedies;
+    list("remedies", all.each, [&](const Remedy& x) {
+      w_.StartObject();
+      list("links", x.links, [&](std::size_t i) { w_.String(r_.links.at(i).id); });
+      text("instead_of", x.now.name);
+      text("by", x.now.by);
+      text("at", x.now.at);
+      text("fixing", x.fixing);
+      quantity("greatest_space", x.spacing ? std::optional<Value>(belay::value(*x.spacing)) : std::nullopt);
+      text("wall", x.wall);
+      list("braces", x.braces, [&](const Remedy::More& b) {
+        w_.StartObject();
+        text("longer", b.longer);
+        text("fixing", b.fixing);
+        F::place_on_wall("from", b.from);
+        F::place_on_wall("to", b.to);
+        w_.EndObject();
+      });
+      use("greatest_use", x.greatest_use);
+      counts(x.then, "then");
+      w_.EndObject();
+    });
+    F::words_of("no_remedy_for", all.none_for);
+    list("strong_enough_but", all.strong_enough, [&](const Remedies::StrongEnough& s) {
+      w_.StartObject();
+      text("kind", s.kind);
+      text("fixing", s.fixing);
+      text("condition", s.unmet.name);
+      text("needs", s.unmet.needs);
+      text("has", s.unmet.has);
+      w_.EndObject();
+    });
+    if (all.together) return counts(*all.together, "with_all_remedies");
+    key("with_all_remedies");
+    w_.Null();
+  }
+
   void all() {
     w_.StartObject();
     text("format", "belay-result/1");
@@ -187,6 +226,14 @@ template <class Writer> class Told : Form<Writer> {
     list("tables", std::vector<std::string>{r_.table}, [&](const std::string& t) { w_.String(t); });
     job(r_);
     blocks();
+    list("tried", r_.tried, [&](const TriedChange& t) {
+      w_.StartObject();
+      text("key", t.key);
+      text("value", t.value);
+      text("before", t.before);
+      text("at", t.at);
+      w_.EndObject();
+    });
     object("site", [&] { site(r_.site); });
     text("verdict", answer(r_.answer));
     key("exit_code");
@@ -210,6 +257,7 @@ template <class Writer> class Told : Form<Writer> {
     });
     not_looked_at(r_.not_looked_at);
     from_memory(r_.from_memory);
+    remedies();
     list("by_others", r_.by_others, [&](const ByOthers& b) {
       w_.StartObject();
       text("what", b.what);
@@ -381,6 +429,7 @@ template <class Writer> class Told : Form<Writer> {
       text("wind", l.load_case.wind);
       text("inside", l.load_case.inside);
       text("combination", l.load_case.combination);
+      text("ceiling", l.load_case.ceiling);
     });
     list("parts", l.parts, [&](const LinkPart& p) { part(p); });
     list("conditions", l.conditions, [&](const Condition& c) {

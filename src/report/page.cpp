@@ -262,6 +262,20 @@ std::string chosen_words(const Chosen& c) {
     by += fmt::format("{}line {}", by.empty() ? "" : ", ", harmless(c.at.substr(colon + 1)));
   return by;
 }
+std::vector<std::string> tried_words(const std::vector<TriedChange>& tried) {
+  std::vector<std::string> out;
+  for (const TriedChange& t : tried) {
+    const std::size_t colon = t.at.find_last_of(':');
+    const std::string there =
+        t.before.empty() || colon == std::string::npos
+            ? std::string("the file says nothing there")
+            : fmt::format("the file says {}, line {}", harmless(t.before), harmless(t.at.substr(colon + 1)));
+    for (std::string& line : wrapped(fmt::format("{} = {}   ({})", harmless(t.key), harmless(t.value), there),
+                                     "Tried, not in the file: ", "  "))
+      out.push_back(std::move(line));
+  }
+  return out;
+}
 std::string case_words(const CaseName& c) {
   std::string all;
   const auto say = [&](std::string_view before, const std::string& part) {
@@ -279,6 +293,7 @@ std::string case_words(const CaseName& c) {
       inside =
           fmt::format("{}, {} {} inside", inside.substr(0, inside.size() - end.size()), shut ? "air" : "wind", plain);
   say(shut ? "house " : "", inside);
+  say("ceiling ", c.ceiling);
   say("", c.combination);
   return all;
 }

@@ -94,6 +94,8 @@ std::string answer_words(const Result&);  // "PASS, IF THESE 3 FIGURES ARE RIGHT
 std::size_t unchecked_figures(const Result&);
 // "Built mirrored left to right: places are as built."; "" when it is built as drawn.
 std::string mirrored_words(const std::optional<Mirror>&);
+// "Tried, not in the file: mark.B.hold_down = ..." with what the file says there; none: no lines.
+std::vector<std::string> tried_words(const std::vector<TriedChange>&);
 std::string with_stop(std::string sentence);  // ends with a full stop
 std::string capitalised(std::string sentence);
 

@@ -296,6 +296,8 @@ void block(Page& p) {
   block_itself(p);
   p.say(h.wall_weight > zero<Pressure>() ? fmt::format("Wall weight {} of wall face", p.q(h.wall_weight))
                                          : "Wall weight: none stated; walls give no help against uplift");
+  p.say(h.ceiling == Ceiling::both ? std::string("Ceiling: taken as flexible and as rigid, the worse for each link")
+                                   : fmt::format("Ceiling: taken as {} alone, as the job says", words(h.ceiling)));
   std::string slab = fmt::format("Slab: {} beyond the frame's outside face", p.long_(h.slab.beyond));
   slab += h.slab.thickness ? fmt::format(", {} thick", p.long_(*h.slab.thickness)) : ", thickness not stated";
   slab += h.slab.concrete ? fmt::format(", concrete {}", strength_text(*h.slab.concrete, p.units()))

@@ -209,6 +209,7 @@ Lines title(const Result& r, std::size_t most) {
     append(out, at_most(wrapped(in_a_row({method, site})), most > 1 ? most - 1 : 1));
   }
   append(out, wrapped(mirrored_words(r.mirror)));
+  append(out, tried_words(r.tried));
   return out;
 }
 
@@ -396,6 +397,78 @@ Lines too_weak(const Result& r, const Weak& d, const Units& u, Look look) {
     line = fmt::format("  {} of the {} {} not shown; --all lists every one.", rest, failing.size(), are);
   out.push_back(std::move(line));
   return out;
+}
+
+// "four hold-downs, one brace".
+std::string links_words(const Result& r, const std::vector<std::size_t>& links) {
+  std::vector<std::pair<std::string, std::size_t>> kinds;
+  for (const std::size_t i : links) {
+    const std::string& kind = r.links.at(i).kind;
+    auto known = std::ranges::find(kinds, kind, &std::pair<std::string, std::size_t>::first);
+    if (known == kinds.end()) known = kinds.insert(kinds.end(), {kind, 0});
+    ++known->second;
+  }
+  std::string s;
+  for (const auto& [kind, n] : kinds)
+    s += fmt::format("{}{} {}", s.empty() ? "" : ", ", small_number(n), kind_words(kind, n != 1));
+  return s;
+}
+std::string change_words(const Remedy& x, const Units& u) {
+  if (x.braces.empty()) {
+    const std::string where = chosen_words({"-", x.now.by, x.now.at});
+    return x.spacing ? fmt::format("{} at most {} apart ({})", harmless(x.fixing), size_text(*x.spacing, u), where)
+                     : fmt::format("{} for {} ({})", harmless(x.fixing), harmless(x.now.name), where);
+  }
+  std::string s = fmt::format("in wall {} ", harmless(x.wall));
+  for (std::size_t i = 0; i < x.braces.size(); ++i) {
+    const Remedy::More& b = x.braces[i];
+    s += i == 0 ? "" : i + 1 == x.braces.size() ? " and " : ", ";
+    s += b.longer.empty() ? fmt::format("one more brace of {}", harmless(b.fixing))
+                          : fmt::format("brace {} longer", harmless(b.longer));
+    s += fmt::format(", {} to {}", place(b.from, u), place(b.to, u));
+  }
+  return s;
+}
+// What would make them hold: one line a change, and what the whole house then does.
+Lines would_hold(const Result& r, std::size_t most, const Units& u) {
+  const Remedies& all = r.remedies;
+  if (all.each.empty() && all.none_for.empty()) return {};
+  Lines changes;
+  for (const Remedy& x : all.each)
+    append(changes, wrapped(fmt::format("{}: {}, at most {}", change_words(x, u), links_words(r, x.links),
+                                        percent_up(x.greatest_use.value)),
+                            "  ", "    "));
+  std::string none;
+  for (const std::string& kind : all.none_for)
+    if (const std::string plural(kind_words(kind, true)); none.find(plural) == std::string::npos)
+      none += (none.empty() ? "" : ", ") + plural;
+  std::string end;
+  const auto say = [&](const std::string& sentence) { end += (end.empty() ? "" : " ") + with_stop(sentence); };
+  if (all.together) {
+    const Counts& c = *all.together;
+    const std::string_view with = all.each.size() == 1 ? "With it" : "With all of that";
+    std::string then = c.fail == 0 ? fmt::format("{} no link fails", with)
+                                   : fmt::format("{} {} of {} still {}", with, c.fail,
+                                                 counted(c.given(), "link", "links"), c.fail == 1 ? "fails" : "fail");
+    if (c.not_judged > 0) then += fmt::format(", {} not judged", c.not_judged);
+    say(then);
+  }
+  for (const Remedies::StrongEnough& s : all.strong_enough)
+    say(fmt::format("{} is strong enough for the {}, but {} needs {}, here {}", harmless(s.fixing),
+                    kind_words(s.kind, true), harmless(s.unmet.name), harmless(s.unmet.needs), harmless(s.unmet.has)));
+  if (!none.empty() && all.strong_enough.empty())
+    say(fmt::format("No other fixing of the file, nor more bracing in the wall, that was tried mends the {}", none));
+  const Lines foot = wrapped(end, "  ", "  ");
+  Lines out{changes.empty() ? "What would hold:" : "What would hold, tried on the whole house:"};
+  const std::size_t room = most > foot.size() + 1 ? most - foot.size() - 1 : 1;
+  if (changes.size() > room) {
+    changes.resize(room - 1);
+    changes.push_back(fmt::format("  {}; --all lists {}.", counted(all.each.size(), "change helps", "changes help"),
+                                  all.each.size() == 1 ? "it" : "them"));
+  }
+  append(out, changes);
+  append(out, foot);
+  return at_most(std::move(out), most);
 }
 
 // Links that were not judged, by reason: how many of which kind, and what to add.
@@ -688,7 +761,7 @@ struct Section {
 
 std::string first_screen(const Result& r, Look look) {
   const Units& u = units_of(r.print);
-  enum { head, answered, outside, weak, open, near, remembered, handed_over, unseen, warned, end, sections };
+  enum { head, answered, outside, weak, mended, open, near, remembered, handed_over, unseen, warned, end, sections };
   static constexpr std::array weak_levels{Weak{1, 1, 2, 0}, Weak{2, 2, 2, 0}, Weak{3, 4, 2, 0}, Weak{3, 5, 3, 2},
                                           Weak{4, 8, 3, 3}, Weak{6, 9, 3, 3}, Weak{8, 12, 4, 3}};
   static constexpr std::array<std::size_t, 5> open_levels{0, 2, 4, 5, 7}, near_levels{1, 2, 4, 6, 8};
@@ -697,6 +770,7 @@ std::string first_screen(const Result& r, Look look) {
   page[answered].at = [&](std::size_t) { return answer(r, look); };
   page[outside].at = [&](std::size_t level) { return excess(r, level + 2); };
   page[weak].at = [&](std::size_t level) { return too_weak(r, weak_levels[level], u, look); };
+  page[mended].at = [&](std::size_t level) { return would_hold(r, 3 + level, u); };
   page[open].at = [&](std::size_t level) { return unjudged(r, open_levels[level], u); };
   page[near].at = [&](std::size_t level) { return nearest(r, near_levels[level], u); };
   page[remembered].at = [&](std::size_t level) { return memory(r, level + 1); };
@@ -716,13 +790,13 @@ std::string first_screen(const Result& r, Look look) {
     std::size_t level;
   };
   static constexpr std::array steps{
-      Step{head, 1},        Step{head, 2},    Step{weak, 1},        Step{warned, 1},      Step{outside, 1},
-      Step{weak, 2},        Step{open, 1},    Step{remembered, 1},  Step{warned, 2},      Step{unseen, 1},
-      Step{handed_over, 1}, Step{open, 2},    Step{near, 1},        Step{weak, 3},        Step{remembered, 2},
-      Step{near, 2},        Step{open, 3},    Step{weak, 4},        Step{handed_over, 2}, Step{unseen, 2},
-      Step{warned, 3},      Step{near, 3},    Step{weak, 5},        Step{open, 4},        Step{remembered, 3},
-      Step{warned, 4},      Step{near, 4},    Step{handed_over, 3}, Step{weak, 6},        Step{remembered, 4},
-      Step{warned, 6},      Step{outside, 3}, Step{head, 4}};
+      Step{head, 1},        Step{head, 2},       Step{weak, 1},        Step{warned, 1},  Step{outside, 1},
+      Step{weak, 2},        Step{mended, 1},     Step{mended, 2},      Step{open, 1},    Step{remembered, 1},
+      Step{warned, 2},      Step{unseen, 1},     Step{handed_over, 1}, Step{open, 2},    Step{near, 1},
+      Step{weak, 3},        Step{remembered, 2}, Step{near, 2},        Step{open, 3},    Step{weak, 4},
+      Step{handed_over, 2}, Step{unseen, 2},     Step{warned, 3},      Step{near, 3},    Step{weak, 5},
+      Step{open, 4},        Step{remembered, 3}, Step{warned, 4},      Step{near, 4},    Step{handed_over, 3},
+      Step{weak, 6},        Step{remembered, 4}, Step{warned, 6},      Step{outside, 3}, Step{head, 4}};
   for (const Step& step : steps) {
     Section& s = page[static_cast<std::size_t>(step.section)];
     if (s.shown.empty()) continue;
@@ -821,6 +895,8 @@ std::string every_link(const Result& r, Look look) {
       }
     }
   }
+  gap(out);
+  append(out, would_hold(r, all_of_it, u));
   gap(out);
   append(out, nearest(r, all_of_it, u));
   gap(out);

@@ -125,6 +125,7 @@ std::string working_page(const Result& r, std::size_t index, const Working& w, L
   if (l.where.from_start) facts += fmt::format("   places in {} {}", place_unit(u), from_words(l.where));
   for (std::string& line : wrapped(facts, "", "  ")) out.push_back(std::move(line));
   for (std::string& line : wrapped(mirrored_words(r.mirror))) out.push_back(std::move(line));
+  for (std::string& line : tried_words(r.tried)) out.push_back(std::move(line));
   for (std::string& line : wrapped(with_stop(fmt::format("The wind: {}", site_line(r.site, u))), "", "  "))
     out.push_back(std::move(line));
   const std::string worst = case_words(l.load_case);

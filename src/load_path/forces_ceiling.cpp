@@ -1,0 +1,174 @@
+// Bracing lines under a ceiling that is stiff in its own plane. Each floor of each block has a ceiling of its own; a
+// line that props two of them is asked for both shares together.
+#include "load_path/forces.hpp"
+
+#include <algorithm>
+
+namespace belay {
+
+namespace {
+Force size(Force f) { return f < zero<Force>() ? -f : f; }
+// What is left of pushes that cancel: a millionth of a newton moves no brace.
+constexpr Force no_push = Force::from_value(1e-6);
+std::size_t index(Along way) { return way == Along::across ? 0 : 1; }
+}  // namespace
+
+// Everything above mid-height of the floor's walls: a stiff floor above passes on the wind on all that stands on it.
+Forces::RigidFloor Forces::rigid_floor(std::size_t c, Floor floor, std::size_t block) const {
+  RigidFloor r;
+  const LoadCase& k = of(c);
+  for (const Along way : {Along::across, Along::up})
+    for (const std::size_t l : lines_of_block(way, floor, block)) {
+      r.lines.push_back(l);
+      r.stiff.push_back({way, lines[l].at, zero<Force>(), zero<Force>()});
+      for (const BraceAt& b : braces) {
+        if (b.line != l || !b.capacity.refused.empty()) continue;
+        r.stiff.back().plus += b.capacity.plus;
+        r.stiff.back().minus += b.capacity.minus;
+      }
+    }
+  const Length walls_up = block == 0 ? wall_height(house, floor) : house.wings[block - 1].height;
+  const Length low = foot_of_walls(house, floor) + walls_up / 2.0;
+  for (const Push& push : k.push) {
+    if (push.ceiling != block) continue;
+    const Polygon g = between_y(push.part, low, everywhere);
+    if (g.empty()) continue;
+    const Area a = area(g);
+    const bool positive = push.towards == Way::right || push.towards == Way::back;
+    const Force f = k.combination.wind * push.p * a;
+    r.pushes.push_back({is_across(push.towards) ? Along::across : Along::up, positive ? f : -f, moment_x(g) / a,
+                        positive, push.what, in_block(house, "p_" + push.label, push.block), push.p, a});
+  }
+  r.stiffness = stiffness_moved(r.stiff, r.pushes);
+  for (const Along way : {Along::across, Along::up})
+    r.share[index(way)] = share_by_stiffness(r.stiff, r.stiffness, r.pushes, way);
+  return r;
+}
+const Forces::RigidFloor& Forces::remembered_floor(std::size_t c, Floor floor, std::size_t block) const {
+  return memo_[c].rigid[(floor == Floor::ground ? 0 : house.wings.size() + 1) + block];
+}
+
+std::optional<Forces::RigidLine> Forces::rigid_line(std::size_t c, std::size_t line) const {
+  const Line& me = lines[line];
+  if (!me.props) return std::nullopt;
+  RigidLine r{zero<Force>(), zero<Force>(), zero<Force>()};
+  for (const std::size_t block : me.blocks) {
+    const RigidFloor& floor = remembered_floor(c, me.floor, block);
+    const auto& share = floor.share[index(me.runs)];
+    const auto i =
+        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    if (!share || !(floor.stiffness[i] > zero<Force>())) return std::nullopt;
+    r.direct += share->direct[i];
+    r.turned += share->turned[i];
+  }
+  const Force both = r.direct + r.turned;
+  r.force = size(both) > size(r.direct) ? both : r.direct;
+  return r;
+}
+
+// Told in the direction in which the line is pushed, as under a flexible ceiling.
+void Forces::tell_rigid_line(std::size_t c, std::size_t line, const RigidLine& told, Working& w) const {
+  const Line& me = lines[line];
+  const bool against = told.force < zero<Force>();
+  const auto symbol_of = [&](std::size_t l) { return in_symbol(house.walls[lines[l].walls.front()].name); };
+  const std::string own = symbol_of(line);
+  std::vector<As<Force>> direct, turned;
+  for (const std::size_t block : me.blocks) {
+    const RigidFloor& floor = remembered_floor(c, me.floor, block);
+    std::vector<StiffLine> stiff = floor.stiff;
+    for (std::size_t i = 0; i < stiff.size(); ++i) {
+      stiff[i].symbol = symbol_of(floor.lines[i]);
+      stiff[i].words = fmt::format("bracing line {}", lines[floor.lines[i]].name);
+      stiff[i].source = "shared by capacity";
+      const std::uint64_t marks = marks_of_capacity(floor.lines[i]);
+      for (const Entry& e : practice.entries)
+        if ((marks >> e.index) & 1U) stiff[i].source = practice.source(e.key);
+    }
+    const std::string suffix = in_block(house, of_floor(me.floor), block);
+    w.heading(house.wings.empty() ? fmt::format("Line {} under a rigid ceiling", me.name)
+                                  : fmt::format("Line {} under a rigid ceiling of {}", me.name, name_of(house, block)));
+    given(&w, "f_w", "factor on the wind", of(c).combination.wind, of(c).combination.source);
+    const auto i =
+        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    const RigidTold how{&w, suffix, of(c).combination.wind, against, i};
+    const auto share = share_by_stiffness(stiff, floor.stiffness, floor.pushes, me.runs, &how);
+    direct.push_back(as(fmt::format("V_d_{}{}", own, suffix), share->direct[i]));
+    if (share->turned[i] != zero<Force>()) turned.push_back(as(fmt::format("V_t_{}{}", own, suffix), share->turned[i]));
+  }
+  w.heading(fmt::format("What bracing line {} has to hold", me.name));
+  const bool counted = told.force != told.direct;
+  std::vector<As<Force>> rows{as("V_d", total<Force>(&w, "V_d", "its share of the push, by stiffness", "sum", direct))};
+  if (counted) rows.push_back(as("V_t", total<Force>(&w, "V_t", "its share of the turning", "sum", turned)));
+  total<Force>(&w, line_symbol(line),
+               fmt::format("force on line {}{}", me.name,
+                           counted || turned.empty() ? "" : "; turning that would relieve it is not counted"),
+               "sum", rows);
+}
+
+// Of a line under a first floor, as they are told: positive the way in which it is pushed; turning that relieves them
+// is left out.
+std::vector<As<Force>> Forces::rigid_shares_of_wings(std::size_t c, std::size_t line) const {
+  const Line& me = lines[line];
+  const double sign = line_force(c, line) < zero<Force>() ? -1.0 : 1.0;
+  std::vector<As<Force>> direct, both;
+  Force sum_direct = zero<Force>(), sum_both = zero<Force>();
+  for (const std::size_t block : me.blocks) {
+    if (block == 0) continue;
+    const RigidFloor& floor = remembered_floor(c, me.floor, block);
+    const auto& share = *floor.share[index(me.runs)];
+    const auto i =
+        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    const std::string name =
+        fmt::format("{}{}", in_symbol(house.walls[me.walls.front()].name), in_block(house, of_floor(me.floor), block));
+    direct.push_back(as("V_d_" + name, sign * share.direct[i]));
+    both.push_back(direct.back());
+    if (share.turned[i] != zero<Force>()) both.push_back(as("V_t_" + name, sign * share.turned[i]));
+    sum_direct += share.direct[i];
+    sum_both += share.direct[i] + share.turned[i];
+  }
+  return size(sum_both) > size(sum_direct) ? both : direct;
+}
+
+std::uint64_t Forces::marks_of_capacity(std::size_t line) const {
+  std::uint64_t m = 0;
+  for (const BraceAt& b : braces)
+    if (b.line == line && b.capacity.refused.empty()) m |= b.capacity.practice_marks;
+  return m;
+}
+std::uint64_t Forces::marks_of_stiffness(std::size_t c, std::size_t line) const {
+  std::uint64_t m = 0;
+  if (!under_rigid(c)) return m;
+  const auto mine = rigid_line(c, line);
+  if (!mine || size(mine->force) <= no_push) return m;
+  for (const std::size_t block : lines[line].blocks) {
+    const RigidFloor& floor = remembered_floor(c, lines[line].floor, block);
+    for (std::size_t i = 0; i < floor.lines.size(); ++i)
+      if (floor.stiffness[i] > zero<Force>() &&
+          (lines[floor.lines[i]].runs == lines[line].runs || mine->force != mine->direct))
+        m |= marks_of_capacity(floor.lines[i]);
+  }
+  return m;
+}
+
+std::vector<Piece_of_demand> Forces::rigid_line_made_of(std::size_t c, std::size_t line, const RigidLine& told) const {
+  const Line& me = lines[line];
+  const double sign = told.force < zero<Force>() ? -1.0 : 1.0;
+  std::vector<Piece_of_demand> r;
+  const auto add = [&](const std::string& what, const std::string& from, Force f) {
+    const auto same = std::find_if(r.begin(), r.end(), [&](const Piece_of_demand& p) { return p.what == what; });
+    if (same != r.end()) same->value += f;
+    else r.push_back({what, from, f});
+  };
+  for (const std::size_t block : me.blocks) {
+    const RigidFloor& floor = remembered_floor(c, me.floor, block);
+    const auto i =
+        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    const double share = floor.share[index(me.runs)]->share[i];
+    for (const CeilingPush& p : floor.pushes)
+      if (p.runs == me.runs) add(p.what, of(c).wind, sign * share * p.force);
+  }
+  if (told.force != told.direct) add("turning of the ceiling", of(c).wind, sign * told.turned);
+  return r;
+}
+
+}  // namespace belay

@@ -1,0 +1,226 @@
+// What would hold: each change that is told, written into the job as a person would, gives what was told.
+#include "belay/check.hpp"
+#include "grid_house.hpp"
+#include "houses.hpp"
+#include "report/screen.hpp"
+#include "said.hpp"
+#include "sanitized.hpp"
+#include <catch2/catch.hpp>
+
+using namespace belay;
+using namespace belay::test;
+using Catch::Matchers::Contains;
+
+namespace {
+
+Remedies remedies_of(const Built& b) { return remedies(b.house, b.method, b.practice, b.result); }
+bool same(const Counts& a, const Counts& b) {
+  return a.pass == b.pass && a.fail == b.fail && a.not_judged == b.not_judged && a.by_others == b.by_others;
+}
+std::string anchor(const std::string& name, double pull, const std::string& more = "") {
+  return fmt::format(
+      "[[anchor]]\nname = \"{}\"\nhow = \"cast in\"\npull = \"{} kN\"\nslide = \"60 kN\"\ntogether = \"straight "
+      "sum\"\nleast_edge = \"10 mm\"\nleast_spacing = \"10 mm\"\nconcrete = \"20 MPa\"\ncracked = true\n{}basis = "
+      "\"design\"\ncyclic = \"tested\"\n",
+      name, pull, more);
+}
+// A house with short braces on its front, whose hold-downs are too weak: rods of 8 kN.
+Draft weak_rods() {
+  Draft d = closed_box("9 m");
+  d.wall("A", "\"B 1.2 m | 2.1 m | W1 | 2.1 m | B 1.2 m | 0.6 m\"");
+  d.mark("W1", "\"1200 x 1800\"");
+  d.mark("B", "{ brace = \"demo-sheet\", hold_down = \"demo-thin\" }");
+  d.mark("Q", "{ brace = \"demo-sheet\", hold_down = \"demo-rod\" }");
+  for (const char* w : {"B", "D"}) d.wall(w, "\"Q 7.8 m\"");
+  d.wall("C", "\"Q 9 m\"");
+  d.fixing(anchor("demo-thin", 8.0));
+  return d;
+}
+
+}  // namespace
+
+TEST_CASE("a stronger fixing of the file: the weakest that is enough, and the job with it says the same") {
+  Draft d = weak_rods();
+  d.fixing(anchor("demo-stout", 40.0)).fixing(anchor("demo-thick", 45.0)).fixing(anchor("demo-little-better", 8.1));
+  const Built before(d);
+  REQUIRE(before.result.counts.fail > 0);
+  const Remedies r = remedies_of(before);
+  REQUIRE(r.each.size() == 1);
+  const Remedy& x = r.each.front();
+  CHECK(x.now.name == "demo-thin");
+  CHECK(x.fixing == "demo-stout");
+  CHECK(x.links.size() == before.result.counts.fail);
+  for (const std::size_t i : x.links) CHECK(before.result.links[i].kind == "hold-down");
+  d.mark("B", "{ brace = \"demo-sheet\", hold_down = \"demo-stout\" }");
+  const Built after(d);
+  CHECK(same(after.result.counts, x.then));
+  REQUIRE(r.together);
+  CHECK(same(*r.together, x.then));
+  CHECK(after.result.counts.fail == 0);
+  double most = 0.0;
+  for (const Link& l : after.result.links)
+    if (l.kind == "hold-down" && l.fixing.name == "demo-stout" && l.use) most = std::max(most, l.use->value);
+  CHECK(x.greatest_use.value == most);
+  CHECK(most <= 1.0);
+}
+
+TEST_CASE("a stronger fixing whose sheet asks for more than there is: told with its condition, and no remedy") {
+  Draft d = weak_rods();
+  // Of the others in concrete none holds more, and no plain wall is left to brace
+  for (const char* name : {"demo-bolt", "demo-rod"}) {
+    const auto at = d.fixings.find("pull = \"", d.fixings.find(fmt::format("name = \"{}\"", name)));
+    d.fixings.replace(at, d.fixings.find('\n', at) - at, "pull = \"8 kN\"");
+  }
+  d.wall("A", "\"B 1.2 m | W2 | B 1.2 m\"").mark("W2", "\"1200 x 6600\"");
+  d.mark("Q", "{ brace = \"demo-sheet\", hold_down = \"demo-screw\" }");
+  d.slab.emplace_back("thickness", "\"100 mm\"");
+  d.noted("jamb", "\"demo-screw\"");
+  d.fixing(anchor("demo-stout", 90.0, "least_slab = \"150 mm\"\n"));
+  const Built b(d);
+  REQUIRE(b.result.counts.fail > 0);
+  const Remedies r = remedies_of(b);
+  CHECK(r.each.empty());
+  CHECK(r.none_for == std::vector<std::string>{"hold-down"});
+  REQUIRE(r.strong_enough.size() == 1);
+  CHECK(r.strong_enough[0].fixing == "demo-stout");
+  CHECK(r.strong_enough[0].kind == "hold-down");
+  CHECK(r.strong_enough[0].unmet.has == "100 mm");
+  CHECK(r.strong_enough[0].unmet.needs == "at least 150 mm");
+  Result said = b.result;
+  said.remedies = r;
+  CHECK_THAT(first_screen(said, {}),
+             Contains("demo-stout is strong enough for the hold-downs, but thickness of the slab"));
+}
+
+TEST_CASE("more of the wall that braces: the run written so says the same") {
+  Draft d = weak_rods();
+  // No other anchor in concrete holds more
+  for (const char* name : {"demo-bolt", "demo-rod"}) {
+    const auto from = d.fixings.find(fmt::format("name = \"{}\"", name));
+    const auto at = d.fixings.find("pull = \"", from);
+    d.fixings.replace(at, d.fixings.find('\n', at) - at, "pull = \"8 kN\"");
+  }
+  d.mark("Q", "{ brace = \"demo-sheet\", hold_down = \"demo-thin\" }");
+  d.site = "class = \"N1\"\ngiven_by = \"a test\"";
+  d.fixings.replace(d.fixings.find("racking = \"6.0 kN/m\""), 20, "racking = \"9.0 kN/m\"");
+  const Built before(d);
+  REQUIRE(before.result.counts.fail > 0);
+  const Remedies r = remedies_of(before);
+  REQUIRE(r.each.size() == 1);
+  const Remedy& x = r.each.front();
+  CHECK(x.wall == "A");
+  REQUIRE(!x.braces.empty());
+  // Written into the run, from left to right
+  std::string run;
+  double at = 0.0;
+  const auto millimetres = [](Length l) { return l.value() * 1000.0; };
+  struct Stretch {
+    double from, to;
+  };
+  std::vector<Stretch> braces{{0.0, 1200.0}, {7200.0, 8400.0}};
+  for (const Remedy::More& b : x.braces) {
+    if (b.longer == "A1") braces[0] = {millimetres(b.from), millimetres(b.to)};
+    else if (b.longer == "A2") braces[1] = {millimetres(b.from), millimetres(b.to)};
+    else braces.push_back({millimetres(b.from), millimetres(b.to)});
+  }
+  std::sort(braces.begin(), braces.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
+  const auto plain_to = [&](double to) {
+    // The window stands from 3300 to 5100
+    if (at < 3300.0 && to > 3300.0) {
+      if (at < 3299.0) run += fmt::format("{:.0f} | ", 3300.0 - at);
+      run += "W1 | ";
+      at = 5100.0;
+    }
+    if (to > at + 0.5) run += fmt::format("{:.0f} | ", to - at);
+    at = std::max(at, to);
+  };
+  for (const Stretch& s : braces) {
+    plain_to(s.from);
+    run += fmt::format("B {:.0f} | ", s.to - s.from);
+    at = s.to;
+  }
+  plain_to(9000.0);
+  run.resize(run.size() - 3);
+  INFO(run);
+  d.wall("A", fmt::format("\"{}\"", run));
+  const Built after(d);
+  CHECK(same(after.result.counts, x.then));
+  double most = 0.0;
+  for (const Link& l : after.result.links)
+    if ((l.kind == "hold-down" || l.kind == "brace" || l.kind == "line") && l.where.wall == "A" && l.use)
+      most = std::max(most, l.use->value);
+  CHECK(x.greatest_use.value == most);
+}
+
+TEST_CASE("anchors closer together: the job with that space says the same") {
+  Draft d = closed_box("9 m");
+  // Plate anchors that stand 1.2 m apart are too weak under the trusses, and no other may stand there
+  d.fixings = plenty();
+  d.fixings.replace(d.fixings.find("pull = \"60", d.fixings.find("name = \"demo-bolt\"")), 14, "pull = \"7 kN\"");
+  const auto rod = d.fixings.find("[[anchor]]\nname = \"demo-rod\"");
+  d.fixings.erase(rod, d.fixings.find("[[", rod + 3) - rod);
+  d.mark("B", "{ brace = \"demo-sheet\", hold_down = \"demo-screw\" }")
+      .noted("anchor", "{ use = \"demo-bolt\", max = \"1.2 m\" }");
+  const Built before(d);
+  const Remedies r = remedies_of(before);
+  const auto closer = std::find_if(r.each.begin(), r.each.end(), [](const Remedy& x) { return x.spacing.has_value(); });
+  REQUIRE(before.result.counts.fail > 0);
+  REQUIRE(closer != r.each.end());
+  d.noted("anchor", fmt::format("{{ use = \"demo-bolt\", max = \"{} m\" }}", closer->spacing->value()));
+  CHECK(same(Built(d).result.counts, closer->then));
+}
+
+TEST_CASE("remedies in houses at random: what is told holds, nothing gets worse, and nothing is told twice") {
+  std::size_t told = 0, without = 0;
+  for (unsigned seed = 0; seed < (sanitized ? 4U : 16U); ++seed) {
+    Draft d = draft(random_grid(seed));
+    d.fixings = tight(d.fixings.find("allowable") == std::string::npos ? "design" : "allowable", 1.0);
+    const Built b(d);
+    const Remedies r = remedies_of(b);
+    INFO("seed " << seed);
+    std::set<std::size_t> mended;
+    for (const Remedy& x : r.each) {
+      ++told;
+      CHECK(!x.links.empty());
+      CHECK(x.greatest_use.value <= 1.0);
+      CHECK(x.then.fail + x.links.size() <= b.result.counts.fail);
+      if (x.braces.empty() && !x.spacing) CHECK(x.then.not_judged <= b.result.counts.not_judged);
+      for (const std::size_t i : x.links) {
+        CHECK(b.result.links.at(i).verdict == Verdict::fail);
+        CHECK(mended.insert(i).second);
+      }
+    }
+    CHECK(r.together.has_value() == !r.each.empty());
+    const bool all = mended.size() == b.result.counts.fail;
+    CHECK(r.none_for.empty() == all);
+    without += !all;
+    if (b.result.counts.fail == 0) CHECK(r.each.empty());
+  }
+  CHECK(told > (sanitized ? 0U : 5U));
+  CHECK(without > 0);
+}
+
+TEST_CASE("a house that holds, and one outside its method, ask for no remedy") {
+  Draft d = closed_box("9 m");
+  CHECK(remedies_of(Built(d)).each.empty());
+  CHECK(remedies_of(Built(d)).none_for.empty());
+  d.pitch = "38 deg";  // AS 4055 goes to 35
+  const Built outside(d);
+  REQUIRE(!outside.result.excess.empty());
+  CHECK(remedies_of(outside).each.empty());
+  CHECK(remedies_of(outside).none_for.empty());
+}
+
+TEST_CASE("what would hold is said on the first screen and in full") {
+  Draft d = weak_rods();
+  d.fixing(anchor("demo-stout", 40.0));
+  const Built b(d);
+  Result r = b.result;
+  r.remedies = remedies_of(b);
+  const Look plain{};
+  for (const std::string& page : {first_screen(r, plain), every_link(r, plain)}) {
+    CHECK_THAT(page, Contains("What would hold, tried on the whole house:"));
+    CHECK_THAT(page, Contains("demo-stout for demo-thin (mark B"));
+    CHECK_THAT(page, Contains("With it no link fails"));
+  }
+}
