@@ -105,7 +105,7 @@ TEST_CASE("commands in README print what README shows") {
 
 TEST_CASE("jobs and fixings files in README are read without a problem") {
   std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0, floors = 0, roof_braces = 0,
-              verandas = 0, blocks = 0;
+              verandas = 0, as_built = 0, blocks = 0, anchors = 0;
   // A demo job with another [site], and the checked figures of its old method left out.
   const auto sited = [](const std::string& site, const std::string& name) {
     std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs" / name);
@@ -171,6 +171,25 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
       INFO(belay::render(opened.problems, false));
       REQUIRE(opened.house.has_value());
       CHECK(opened.house->verandas.size() == 1);
+    } else if (text.starts_with("[[anchor]]")) {
+      // Beside the demo entries, in the place of a job's plate anchors.
+      ++anchors;
+      std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/saltbush-cottage.toml");
+      const std::string old = "use = \"demo-bolt-12\"";
+      REQUIRE(job.find(old) != std::string::npos);
+      job.replace(job.find(old), old.size(), "use = \"demo-bolt-m12\"");
+      const auto opened =
+          belay::read_job(job, "job.toml", [&](std::string_view) { return std::optional(demo + '\n' + text); });
+      INFO(belay::render(opened.problems, false));
+      CHECK(opened.house.has_value());
+    } else if (text.starts_with("[[as_built]]")) {
+      ++as_built;
+      const std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/wattle-studio.toml");
+      const auto opened =
+          belay::read_job(job + '\n' + text, "job.toml", [&](std::string_view) { return std::optional(demo); });
+      INFO(belay::render(opened.problems, false));
+      REQUIRE(opened.house.has_value());
+      CHECK(opened.house->as_built.size() == 2);
     } else if (text.find("[[row]]") != std::string::npos) {
       ++class_tables;
       const std::string site =
@@ -201,6 +220,7 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   }
   CHECK(jobs >= 1);
   CHECK(fixings >= 1);
+  CHECK(anchors >= 1);
   CHECK(sites >= 7);
   CHECK(class_tables >= 1);
   CHECK(trusses >= 1);
@@ -208,6 +228,7 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   CHECK(blocks == 1);
   CHECK(roof_braces >= 1);
   CHECK(verandas >= 1);
+  CHECK(as_built == 1);
 }
 
 TEST_CASE("the roofs that README shows are read without a problem") {

@@ -112,6 +112,19 @@ how = "from memory"
   CHECK(b.texts.at("year") == "2021");  // a number between quotes is text
 }
 
+TEST_CASE("a table borrows entries of others, from any folder, under their own name") {
+  const std::string head = "method = \"M\"\nedition = \"1\"\nsource = \"s\"\n";
+  const Table t = read_table_file(head +
+                                      "[[borrowed]]\nfrom = \"concrete/aci-318-19\"\nkeys = [\"aci_cone\"]\n"
+                                      "[[borrowed]]\nfrom = \"concrete/en-1992-4-2018\"\nkeys = [\"*\"]\n",
+                                  "methods/m.toml");
+  CHECK(t.has("aci_cone"));
+  CHECK_FALSE(t.has("aci_edge"));
+  CHECK(t.source("aci_cone") == "ACI 318-19 17.6.2.1, 17.6.2.2.1 (from memory)");
+  CHECK(t.source("en_cone") == "EN 1992-4:2018 7.2.1.4 (from memory)");
+  CHECK(t.mark("en_cone") != t.mark("aci_cone"));
+}
+
 TEST_CASE("a faulty table is our own fault, named by file and key") {
   const std::string head = "method = \"M\"\nedition = \"1\"\nsource = \"s\"\n";
   const std::string entry = "figure = \"f\"\nclause = \"c\"\nhow = \"read\"\n";
@@ -134,6 +147,8 @@ TEST_CASE("a faulty table is our own fault, named by file and key") {
   fault(head + "[a]\n" + entry + "x = [1, \"2 m\"]\n", "a.x");
   fault(head + "[a]\n" + entry + "x = { y = 1 }\n", "a.x");
   fault(head + "a = 1\n", "a");
+  fault(head + "[borrowed]\nfrom = \"as-4055-2021\"\n", "borrowed.keys");
+  fault(head + "borrowed = [1]\n", "borrowed");
   fault(head + "[a\n", "line 4");
   fault("", "empty");
   std::string many = head;

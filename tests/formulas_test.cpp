@@ -1,6 +1,7 @@
 // Every formula of the program on one list, tests/approved/formulas.txt, which somebody who knows the subject reads and
 // approves. A formula that is new, or told otherwise than approved, fails here.
 #include "capacity/formulas.hpp"
+#include "capacity/formulas_concrete.hpp"
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_ceiling.hpp"
@@ -184,6 +185,46 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(between_heights, n, n, l, l, 2.0 * l);
   FORMULA(sheet_racking, rate, l, n);
   FORMULA(lining_racking, rate, l);
+  // formulas_concrete.hpp
+  FORMULA(anchor_steel_pull, a, p);
+  FORMULA(anchor_steel_slide, n, a, p);
+  FORMULA(times_yield, n, p);
+  FORMULA(cone_reach, n, l);
+  FORMULA(half_way, l);
+  FORMULA(cone_area, l, l, l, l);
+  FORMULA(whole_cone, l);
+  FORMULA(beside_edge, n, n, l, l);
+  FORMULA(cone_aci, n, p, l, n);
+  FORMULA(cone_en, n, p, l, n);
+  FORMULA(shell, n, l, l);
+  FORMULA(cone, a, a, n, n, f);
+  FORMULA(pull_out_of_head, n, n, a, p);
+  FORMULA(pull_out_of_hook, n, n, p, l, l);
+  FORMULA(blow_out_aci, n, l, a, p);
+  FORMULA(blow_out_corner, l, l, n);
+  FORMULA(blow_out_shared, l, l, n, l);
+  FORMULA(blow_out_here, n, n, f);
+  FORMULA(blow_out_en, n, l, a, p);
+  FORMULA(times_edge, n, l);
+  FORMULA(below_head, 2.0 * l, l);
+  FORMULA(face_area, l, l, l, l);
+  FORMULA(blow_out, a, a, n, f);
+  FORMULA(counted_length, n, l);
+  FORMULA(edge_aci, n, l, l, n, p, l, n);
+  FORMULA(edge_aci_most, n, p, l, n);
+  FORMULA(edge_power, n, l, l, n);
+  FORMULA(edge_en, n, l, n, l, n, p, l, n);
+  FORMULA(narrow, l, n);
+  FORMULA(edge_area, l, l, l);
+  FORMULA(whole_edge, l);
+  FORMULA(thin_slab, l, l);
+  FORMULA(edge, a, a, n, n, n, f);
+  FORMULA(shared_in_line, f, n);
+  FORMULA(pry_out, n, f);
+  FORMULA(by_phi, n, f);
+  FORMULA(by_gamma, f, n);
+  FORMULA(gamma_of_concrete, n, n);
+  FORMULA(gamma_of_steel, n, p, p);
   list.room = "load_path";
   FORMULA(loaded_area, l, l, l);
   FORMULA(half_of_plan, a);

@@ -114,7 +114,7 @@ struct Outcome {
 
 // Works out the printed numbers of every formula and sum again. The room is what the printed digits leave open: half a
 // last place of the result, and what the expression moves by when each rounded number moves by half of its last place.
-inline Outcome recompute(std::span<const Step> steps, const Units& units) {
+inline Outcome recompute(std::span<const Step> steps, const Units& page) {
   struct Asked {
     const Step* step;
     std::size_t first, moves;
@@ -123,6 +123,7 @@ inline Outcome recompute(std::span<const Step> steps, const Units& units) {
   std::vector<Asked> asked;
   for (const Step& step : steps) {
     if (step.kind != StepKind::formula && step.kind != StepKind::sum) continue;
+    const Units& units = units_of(step, page);
     const std::string_view symbol = printed(step.result.kind, units).symbol;
     const std::string unit = symbol.empty() ? "1" : std::string(symbol);
     const auto moves = rounded(step.numbers, units);
@@ -135,6 +136,7 @@ inline Outcome recompute(std::span<const Step> steps, const Units& units) {
   Outcome out;
   for (const Asked& a : asked) {
     const Step& step = *a.step;
+    const Units& units = units_of(step, page);
     ++out.checked;
     const std::string result = text(step.result, units);
     const auto miss = [&](const std::string& why) {

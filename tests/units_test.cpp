@@ -271,6 +271,19 @@ TEST_CASE("units: printed text") {
   CHECK_FALSE(printed(Kind::force, us).symbol.empty());
 }
 
+TEST_CASE("units: small things keep their size in print") {
+  CHECK(text(read("0.75 mm", Kind::length), small_units(metric)) == "0.75 mm");
+  CHECK(text(read("84.3 mm2", Kind::area), small_units(metric)) == "84.3 mm^2");
+  CHECK(text(read("25 MPa", Kind::pressure), small_units(metric)) == "25.000 MPa");
+  CHECK(text(read("0.625 in", Kind::length), small_units(us)) == "0.625 in");
+  CHECK(text(read("0.142 in2", Kind::area), small_units(us)) == "0.1420 in^2");
+  CHECK(text(read("3000 psi", Kind::pressure), small_units(us)) == "3000.0 psi");
+  for (const Units* u : {&metric, &us}) {
+    CHECK(text(read("4.5 kN", Kind::force), small_units(*u)) == text(read("4.5 kN", Kind::force), *u));
+    CHECK(&small_units(small_units(*u)) == &small_units(*u));
+  }
+}
+
 TEST_CASE("units: nothing has a sign") {
   for (const Units* u : {&metric, &us})
     for (const Kind kind : all_kinds()) {
@@ -285,7 +298,7 @@ TEST_CASE("units: nothing has a sign") {
 TEST_CASE("units: what is printed reads back within half of its last place") {
   std::mt19937 random(4711);
   std::uniform_real_distribution<double> size(-3.0, 5.0);
-  for (const Units* u : {&metric, &us})
+  for (const Units* u : {&metric, &us, &metric_small, &us_small})
     for (const Kind kind : all_kinds())
       for (int i = 0; i < 200; ++i) {
         const Value v{(i % 2 == 0 ? 1.0 : -1.0) * std::pow(10.0, size(random)), kind};

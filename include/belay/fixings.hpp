@@ -64,6 +64,22 @@ struct PlateFixing {
   Force pull;
   Length greatest_spacing;
 };
+// By which code what an anchor holds in concrete is worked out, where its entry states no figures of a sheet.
+enum class ConcreteCode : unsigned char { aci_318_19, en_1992_4 };
+std::string_view words(ConcreteCode);  // "ACI 318-19", "EN 1992-4"
+// What an anchor is made of, as far as such a code asks for it. pull_out, category, gamma_inst: of one set in hardened
+// concrete, as its own assessment states them: a characteristic value in cracked concrete, and how much its setting
+// forgives (category 1 to 3 by ACI 318, gamma_inst by EN 1992-4). torqued: tightened more than by hand.
+struct AnchorMade {
+  std::optional<Length> diameter, embedment, hook;  // hook: of a hooked bolt, from the inside of the bend to its end
+  std::optional<Area> steel_area, head_area;        // of the thread in tension; of the head where it bears on concrete
+  std::optional<Pressure> yield, ultimate;
+  std::optional<bool> ductile, torqued;
+  std::optional<Force> pull_out;
+  std::optional<int> category;
+  std::optional<double> gamma_inst;
+};
+// An entry gives pull and slide, or the code by which they are worked out and what that asks for.
 struct Anchor {
   Terms terms;
   How how;
@@ -72,6 +88,8 @@ struct Anchor {
   std::optional<Length> least_edge, least_spacing, least_slab;
   std::optional<Pressure> concrete;
   std::optional<bool> cracked;
+  std::optional<ConcreteCode> worked_out = std::nullopt;
+  AnchorMade made = {};
 };
 struct StrapBrace {
   Terms terms;

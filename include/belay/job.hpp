@@ -301,6 +301,16 @@ struct NamedSite {
 struct ByOthers {
   std::string what, who;
 };
+// A fixing through a bottom plate as it was found on site. wall: its name. planned: where the plan has it, from the
+// wall's start as built; none: it is not in the plan. at: where it was found; none: where it is planned. edge: from its
+// middle to the concrete's nearest edge, as measured. use: what stands there; not given: what is planned. at_line:
+// "file:line".
+struct AsBuilt {
+  std::string wall, at_line;
+  std::optional<Length> planned, at, edge;
+  Chosen use;
+  bool missing;
+};
 // A change of the job that is tried without touching its file. before, at: what the file says there, and where; "": it
 // says nothing.
 struct TriedChange {
@@ -339,6 +349,7 @@ struct House {
   std::optional<Mirror> mirror = std::nullopt;     // how it is built from its drawing; all that stands here is as built
   std::vector<Wing> wings = {};                    // in the order of their names; of one floor
   Ceiling ceiling = Ceiling::flexible;             // of every floor and block
+  std::vector<AsBuilt> as_built = {};              // in the job's order
   std::vector<TriedChange> tried = {};             // what is not in the file, in the order in which it was put in
 };
 // The house as one block sees it: that block as the main one, all walls in its axes and in their order, no wings.

@@ -23,6 +23,11 @@ struct MadeOf {
   Value value;
   std::string from;
 };
+// How an anchor whose capacity is worked out gives first. code: "steel", "cone", "pull-out", "blow-out", "edge",
+// "pry-out"; away: how far the edge is to which the concrete breaks, where it breaks to one ("45 mm").
+struct Gives {
+  std::string code, away;
+};
 // single: judged by itself. component: told, and judged within the part that joins it (along and across in a slide).
 // combined: the uses of several parts under the sheet's rule; its demand is a ratio. reported: told, and judged by
 // nobody here (what presses down, where the sheet says nothing of it).
@@ -36,6 +41,7 @@ struct LinkPart {
   std::string rule;  // combined parts: "straight sum"
   std::vector<MadeOf> made_of;
   Value greatest = demand;  // the greatest demand of this part in any case: it may be another one's
+  std::optional<Gives> gives = std::nullopt;
 };
 enum class Met : unsigned char { yes, no, not_stated };
 // key: what to add to the job when not stated.
@@ -218,6 +224,7 @@ struct Result {
   std::vector<BlockSaid> blocks = {};           // of a house of several, the main one first
   Remedies remedies = {};                       // where they were asked for
   std::vector<TriedChange> tried = {};          // as House::tried
+  std::vector<std::string> as_built = {};       // where what was found on site differs from the plan, in words
   int exit_code() const { return answer == Answer::pass ? 0 : 1; }
 };
 

@@ -104,6 +104,11 @@ struct Units {
 };
 extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m
 extern const Units us;      // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft
+// For bolts and what they are set in, whose sizes a house's units would round away: mm, mm^2, MPa; in, in^2, psi. All
+// else as in the units that they go with.
+extern const Units metric_small;
+extern const Units us_small;
+const Units& small_units(const Units&);
 
 const Printed& printed(Kind, const Units&);
 double in(Value, const Units&);           // the number that `text` prints, unrounded

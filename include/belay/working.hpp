@@ -34,6 +34,7 @@ struct Step {
   std::string formula, numbers;
   Value result;
   std::vector<Operand> operands;
+  const Units* units = nullptr;  // in which its numbers are printed, where it is told in others than the page
 };
 
 class Working {
@@ -52,6 +53,7 @@ class Working {
   bool first(const std::string& thing) { return told_.insert(named(thing)).second; }
   void add(Step s) {
     s.heading = heading_;
+    s.units = units;
     steps.push_back(std::move(s));
   }
   // The figure `from` goes on under another name: a sum of one row or a choice of one is no step. The step that told it
@@ -63,6 +65,25 @@ class Working {
   std::string heading_, block_;
   std::set<std::string> told_;
 };
+
+// For its own life a working is told in the small units that go with its own. Null: nothing.
+class InSmallUnits {
+ public:
+  explicit InSmallUnits(Working* w) : w_(w), before_(w ? w->units : nullptr) {
+    if (w_) w_->units = &small_units(*before_);
+  }
+  ~InSmallUnits() {
+    if (w_) w_->units = before_;
+  }
+  InSmallUnits(const InSmallUnits&) = delete;
+  InSmallUnits& operator=(const InSmallUnits&) = delete;
+
+ private:
+  Working* w_;
+  const Units* before_;
+};
+// In which a step is printed, on a page in those units.
+inline const Units& units_of(const Step& s, const Units& page) { return s.units ? *s.units : page; }
 
 // Keeps the steps that the last one rests on (by symbol and bits), in their order. What was stated or looked up is told
 // once for as long as its symbol stands for it.

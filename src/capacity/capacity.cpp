@@ -79,7 +79,7 @@ std::vector<Condition> anchor_conditions(const House& h, const Anchor& a, std::o
   std::vector<Condition> r = frame_conditions(h, a.terms, cyclonic, needs_cyclic_test(a.how));
   // What an anchor in concrete can hold hangs on these: a sheet that leaves one out has not been typed whole.
   const auto needed = [&](bool there, const char* what, const char* key) {
-    if (in_concrete(a.how) && !there)
+    if (in_concrete(a.how) && !a.worked_out && !there)
       r.push_back({what, "the sheet's figure", "", Met::not_stated, fmt::format("`{}` of {}", key, a.terms.name)});
   };
   needed(a.least_edge.has_value(), "distance to the slab's edge", "least_edge");

@@ -243,7 +243,7 @@ int explain_link(const Ask& ask, const std::vector<std::string>& words) {
     if (found.links.size() == 1) {
       const std::size_t link = found.links.front();
       const Working w = explain(*house, method, practice, r, link, units_of(r.print));
-      put(working_page(r, link, w, look_of(stdout, ask.colour)));
+      put(working_page(r, link, w, look_of(stdout, ask.colour), room_to_move(*house, method, practice, r, link)));
       return exit_code::good;
     }
     if (found.links.empty())

@@ -239,8 +239,11 @@ bool read_rows(void* object, std::span<const Field> rows, const toml::node& node
   }
   r.key = own_key;
   std::vector<const Field*> missing;
-  for (const Field& f : rows)
-    if (f.required && !table->contains(f.key)) missing.push_back(&f);
+  for (const Field& f : rows) {
+    const bool wanted = f.required && (f.unless.empty() || !table->contains(f.unless)) &&
+                        (f.beside.empty() || table->contains(f.beside));
+    if (wanted && !table->contains(f.key)) missing.push_back(&f);
+  }
   for (const toml::key* key : unknown) {
     r.unread.push_back(under(r.path, key->str()));
     std::vector<std::string_view> missing_words, words;

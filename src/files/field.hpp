@@ -45,7 +45,19 @@ struct Field {
   std::span<const Field> (*inside)();       // the rows of a table; null: no table
   // Converts and stores. False: it could not, and has said why.
   bool (*read)(void* object, const toml::node&, Reading&, const Field&);
+  // A required key that another one stands for, and one that is required only beside another.
+  std::string_view unless = {}, beside = {};
 
+  constexpr Field needed_unless(std::string_view other) const {
+    Field f = needed();
+    f.unless = other;
+    return f;
+  }
+  constexpr Field needed_beside(std::string_view other) const {
+    Field f = needed();
+    f.beside = other;
+    return f;
+  }
   constexpr Field needed() const {
     Field f = *this;
     f.required = true;

@@ -11,6 +11,7 @@ namespace {
 constexpr std::string_view statuses[]{"demo", "from sheets"};
 
 constexpr Value mm(double x) { return {x / 1000.0, Kind::length}; }
+constexpr Value mm2(double x) { return {x / 1e6, Kind::area}; }
 constexpr Value number(double x) { return {x, Kind::ratio}; }
 constexpr Value MPa(double x) { return {x * 1e6, Kind::pressure}; }
 constexpr Value kN(double x) { return {x * 1000.0, Kind::force}; }
@@ -27,16 +28,20 @@ template <auto... M> constexpr Field length(std::string_view key, std::string_vi
   return field<M...>(key, doc).within(Bound::positive);
 }
 
+// Only an anchor that is worked out has no figures, whose basis would have to be said.
+template <class Entry> constexpr Field basis_of(std::string_view key, std::string_view doc) {
+  const Field f = field<&Entry::terms, &Terms::basis>(key, doc).needed();
+  return std::is_same_v<Entry, Anchor> ? f.needed_unless("worked_out") : f;
+}
 // What every entry carries, in front of its own rows.
 template <class Entry, class... Own> constexpr auto rows_of(Own... own) {
   return std::array<Field, 9 + sizeof...(Own)>{
       field<&Entry::terms, &Terms::name>("name", "the name by which a job picks it").needed(),
       field<&Entry::terms, &Terms::source>("source", "the sheet that the figures come from, its number and date")
           .needed(),
-      field<&Entry::terms, &Terms::basis>(
+      basis_of<Entry>(
           "basis",
-          "what the figure is: \"design\" (reduced already), \"characteristic\" (then phi or gamma_M), \"allowable\"")
-          .needed(),
+          "what the figure is: \"design\" (reduced already), \"characteristic\" (then phi or gamma_M), \"allowable\""),
       field<&Entry::terms, &Terms::phi>("phi", "the capacity factor on a characteristic figure, above 0 and at most 1")
           .within(Bound::positive)
           .believed(number(0), number(1)),
@@ -59,6 +64,7 @@ template <> inline constexpr std::optional<Together> last_of<Together> = Togethe
 template <> inline constexpr std::optional<FigureIs> last_of<FigureIs> = FigureIs::allowable;
 template <> inline constexpr std::optional<CyclicTest> last_of<CyclicTest> = CyclicTest::only_static;
 template <> inline constexpr std::optional<How> last_of<How> = How::through_floor;
+template <> inline constexpr std::optional<ConcreteCode> last_of<ConcreteCode> = ConcreteCode::en_1992_4;
 template <class E>
 requires(last_of<E>.has_value()) struct Codec<E> {
   static constexpr std::string_view takes = "text";
@@ -109,8 +115,8 @@ template <> struct Rows<Anchor> {
             "how",
             "how it is set: \"cast in\", \"drilled\", \"screwed\", \"bonded\", \"into timber\", \"into steel\"; "
             "\"through floor\": through a framed floor into the wall below"),
-        force<&Anchor::pull>("pull", "what it holds in pull"),
-        force<&Anchor::slide>("slide", "what it holds along the plate or square to it"),
+        force<&Anchor::pull>("pull", "what it holds in pull").needed_unless("worked_out"),
+        force<&Anchor::slide>("slide", "what it holds along the plate or square to it").needed_unless("worked_out"),
         field<&Anchor::together>(
             "together", "how pull and slide act together, as the sheet says; left out: NOT JUDGED where both act"),
         length<&Anchor::least_edge>("least_edge", "the least distance to the slab's edge").firmly(mm(10), mm(1000)),
@@ -120,7 +126,50 @@ template <> struct Rows<Anchor> {
         field<&Anchor::concrete>("concrete", "the least strength of the concrete")
             .within(Bound::positive)
             .believed(MPa(5), MPa(100)),
-        field<&Anchor::cracked>("cracked", "true: it holds in cracked concrete; false: only in uncracked"));
+        field<&Anchor::cracked>("cracked", "true: it holds in cracked concrete; false: only in uncracked"),
+        field<&Anchor::worked_out>(
+            "worked_out",
+            "instead of `pull`, `slide` and `basis`: the code by which what it holds in concrete "
+            "is worked out, \"ACI 318-19\" or \"EN 1992-4\""),
+        length<&Anchor::made, &AnchorMade::diameter>("diameter", "of the bolt; beside `worked_out`")
+            .firmly(mm(4), mm(64))
+            .needed_beside("worked_out"),
+        length<&Anchor::made, &AnchorMade::embedment>(
+            "embedment", "from the concrete's face to where the head bears, effective; beside `worked_out`")
+            .firmly(mm(25), mm(635))
+            .needed_beside("worked_out"),
+        field<&Anchor::made, &AnchorMade::steel_area>("steel_area",
+                                                      "of the bolt in tension, at its thread; beside `worked_out`")
+            .within(Bound::positive)
+            .believed(mm2(8), mm2(3500))
+            .needed_beside("worked_out"),
+        field<&Anchor::made, &AnchorMade::yield>("yield", "yield strength of its steel; beside `worked_out`")
+            .within(Bound::positive)
+            .believed(MPa(150), MPa(1200))
+            .needed_beside("worked_out"),
+        field<&Anchor::made, &AnchorMade::ultimate>("ultimate", "tensile strength of its steel; beside `worked_out`")
+            .within(Bound::positive)
+            .believed(MPa(250), MPa(1500))
+            .needed_beside("worked_out"),
+        field<&Anchor::made, &AnchorMade::ductile>(
+            "ductile", "true: its steel is ductile by the code; left out: taken as brittle"),
+        field<&Anchor::made, &AnchorMade::torqued>(
+            "torqued", "false: its nut is tightened by hand alone; left out: taken as tightened further"),
+        field<&Anchor::made, &AnchorMade::head_area>("head_area",
+                                                     "cast in with a head: the head's area that bears on concrete")
+            .within(Bound::positive)
+            .believed(mm2(10), mm2(20000)),
+        length<&Anchor::made, &AnchorMade::hook>(
+            "hook", "cast in with a hook: from the inside of the bend to the end of the hook")
+            .firmly(mm(10), mm(300)),
+        force<&Anchor::made, &AnchorMade::pull_out>(
+            "pull_out", "set in hardened concrete: characteristic pull-out in cracked concrete by its own assessment"),
+        field<&Anchor::made, &AnchorMade::category>(
+            "category", "set in hardened concrete, by ACI 318: 1, 2 or 3 by its own assessment")
+            .believed(number(1), number(3)),
+        field<&Anchor::made, &AnchorMade::gamma_inst>(
+            "gamma_inst", "set in hardened concrete, by EN 1992-4: 1 to 1.4 by its own assessment")
+            .believed(number(1), number(1.4)));
     return rows;
   }
 };
@@ -190,6 +239,44 @@ void finish(Terms& terms, const toml::table& entry, Reading& r, std::string_view
                           phi ? "phi" : "gamma_M", words(*terms.basis)));
 }
 
+// An anchor gives the figures of a sheet, or what a code needs to work them out; never some of both.
+void finish_made(Anchor& a, const toml::table& entry, Reading& r) {
+  const auto at = [&](std::string_view key) { return entry.get(key)->source(); };
+  static constexpr std::string_view stated[]{"pull", "slide", "basis", "phi", "gamma_M"};
+  static constexpr std::string_view made[]{"diameter", "embedment", "steel_area", "yield",    "ultimate", "ductile",
+                                           "torqued",  "head_area", "hook",       "pull_out", "category", "gamma_inst"};
+  const bool worked_out = entry.contains("worked_out");
+  for (const std::string_view key :
+       worked_out ? std::span<const std::string_view>(stated) : std::span<const std::string_view>(made))
+    if (entry.contains(key))
+      r.problem(at(key), "stated-and-worked-out",
+                worked_out ? fmt::format("`{}` stands beside `worked_out`: what it holds is stated or worked out", key)
+                           : fmt::format("`{}` says how the anchor is made, and nothing here is worked out", key),
+                worked_out ? "leave out one of the two" : "worked_out = \"ACI 318-19\" or \"EN 1992-4\"");
+  if (!worked_out) return;
+  a.terms.basis = FigureIs::design;  // the code's own factors are in what comes out
+  if (!a.worked_out || !entry.contains("how")) return;
+  if (!in_concrete(a.how)) {
+    r.problem(at("how"), "not-in-concrete",
+              fmt::format("`worked_out` is for anchors in concrete, and this one is \"{}\"", words(a.how)));
+    return;
+  }
+  const bool cast = a.how == How::cast_in;
+  if (cast && entry.contains("head_area") == entry.contains("hook"))
+    r.problem(entry.source(), "head-or-hook", "what is cast in has a head or a hook: one of `head_area` and `hook`");
+  for (const std::string_view key : {"head_area", "hook", "pull_out", "category", "gamma_inst"})
+    if (const bool for_cast = key == "head_area" || key == "hook"; entry.contains(key) && for_cast != cast)
+      r.problem(at(key), "not-of-this-anchor",
+                fmt::format("`{}` is for what is {}, and this one is \"{}\"", key,
+                            for_cast ? "cast in" : "set in hardened concrete", words(a.how)));
+  const Together power = a.worked_out == ConcreteCode::aci_318_19 ? Together::five_thirds : Together::one_and_half;
+  if (a.together && *a.together != Together::sum && *a.together != power)
+    r.problem(
+        at("together"), "not-the-codes-rule",
+        fmt::format("{} knows no \"{}\" of pull and slide", words(*a.worked_out), words(*a.together)),
+        fmt::format("\"{}\" or \"{}\"; left out: \"{}\"", words(power), words(Together::sum), words(Together::sum)));
+}
+
 }  // namespace
 
 template <> struct Rows<FixingsHead> {
@@ -238,6 +325,8 @@ Fixings read_fixings_keys(const Document& document, std::vector<Problem>& proble
       const toml::table* entry = node->is_array() ? node->as_array()->get(i)->as_table() : node->as_table();
       if (entry == nullptr) continue;
       finish(entries[i].terms, *entry, reading, all.status);
+      if constexpr (std::is_same_v<std::decay_t<decltype(entries[i])>, Anchor>)
+        finish_made(entries[i], *entry, reading);
       if (!entries[i].terms.name.empty()) names.push_back({entries[i].terms.name, entry->get("name")->source()});
     }
   };

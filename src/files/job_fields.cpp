@@ -967,6 +967,24 @@ template <> struct Rows<raw::Veranda> {
     return rows;
   }
 };
+template <> struct Rows<raw::AsBuilt> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&raw::AsBuilt::wall>("wall", "the wall's name; of two floors with its floor: \"ground A\"").needed(),
+        field<&raw::AsBuilt::planned>(
+            "planned",
+            "where the plan has it, as `belay show` prints it: from the wall's start; left out: it is not in the plan")
+            .within(Bound::not_negative),
+        field<&raw::AsBuilt::at>("at", "where it stands, from the wall's start; left out: where it is planned")
+            .within(Bound::not_negative),
+        field<&raw::AsBuilt::edge>("edge", "measured from its middle to the concrete's nearest edge")
+            .within(Bound::positive)
+            .believed(mm(5), mm(10000)),
+        field<&raw::AsBuilt::use>("use", "the anchor that stands there; left out: the planned one"),
+        field<&raw::AsBuilt::missing>("missing", "true: nothing stands there")};
+    return rows;
+  }
+};
 template <> struct Rows<raw::Job> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -979,6 +997,7 @@ template <> struct Rows<raw::Job> {
         field<&raw::Job::verandas>("veranda", "verandas and carports against a wall, by their names: [veranda.V]"),
         field<&raw::Job::slab>("slab", "the concrete under the anchors").may_lack(),
         field<&raw::Job::frame>("frame", "what the frame is made of").may_lack(),
+        field<&raw::Job::as_built>("as_built", "a fixing that was found otherwise than planned: [[as_built]]"),
         field<&raw::Job::checked>(
             "checked", "figures from memory that somebody compared with a bought copy: who, when, which copy")};
     return rows;

@@ -84,8 +84,8 @@ Entry read_entry(std::string_view key, const toml::table& t, const Table& table,
   return e;
 }
 
-// Entries of another table that stand in this one as well, under their own source: `[borrowed]` names the table and the
-// keys ("*": all). An entry of its own wins.
+// Entries of another table that stand in this one as well, under their own source: `[borrowed]` (`[[borrowed]]` of
+// several) names the table, of another folder with it, and the keys ("*": all). An entry of its own wins.
 struct Borrowed {
   std::string from;
   std::vector<std::string> keys;
@@ -152,10 +152,17 @@ Table read_table_file(std::string_view text, std::string_view name) {
     if (table.entries.size() == most_entries) fault(name, key, "more than 64 entries");
     table.entries.push_back(read_entry(key, *t, table, source));
   }
-  if (const toml::table* t = document.tree()["borrowed"].as_table()) {
-    const Borrowed borrowed = read_borrowed(*t, name);
-    add_borrowed(table, borrowed, kept(fmt::format("methods/{}.toml", borrowed.from)));
-  }
+  const auto borrow = [&](const toml::table& t) {
+    const Borrowed borrowed = read_borrowed(t, name);
+    const std::string_view folder = borrowed.from.find('/') == std::string::npos ? "methods/" : "";
+    add_borrowed(table, borrowed, kept(fmt::format("{}{}.toml", folder, borrowed.from)));
+  };
+  if (const toml::table* t = document.tree()["borrowed"].as_table()) borrow(*t);
+  if (const toml::array* list = document.tree()["borrowed"].as_array())
+    for (const toml::node& t : *list) {
+      if (!t.is_table()) fault(name, "borrowed", "a list of tables is expected");
+      borrow(*t.as_table());
+    }
   return table;
 }
 

@@ -212,6 +212,12 @@ struct Veranda {  // [veranda.NAME]
   Maybe<NetUplift> net_uplift;
 };
 
+struct AsBuilt {  // [[as_built]]
+  Maybe<std::string> wall, use;
+  Maybe<Length> planned, at, edge;
+  Maybe<bool> missing;
+};
+
 struct Job {
   Drawing drawing = Drawing::none;
   Head job;
@@ -223,6 +229,7 @@ struct Job {
   std::map<std::string, Veranda> verandas;
   Slab slab;
   Frame frame;
+  std::vector<AsBuilt> as_built;
   Texts checked;                    // figure -> who compared it, when, with which copy
   std::vector<std::string> unread;  // paths that were written but not read
 };

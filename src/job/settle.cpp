@@ -92,6 +92,7 @@ class Settling : private Slips {
       inside_bearings();
       if (several()) bearings();
       verandas();
+      as_built();
       openings_said();
       sealed_and_open();
     }
@@ -669,6 +670,40 @@ class Settling : private Slips {
     take(settled);
     house_.roof_braces = std::move(settled.braces);
   }
+  // What each says of itself; whether it fits the plan is seen where the plan is set out.
+  void as_built() {
+    for (std::size_t i = 0; i < job_.as_built.size(); ++i) {
+      const raw::AsBuilt& b = job_.as_built[i];
+      const std::string path = under("as_built", i);
+      AsBuilt found{b.wall.value_or(""), place_(path), b.planned, b.at, b.edge, {}, b.missing.value_or(false)};
+      found.use = choose(b.use, under(path, "use"), "as built", Sort::anchor, "anchor");
+      std::vector<std::string> names;
+      for (const Wall& w : house_.walls) names.push_back(w.name);
+      const auto wall =
+          std::find_if(house_.walls.begin(), house_.walls.end(), [&](const Wall& w) { return w.name == found.wall; });
+      if (b.wall && wall == house_.walls.end()) {
+        slip(under(path, "wall"), "unknown-wall", fmt::format("no wall `{}`", found.wall), advice(found.wall, names));
+        continue;
+      }
+      if (!b.planned && !b.at && !unread(under(path, "planned")) && !unread(under(path, "at")))
+        slip(path, "missing-key", "nothing says which fixing: where it is `planned`, or `at` for one more");
+      if (!b.planned && b.missing.value_or(false))
+        slip_on_key(under(path, "missing"), "two-ways", "what is missing is in the plan: where it is `planned`");
+      if (b.missing.value_or(false) && (b.at || b.edge || b.use))
+        slip_on_key(under(path, "missing"), "two-ways", "what is missing stands nowhere and has no edge");
+      if (!b.planned && !b.use && !unread(under(path, "use")))
+        slip(path, "missing-key", "a fixing that is not in the plan says what it is: `use` is missing");
+      if (wall == house_.walls.end()) continue;
+      for (const auto& [at, key] : {std::pair{b.planned, "planned"}, {b.at, "at"}})
+        if (at && *at > wall->length() + same_place)
+          slip(under(path, key), "outside-the-wall",
+               fmt::format("{} is past the end of wall {}, which is {} long", drawn(*at), found.wall,
+                           drawn(wall->length())),
+               "places run from the wall's start, as `belay show` prints them");
+      house_.as_built.push_back(std::move(found));
+    }
+  }
+
   void verandas() {
     const auto pick = [this](Sort sort, std::string_view what) {
       return [this, sort, what](const Maybe<std::string>& name, const std::string& path) {

@@ -61,6 +61,14 @@ std::string_view words(How h) {
   throw std::logic_error("a way to set an anchor that is not in the list");
 }
 
+std::string_view words(ConcreteCode c) {
+  switch (c) {
+    case ConcreteCode::aci_318_19: return "ACI 318-19";
+    case ConcreteCode::en_1992_4: return "EN 1992-4";
+  }
+  throw std::logic_error("a code of concrete that is not in the list");
+}
+
 std::string_view words(Mirror m) {
   switch (m) {
     case Mirror::left_right: return "left to right";

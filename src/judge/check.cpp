@@ -325,6 +325,31 @@ std::vector<std::string> walls_without_props(const Forces& f, const Units& u) {
   return r;
 }
 
+// Of anchors whose capacity is worked out here: what the codes leave to others, and where another one governs.
+std::string about_worked_out_anchors(const Engine& e, const std::vector<Link>& links) {
+  std::set<std::string> codes;
+  for (const Link& l : links)
+    if (const Anchor* a = find(e.house.fixings.anchors, l.fixing.name); a && a->worked_out)
+      codes.insert(std::string(words(*a->worked_out)));
+  if (codes.empty()) return {};
+  std::string list;
+  for (const std::string& c : codes) list += (list.empty() ? "" : " and ") + c;
+  const std::string& method = e.site.method;
+  const bool au_nz = method.starts_with("AS") || method.starts_with("NZS"), us = method.starts_with("ASCE"),
+             en = method.starts_with("EN");
+  std::string r = fmt::format(
+      "What some anchors hold in the slab is worked out by {}, in concrete of normal weight without reinforcement that "
+      "ties the anchors in; neighbours are taken to be loaded alike, and the whole slide to push towards the edge that "
+      "holds least. Earthquake, splitting of the slab and the plate's own bearing on the bolt are not in it.",
+      list);
+  if (au_nz)
+    r += " In Australia AS 5216 governs anchors in concrete, and New Zealand has rules of its own: let an engineer "
+         "compare.";
+  else if ((us && codes.contains("EN 1992-4")) || (en && codes.contains("ACI 318-19")))
+    r += fmt::format(" Its factors go with the loads of its own country's codes, not with those of {}.", method);
+  return r;
+}
+
 std::vector<Caution> cautions(const Engine& e, const Table& practice, const std::vector<Link>& links) {
   std::vector<Caution> r;
   const House& h = e.house;
@@ -362,6 +387,8 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   });
   if (alone)
     add("each-alone", "Some sheets let pull and slide be taken each alone: ask their makers for that in writing.");
+  if (std::string words = about_worked_out_anchors(e, links); !words.empty())
+    add("anchors-worked-out", std::move(words));
   if (h.wall_weight <= zero<Pressure>())
     add("no-wall-weight", "No wall weight is stated: none is counted against tipping.");
   for (const auto& c : e.site.cautions) add("method", c);
@@ -600,6 +627,13 @@ std::optional<WorstBracket> bracket_under(const UnderMethod& under, const std::s
   return std::nullopt;
 }
 
+std::vector<std::string> found_otherwise(const Forces& f) {
+  std::vector<std::string> r;
+  for (std::size_t w = 0; w < f.walls.size(); ++w)
+    for (const auto* list : {&f.walls[w].as_built, &f.walls[w].unclear})
+      for (const std::string& s : *list) r.push_back(fmt::format("wall {}: {}", f.house.walls[w].name, s));
+  return r;
+}
 std::vector<BlockSaid> blocks_said(const House& h) {
   std::vector<BlockSaid> r;
   if (!h.wings.empty())
@@ -679,7 +713,8 @@ Result check(const House& house, const Table& method, const Table& practice) {
                 .roof = roof_said(house, e.shape, e.forces.roof.members(), e.forces.roof.bearings()),
                 .mirror = house.mirror,
                 .blocks = blocks_said(house),
-                .tried = house.tried};
+                .tried = house.tried,
+                .as_built = found_otherwise(e.forces)};
 }
 
 Working explain(const House& house, const Table& method, const Table& practice, const Result& result, std::size_t link,

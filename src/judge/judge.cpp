@@ -115,6 +115,13 @@ Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m)
       roof_bracing_(f.house, f.shape, f.loads, f.practice, f.cyclonic()),
       presses_(has_downward_loads(f.loads)) {
   sow();
+  for (std::size_t w = 0; w < f_.walls.size(); ++w) {
+    held_.emplace_back(f_.walls[w].supports.size());
+    for (std::size_t i = 0; i < held_[w].size(); ++i) {
+      const Anchor* a = find(f_.house.fixings.anchors, f_.walls[w].supports[i].fixing.name);
+      if (a && a->worked_out) held_[w][i] = held_by_concrete(f_.house, *a, stands_in_slab(w, i), f_.practice, nullptr);
+    }
+  }
 }
 
 // In the order in which force comes down.
@@ -323,7 +330,8 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
         break;
       }
       const Anchor* a = find(x.anchors, name);
-      const auto one = a ? std::optional(design_force(a->terms, a->slide, "C", nullptr)) : std::nullopt;
+      const auto one =
+          a && !a->worked_out ? std::optional(design_force(a->terms, a->slide, "C", nullptr)) : std::nullopt;
       add("along", f_.floor_fixing_along(c, s.a), one, Role::component);
       add("across", f_.floor_fixing_across(c, s.a), one, Role::component);
       add("slide", f_.floor_fixing_slide(c, s.a), one, Role::single, "along and across together");
@@ -353,7 +361,10 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::support: {
       const Anchor* a = find(x.anchors, name);
       std::optional<Force> pull, slide;
-      if (a) {
+      if (const HeldByConcrete* in = held(s.a, s.b)) {
+        pull = in->pull;
+        slide = in->slide;
+      } else if (a) {
         pull = design_force(a->terms, a->pull, "C", nullptr);
         slide = design_force(a->terms, a->slide, "C", nullptr);
       }
@@ -361,7 +372,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       add("along", f_.along(c, s.a, s.b), slide, Role::component);
       add("across", f_.across(c, s.a, s.b), slide, Role::component);
       add("slide", f_.slide(c, s.a, s.b), slide, Role::single, "along and across together");
-      if (a) combine("both", a->together, {0, 3});
+      if (a) combine("both", rule_of(*a), {0, 3});
       break;
     }
     case Of::loose_end: {
@@ -389,7 +400,11 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       break;
     }
     case Of::post_top: tie(find(x.ties, name), veranda_pull(f_, s)); break;
-    case Of::post_foot: tie(find(x.anchors, name), veranda_pull(f_, s)); break;
+    case Of::post_foot: {
+      const Anchor* a = find(x.anchors, name);
+      tie(a && a->worked_out ? nullptr : a, veranda_pull(f_, s));
+      break;
+    }
     case Of::post_ground: add("pull", veranda_pull(f_, s), std::nullopt); break;
     case Of::spacing: {
       const Length b = between_lines(f_.lines[s.a].at, f_.lines[s.b].at);
@@ -656,6 +671,7 @@ std::optional<Length> Judge::spacing_limit(Length b) const {
 // unknown.
 std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
   const Wall& w = f_.house.walls[wall];
+  if (s.edge) return s.edge;  // as it was measured
   if (w.plate_width <= zero<Length>()) return std::nullopt;
   const Point me = in_plan(wall, s);
   const Length doubt = w.outside || f_.side_of_joint(w) ? zero<Length>() : w.plate_width / 2.0;
@@ -669,17 +685,11 @@ std::optional<Length> Judge::edge_of(std::size_t wall, const Support& s) const {
 
 // The outline is where outside walls stand, and the slab may go on past it; a step between two slabs is an edge of the
 // higher one, at the wall's face.
-Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
+std::vector<SlabEdge> Judge::edges_of_outline(const Wall& on) const {
   const House& h = f_.house;
-  Length nearest = everywhere;
-  const auto meet = [&](Along runs, Length line, Length from, Length to) {
-    const Length at = runs == Along::across ? me.x : me.y, off = apart(runs == Along::across ? me.y : me.x, line);
-    const Length past = at < from ? from - at : at > to ? at - to : zero<Length>();
-    nearest = std::min(nearest, square_root<si::length>(Area(off * off + past * past)));
-  };
+  std::vector<SlabEdge> r;
   for (const Wall& w : h.walls)
-    if (w.outside && w.floor == Floor::ground) meet(w.runs, w.line, w.from, w.to);
-  nearest += h.slab.beyond;
+    if (w.outside && w.floor == Floor::ground) r.push_back({w.runs, w.line, w.from, w.to, h.slab.beyond});
   for (std::size_t b = 1; b <= h.wings.size(); ++b) {
     const Wing& wing = h.wings[b - 1];
     if (wing.level == zero<Length>() || !(stands_in(on, 0) || stands_in(on, b))) continue;
@@ -687,9 +697,55 @@ Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
     const bool far = wing.joint == Side::back || wing.joint == Side::right;
     const Length corner = across ? wing.left : wing.front, length = across ? wing.across : wing.up,
                  line = (across ? wing.front : wing.left) + (far ? (across ? wing.up : wing.across) : zero<Length>());
-    meet(across ? Along::across : Along::up, line, corner, corner + length);
+    r.push_back({across ? Along::across : Along::up, line, corner, corner + length, zero<Length>()});
+  }
+  return r;
+}
+Length Judge::edge_of_outline(const Point& me, const Wall& on) const {
+  Length nearest = everywhere;
+  for (const SlabEdge& e : edges_of_outline(on)) {
+    const Length at = e.runs == Along::across ? me.x : me.y, off = apart(e.runs == Along::across ? me.y : me.x, e.line);
+    const Length past = at < e.from ? e.from - at : at > e.to ? at - e.to : zero<Length>();
+    nearest = std::min(nearest, square_root<si::length>(Area(off * off + past * past)) + e.past);
   }
   return nearest;
+}
+
+// An inside wall may stand half a plate to either side of its line.
+StandsInSlab Judge::stands_in_slab(std::size_t wall, std::size_t support) const {
+  const House& h = f_.house;
+  const Wall& w = h.walls[wall];
+  StandsInSlab r;
+  if (w.plate_width <= zero<Length>()) return r;
+  const auto doubt_of = [&](const Wall& x, Along square_to) {
+    const bool doubtful = !x.outside && !f_.side_of_joint(x) && x.runs != square_to;
+    return doubtful ? x.plate_width / 2.0 : zero<Length>();
+  };
+  const Length doubt_x = doubt_of(w, Along::across), doubt_y = doubt_of(w, Along::up);
+  const Point me = in_plan(wall, f_.walls[wall].supports[support]);
+  std::array<Length, 4> edges = slab_about(me.x, me.y, edges_of_outline(w));
+  for (const Side side : {Side::left, Side::right}) edges[static_cast<std::size_t>(side)] -= doubt_x;
+  for (const Side side : {Side::front, Side::back}) edges[static_cast<std::size_t>(side)] -= doubt_y;
+  r.edges = edges;
+  for (std::size_t i = 0; i < f_.walls.size(); ++i)
+    for (std::size_t k = 0; k < f_.walls[i].supports.size(); ++k) {
+      if ((i == wall && k == support) || h.walls[i].floor != w.floor) continue;
+      const Point other = in_plan(i, f_.walls[i].supports[k]);
+      const auto nearer = [&](Length d, Length doubt) {
+        const Length off = apart(d, zero<Length>());
+        const Length left = off > doubt ? off - doubt : zero<Length>();
+        return d < zero<Length>() ? -left : left;
+      };
+      const bool same = i == wall;  // both stand to the same side
+      const Length dx = same ? zero<Length>() : doubt_x + doubt_of(h.walls[i], Along::across),
+                   dy = same ? zero<Length>() : doubt_y + doubt_of(h.walls[i], Along::up);
+      r.neighbours.push_back({nearer(other.x - me.x, dx), nearer(other.y - me.y, dy)});
+    }
+  return r;
+}
+const HeldByConcrete* Judge::held(std::size_t wall, std::size_t support) const {
+  const auto& h = held_[wall][support];
+  return h ? &*h : nullptr;
 }
 
 // Centre of a fixing in plan: in the middle of an outside wall's plate, on an inside wall's line. The wall at a joint
@@ -739,6 +795,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     const Support& x = f_.walls[s.a].supports[s.b];
     const Anchor* a = find(h.fixings.anchors, x.fixing.name);
     auto r = anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), f_.cyclonic());
+    if (const HeldByConcrete* in = held(s.a, s.b)) r.insert(r.end(), in->conditions.begin(), in->conditions.end());
     const Wall& w = h.walls[s.a];
     // A hold-down further from its brace's end than common practice allows does not hold that end.
     const Length reach = f_.practice.get<Length>("anchor_near", "within");
@@ -753,12 +810,15 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     };
     for (const BraceEnd& e : x.ends) beside("distance from the brace's end", e.piece, e.end);
     for (const Jamb& j : x.jambs) beside("distance from the jamb", j.piece, j.end);
-    if (a->least_edge && w.plate_width <= zero<Length>())
+    if (a->least_edge && w.plate_width <= zero<Length>() && !x.edge)
       r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, u)), "",
                    Met::not_stated, "[unless_noted] plate"});
     return r;
   }
   auto r = frame_conditions(h, *t, f_.cyclonic(), true);
+  if (s.of == Of::floor_fixing)
+    if (const Anchor* a = find(h.fixings.anchors, fixing(s)->name); a && a->worked_out)
+      r.push_back(worked_out_elsewhere(*a));
   if (s.of == Of::plate) {
     const PlateFixing* p = find(h.fixings.plates, fixing(s)->name);
     const auto bay = bay_of(f_.studs[s.a]);
@@ -970,6 +1030,15 @@ Marks Judge::marks_of_roof(const LoadCase& k) const {
          (f_.roof.any_clear_end() ? k.marks_down : Marks{0});
 }
 
+// The wall whose fixings have a part in what the link has to hold.
+const WallSetOut* Judge::set_out_of(const LinkSeed& s) const {
+  switch (s.of) {
+    case Of::support: return &f_.walls[s.a];
+    case Of::plate: return &f_.walls[f_.studs[s.a].wall];
+    case Of::floor_tie: return &f_.walls[f_.crossings[s.a].wall];
+    default: return nullptr;
+  }
+}
 // Of the bracing line whose braces share what the link has to hold.
 Length Judge::gap_behind(const LinkSeed& s) const {
   if (s.of == Of::line || s.of == Of::floor_fixing) return f_.lines[s.a].gap;
@@ -1093,11 +1162,13 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
 // figure been greater, that one would decide.
 void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& l) const {
   Marks m = 0, p = 0;
+  bool acts_at_all = false;
   bool pushed = false;          // in some case a brace brings force to this fixing
   std::set<std::size_t> above;  // walls whose braces do so across the floor
   const std::size_t cases = deciding.acting.empty() ? f_.cases() : deciding.acting.size();
   for (std::size_t c = 0; c < cases; ++c) {
     if (deciding.acting.empty() ? !acts(s, c) : !deciding.acting[c]) continue;
+    acts_at_all = true;
     m |= marks_in(s, c);
     const bool at_support = s.of == Of::support || s.of == Of::ground;
     pushed =
@@ -1118,6 +1189,7 @@ void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& 
     const bool over = std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); });
     if (on_line || self || beside || over) p |= b.capacity.practice_marks;
   }
+  if (const HeldByConcrete* in = s.of == Of::support ? held(s.a, s.b) : nullptr; in && acts_at_all) p |= in->marks;
   const auto add = [&](const Table& t, Marks marks) {
     for (const Entry& e : t.entries)
       if ((marks >> e.index) & 1U) {
@@ -1138,6 +1210,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   if (!f_.loads.excess.empty()) return say(Verdict::not_judged, "outside-method", f_.loads.excess.front().limit);
   if (s.of == Of::loose_end) return say(Verdict::fail, "no-hold-down-near", l.where.words);
   if (s.of == Of::loose_jamb) return say(Verdict::fail, "no-fixing-near", l.where.words);
+  if (s.of == Of::support && f_.walls[s.a].supports[s.b].missing)
+    return say(Verdict::fail, "missing-as-built", l.where.words);
   const auto others = std::find_if(f_.house.by_others.begin(), f_.house.by_others.end(),
                                    [&](const ByOthers& o) { return o.what == l.kind; });
   const auto unanswered = [&](std::string code) {
@@ -1213,6 +1287,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
   if (s.of == Of::line && f_.lines[s.a].floor == Floor::first && f_.lines[s.a].props && !f_.line_below(s.a))
     return say(Verdict::not_judged, "no-line-below", f_.lines[s.a].name);
+  if (const WallSetOut* of = set_out_of(s); of && !of->unclear.empty())
+    return say(Verdict::not_judged, "as-built-unclear", of->unclear.front());
   if (const Length gap = gap_behind(s); gap > zero<Length>())
     return say(Verdict::not_judged, "gap-in-line", size_text(gap, f_.house.print == Print::us ? us : metric));
   // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
@@ -1274,6 +1350,9 @@ Link Judge::link(std::size_t i) const {
       if (raw.role == Role::reported) shown = g.load_case;
     }
     if (raw.role == Role::reported) part.demand = part.greatest;
+    const HeldByConcrete* in = s.of == Of::support ? held(s.a, s.b) : nullptr;
+    if (in && raw.role == Role::single && raw.capacity)
+      part.gives = raw.part == "pull" ? in->pull_gives : in->slide_gives;
     if (raw.demand.kind == Kind::force)
       for (auto& m : made_of(s, shown, raw.part))
         part.made_of.push_back({std::move(m.what), value(m.value), std::move(m.from)});
@@ -1299,13 +1378,26 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
   std::vector<std::size_t> ends;
   std::vector<As<double>> uses;
   const auto end_here = [&] { ends.push_back(w.steps.size() - 1); };
-  // A part against its capacity; without one the demand itself is an end of the working.
-  const auto compare = [&](const std::string& demand_symbol, Force demand, const Terms* t,
-                           const std::optional<Force>& stated, const std::string& what) {
+  const auto end_at = [&](const std::string& symbol, Force result) {
     const auto at = std::find_if(w.steps.rbegin(), w.steps.rend(), [&](const Step& step) {
-      return step.symbol == demand_symbol && step.result == value(demand);
+      return step.symbol == symbol && step.result == value(result);
     });
     if (at != w.steps.rend()) ends.push_back(static_cast<std::size_t>(w.steps.rend() - at) - 1);
+  };
+  // A part against its capacity, told already, as for design.
+  const auto against = [&](const std::string& demand_symbol, Force demand, const std::optional<Force>& holds,
+                           const std::string& what) {
+    end_at(demand_symbol, demand);
+    if (!holds || *holds <= zero<Force>()) return;
+    w.heading("Against " + std::string(name));
+    uses.push_back(as("u_" + what, formulas::use_of_force.told(&w, "u_" + what, "comparison", as(demand_symbol, demand),
+                                                               as("C_" + what, *holds))));
+    end_here();
+  };
+  // The same against what a sheet states; without a capacity the demand itself is an end of the working.
+  const auto compare = [&](const std::string& demand_symbol, Force demand, const Terms* t,
+                           const std::optional<Force>& stated, const std::string& what) {
+    end_at(demand_symbol, demand);
     if (!t || !stated) return;
     w.heading("Against " + std::string(name));
     const std::string capacity_symbol = "C_" + what;
@@ -1315,12 +1407,14 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
                                                                as(capacity_symbol, capacity))));
     end_here();
   };
-  const auto combine = [&](std::optional<Together> rule, const std::vector<As<double>>& u) {
+  const auto combine = [&](std::optional<Together> rule, const std::vector<As<double>>& u,
+                           std::string_view source = "the fixing's sheet") {
     if (!rule) return;
     if (*rule == Together::alone)
       greatest<double>(&w, "use", "each part alone, as the sheet allows", "the fixing's sheet", u);
     else if (*rule == Together::sum)
-      u.size() == 2 ? formulas::sum_of_two(&w, u[0], u[1]) : formulas::sum_of_three(&w, u[0], u[1], u[2]);
+      u.size() == 2 ? formulas::sum_of_two.told(&w, "use", source, u[0], u[1])
+                    : formulas::sum_of_three.told(&w, "use", source, u[0], u[1], u[2]);
     else {
       const double n =
           given(&w, "n", "the sheet's power", *rule == Together::five_thirds ? 5.0 / 3.0 : 1.5, "the fixing's sheet");
@@ -1408,7 +1502,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       const Anchor* a = find(x.anchors, name);
       if (f_.house.first->fixing_spacing > zero<Length>())
         compare("H", f_.floor_fixing_slide(c, s.a, &w), a ? &a->terms : nullptr,
-                a ? std::optional(a->slide) : std::nullopt, "slide");
+                a && !a->worked_out ? std::optional(a->slide) : std::nullopt, "slide");
       else compare(f_.line_symbol(s.a), size(f_.line_force(c, s.a, &w)), nullptr, std::nullopt, "slide");
       break;
     }
@@ -1448,9 +1542,19 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::support: {
       const Anchor* a = find(x.anchors, name);
       const Terms* t = a ? &a->terms : nullptr;
-      compare("T", f_.pull(c, s.a, s.b, &w), t, a ? std::optional(a->pull) : std::nullopt, "pull");
-      compare("H", f_.slide(c, s.a, s.b, &w), t, a ? std::optional(a->slide) : std::nullopt, "slide");
-      if (uses.size() == 2) combine(a->together, uses);
+      if (const HeldByConcrete* in = held(s.a, s.b)) {
+        f_.pull(c, s.a, s.b, &w);
+        f_.slide(c, s.a, s.b, &w);
+        w.heading(fmt::format("What {} holds where it stands", name));
+        held_by_concrete(f_.house, *a, stands_in_slab(s.a, s.b), f_.practice, &w);
+        against("T", f_.pull(c, s.a, s.b), in->pull, "pull");
+        against("H", f_.slide(c, s.a, s.b), in->slide, "slide");
+      } else {
+        compare("T", f_.pull(c, s.a, s.b, &w), t, a ? std::optional(a->pull) : std::nullopt, "pull");
+        compare("H", f_.slide(c, s.a, s.b, &w), t, a ? std::optional(a->slide) : std::nullopt, "slide");
+      }
+      if (uses.size() == 2)
+        combine(rule_of(*a), uses, a->together ? "the fixing's sheet" : "the safe reading: none is stated");
       break;
     }
     case Of::ground:
@@ -1510,7 +1614,8 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       else if (s.of == Of::post_top)
         compare(symbol, up, t ? &t->terms : nullptr, t ? std::optional(t->pull) : std::nullopt, "pull");
       else if (s.of == Of::post_foot)
-        compare(symbol, up, a ? &a->terms : nullptr, a ? std::optional(a->pull) : std::nullopt, "pull");
+        compare(symbol, up, a ? &a->terms : nullptr, a && !a->worked_out ? std::optional(a->pull) : std::nullopt,
+                "pull");
       else compare(symbol, up, nullptr, std::nullopt, "pull");
       break;
     }

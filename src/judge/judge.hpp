@@ -1,6 +1,7 @@
 // Demand against capacity, link by link. The only place where a worst case is taken and a verdict is made.
 #pragma once
 #include "belay/result.hpp"
+#include "capacity/concrete.hpp"
 #include "load_path/forces.hpp"
 #include "load_path/roof_bracing.hpp"
 #include <array>
@@ -115,6 +116,7 @@ class Judge {
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
   Length gap_behind(const LinkSeed&) const;
+  const WallSetOut* set_out_of(const LinkSeed&) const;
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
@@ -122,7 +124,11 @@ class Judge {
   std::optional<Length> bay_of(const Stud&) const;
   std::optional<Length> spacing_limit(Length) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
+  std::vector<SlabEdge> edges_of_outline(const Wall& on) const;
   Length edge_of_outline(const Point&, const Wall& on) const;
+  StandsInSlab stands_in_slab(std::size_t wall, std::size_t support) const;
+  // Of an anchor whose capacity is worked out; else null.
+  const HeldByConcrete* held(std::size_t wall, std::size_t support) const;
   std::size_t block_of(const LinkSeed&) const;
   Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
@@ -133,6 +139,7 @@ class Judge {
   RoofBracing roof_bracing_;
   bool presses_;  // has_downward_loads
   std::vector<LinkSeed> seeds_;
+  std::vector<std::vector<std::optional<HeldByConcrete>>> held_;  // by wall and support
 };
 
 }  // namespace belay

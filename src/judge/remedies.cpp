@@ -353,6 +353,34 @@ class Trials {
 
 }  // namespace
 
+std::optional<RoomToMove> room_to_move(const House& house, const Table& method, const Table& practice,
+                                       const Result& result, std::size_t link) {
+  const Link& l = result.links.at(link);
+  const bool stands = l.kind == "hold-down" || l.kind == "jamb" || l.kind == "anchor";
+  if (!stands || l.verdict != Verdict::pass || !l.where.from_start) return std::nullopt;
+  const Length here = *l.where.from_start, step = Length::from_value(house.print == Print::us ? 0.0127 : 0.010),
+               most = 30.0 * step;
+  const bool spoken_of = std::any_of(house.as_built.begin(), house.as_built.end(),
+                                     [&](const AsBuilt& b) { return b.wall == l.where.wall && (b.at || b.missing); });
+  if (spoken_of) return std::nullopt;
+  const auto holds_at = [&](Length at) {
+    House moved = house;
+    moved.as_built.push_back({l.where.wall, {}, here, at, {}, {}, false});
+    const Result after = check(moved, method, practice);
+    return nothing_worse(result, after) && std::any_of(after.links.begin(), after.links.end(), [&](const Link& x) {
+             return x.kind == l.kind && x.where.wall == l.where.wall && x.verdict == Verdict::pass &&
+                    x.where.from_start && *x.where.from_start > at - same_place &&
+                    *x.where.from_start < at + same_place;
+           });
+  };
+  RoomToMove r{here, here, step, most};
+  for (double n = 1.0; n * step <= most + same_place && here - n * step >= zero<Length>() && holds_at(here - n * step);
+       n += 1.0)
+    r.from = here - n * step;
+  for (double n = 1.0; n * step <= most + same_place && holds_at(here + n * step); n += 1.0) r.to = here + n * step;
+  return r;
+}
+
 // Each change is tried by itself on the house as it is, and at the end all together.
 Remedies remedies(const House& house, const Table& method, const Table& practice, const Result& result) {
   Remedies r;

@@ -1,5 +1,7 @@
 #include "judge/veranda_links.hpp"
 
+#include "capacity/concrete.hpp"
+
 #include <algorithm>
 #include <stdexcept>
 
@@ -65,6 +67,7 @@ std::vector<Condition> post_foot_conditions(const Forces& f, std::size_t post, c
     if (off > same_place && (!neighbour || off < *neighbour)) neighbour = off;
   }
   std::vector<Condition> r = anchor_conditions(at_foot, a, v.footing.edge, neighbour, f.cyclonic());
+  if (a.worked_out) r.push_back(worked_out_elsewhere(a));
   if (a.least_edge && !v.footing.edge)
     r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a.least_edge, units_of(h))), "",
                  Met::not_stated, "[slab] edge"});

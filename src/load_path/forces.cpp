@@ -1063,13 +1063,27 @@ bool Forces::pulls(std::size_t c, std::size_t brace, End e) const {
   return (line_force(c, braces[brace].line) >= zero<Force>()) == (e == End::left);
 }
 
+// Where one was found further in than planned, that: of two ends the worse. Some arm is always left: an end so far from
+// its hold-down fails by itself.
+Length Forces::hold_down_in(std::size_t brace) const {
+  const BraceAt& b = braces[brace];
+  const Piece& p = house.walls[b.wall].pieces[b.piece];
+  const Length planned = p.brace->hold_down_in, least_arm = Length::from_value(0.05),
+               most = p.to - p.from - practice.get<Length>("hold_down", "compression_in") - least_arm;
+  Length in = planned;
+  for (const Support& s : walls[b.wall].supports)
+    for (const BraceEnd& e : s.ends)
+      if (e.piece == b.piece && s.planned) in = std::max(in, e.end == End::left ? s.at - p.from : p.to - s.at);
+  return in == planned ? planned : std::max(planned, std::min(in, most));
+}
 Length Forces::arm(std::size_t brace, Working* w) const {
   const Piece& p = house.walls[braces[brace].wall].pieces[braces[brace].piece];
-  const Length l = p.to - p.from, in = p.brace->hold_down_in,
-               studs_in = practice.get<Length>("hold_down", "compression_in");
+  const Length l = p.to - p.from, studs_in = practice.get<Length>("hold_down", "compression_in"),
+               in = hold_down_in(brace);
   if (w) {
     given(w, "L", fmt::format("length of brace {}", p.brace->name), l, "the job");
-    given(w, "e_h", "from the brace's end to its hold-down", in, "the job, or common practice");
+    given(w, "e_h", "from the brace's end to its hold-down", in,
+          in == p.brace->hold_down_in ? "the job, or common practice" : "as it was found");
     given(w, "e_c", "from the other end to the middle of the compression studs", studs_in,
           practice.source("hold_down"));
     return formulas::tipping_arm.told(w, "z_" + in_symbol(p.brace->name), "geometry", l, in, studs_in);

@@ -288,6 +288,7 @@ class Forces {
   // What of a line's part the first floor stands on: its start and end along the block; empty past the main block.
   std::pair<Length, Length> below_the_floor(const LineWall&) const;
   Length tipping_height(std::size_t brace, Working*) const;
+  Length hold_down_in(std::size_t brace) const;
   // The share of what that end presses that comes to an end of a brace below.
   double press_share(std::size_t above, End, std::size_t below, End) const;
   Force brought(std::size_t c, const Stud::Load&, Working* = nullptr) const;

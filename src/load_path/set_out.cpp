@@ -48,7 +48,8 @@ std::vector<Plate> plates_of(const Wall& wall) {
 class Setter {
  public:
   Setter(const House& h, std::size_t wall, const Table& practice)
-      : wall_(h.walls[wall]),
+      : house_(h),
+        wall_(h.walls[wall]),
         index_(wall),
         near_(practice.get<Length>("anchor_near", "within")),
         plates_(plates_of(wall_)) {}
@@ -59,6 +60,7 @@ class Setter {
     plate_ends();
     brace_ends_without_hold_down();
     equal_spaces();
+    as_found();
     return finish();
   }
 
@@ -213,6 +215,111 @@ class Setter {
     }
   }
 
+  // ---- as it was found
+  std::string said(Length at) const { return place(at, house_.print == Print::us ? us : metric); }
+  void as_found() {
+    std::stable_sort(out_.supports.begin(), out_.supports.end(),
+                     [](const Support& a, const Support& b) { return a.at < b.at; });
+    const std::vector<Support> plan = out_.supports;
+    std::vector<bool> gone(plan.size(), false), met(plan.size(), false);
+    for (const AsBuilt& b : house_.as_built) {
+      if (b.wall != wall_.name) continue;
+      if (!b.planned) {
+        add_unplanned(b);
+        continue;
+      }
+      std::size_t i = 0;
+      while (i < plan.size() && !near(plan[i].at, *b.planned, found_within - same_place)) ++i;
+      if (i == plan.size()) {
+        out_.unclear.push_back(fmt::format("no fixing is planned at {} on wall {}{}", said(*b.planned), wall_.name,
+                                           nearest_planned(plan, *b.planned)));
+        continue;
+      }
+      if (met[i]) {
+        out_.unclear.push_back(
+            fmt::format("two entries speak of the fixing planned at {} on wall {}", said(plan[i].at), wall_.name));
+        continue;
+      }
+      met[i] = true;
+      if (b.missing) {
+        gone[i] = true;
+        out_.as_built.push_back(fmt::format("nothing stands at {}", said(plan[i].at)));
+        continue;
+      }
+      found(out_.supports[i], b);
+    }
+    take_away(gone);
+  }
+  static std::string nearest_planned(const std::vector<Support>&, Length);
+  void found(Support& s, const AsBuilt& b) {
+    std::string differs;
+    const auto say = [&](const std::string& words) { differs += (differs.empty() ? "" : ", ") + words; };
+    if (b.at && !near(*b.at, s.at, zero<Length>())) {
+      const auto plate = plate_at(*b.at);
+      if (!plate || *plate != s.plate) {
+        out_.unclear.push_back(fmt::format("the fixing planned at {} on wall {} was found at {}: {}", said(s.at),
+                                           wall_.name, said(*b.at),
+                                           plate ? "that is another length of bottom plate" : "no plate runs there"));
+        return;
+      }
+      if (const Support* there = standing_at(*b.at, *plate); there && there != &s) {
+        out_.unclear.push_back(
+            fmt::format("two fixings of wall {} were found on one place, {}", wall_.name, said(*b.at)));
+        return;
+      }
+      s.planned = s.at;
+      s.at = *b.at;
+      say(fmt::format("found at {}", said(s.at)));
+    }
+    if (b.edge) {
+      s.edge = b.edge;
+      say(fmt::format("{} from the edge", size_text(*b.edge, house_.print == Print::us ? us : metric)));
+    }
+    if (b.use.given() && b.use.name != s.fixing.name) {
+      say(fmt::format("{} for {}", b.use.name, s.fixing.given() ? s.fixing.name : "none"));
+      s.fixing = b.use;
+    }
+    if (!differs.empty())
+      out_.as_built.push_back(fmt::format("planned at {}: {}", said(s.planned.value_or(s.at)), differs));
+  }
+  void add_unplanned(const AsBuilt& b) {
+    const auto plate = plate_at(*b.at);
+    if (!plate || standing_at(*b.at, *plate)) {
+      out_.unclear.push_back(fmt::format("one more fixing was found at {} on wall {}: {}", said(*b.at), wall_.name,
+                                         plate ? "one stands there in the plan" : "no plate runs there"));
+      return;
+    }
+    put(*b.at, FixingKind::anchor, b.use, *plate);
+    out_.supports.back().edge = b.edge;
+    out_.as_built.push_back(fmt::format("one more, {}, at {}", b.use.name, said(*b.at)));
+  }
+  // The last of a plate stays to say what is missing: nothing else could.
+  void take_away(const std::vector<bool>& gone) {
+    std::vector<Support> left;
+    for (std::size_t i = 0; i < out_.supports.size(); ++i) {
+      Support& s = out_.supports[i];
+      if (i >= gone.size() || !gone[i]) {
+        left.push_back(std::move(s));
+        continue;
+      }
+      const bool last = std::none_of(out_.supports.begin(), out_.supports.end(), [&](const Support& x) {
+        const auto k = static_cast<std::size_t>(&x - out_.supports.data());
+        return x.plate == s.plate && k != i && (k >= gone.size() || !gone[k]);
+      });
+      const bool kept =
+          std::any_of(left.begin(), left.end(), [&](const Support& x) { return x.plate == s.plate && x.missing; });
+      if (last && !kept) {
+        s.missing = true;
+        s.fixing = {};
+        left.push_back(std::move(s));
+        continue;
+      }
+      out_.loose_ends.insert(out_.loose_ends.end(), s.ends.begin(), s.ends.end());
+      out_.loose_jambs.insert(out_.loose_jambs.end(), s.jambs.begin(), s.jambs.end());
+    }
+    out_.supports = std::move(left);
+  }
+
   WallSetOut finish() {
     std::stable_sort(out_.supports.begin(), out_.supports.end(),
                      [](const Support& a, const Support& b) { return a.at < b.at; });
@@ -232,12 +339,24 @@ class Setter {
     return (plates_[a.plate].to + plates_[b.plate].from) / 2.0;
   }
 
+  // A tape on site and a plan in whole millimetres speak of one place when they are no further apart.
+  static constexpr Length found_within = Length::from_value(0.010);
+
+  const House& house_;
   const Wall& wall_;
   std::size_t index_;
   Length near_;
   std::vector<Plate> plates_;
   WallSetOut out_;
 };
+
+std::string Setter::nearest_planned(const std::vector<Support>& plan, Length at) {
+  if (plan.empty()) return {};
+  const auto off = [&](const Support& s) { return s.at > at ? s.at - at : at - s.at; };
+  const auto nearest =
+      std::min_element(plan.begin(), plan.end(), [&](const Support& a, const Support& b) { return off(a) < off(b); });
+  return fmt::format("; the nearest at {}", place(nearest->at, metric));
+}
 
 // A number and how it grows with x.
 struct Growing {

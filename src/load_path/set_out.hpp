@@ -33,7 +33,10 @@ struct Support {
   std::size_t plate;  // which length of plate: doors, joints of frames and steps of the floor part it
   std::vector<BraceEnd> ends;
   std::vector<Jamb> jambs;
-  Length from, to;  // the stretch of wall whose square-on push comes to it
+  Length from, to;                               // the stretch of wall whose square-on push comes to it
+  std::optional<Length> edge = std::nullopt;     // to the concrete's nearest edge, where it was measured
+  bool missing = false;                          // the only one of its plate, and not there
+  std::optional<Length> planned = std::nullopt;  // where it was found elsewhere: where the plan has it
 };
 // Indices in WallSetOut::supports, ascending places.
 struct Plate {
@@ -45,8 +48,12 @@ struct WallSetOut {
   std::vector<Plate> plates;
   std::vector<BraceEnd> loose_ends;  // brace ends with nothing within reach
   std::vector<Jamb> loose_jambs;
+  std::vector<std::string> as_built;  // where what was found differs from the plan, in words
+  std::vector<std::string> unclear;   // what was found and cannot be set against the plan
 };
-// Ends, jambs and brace ends first, then equal spaces not above the greatest spacing.
+// Ends, jambs and brace ends first, then equal spaces not above the greatest spacing; and then as it was found on site.
+// A fixing that was found elsewhere keeps what it was planned for; one that is missing leaves brace ends and jambs
+// loose.
 WallSetOut set_out_wall(const House&, std::size_t wall, const Table& practice);
 
 // The share of a unit load at x that goes to each support of a plate: by the lever rule, and by the plate as one beam

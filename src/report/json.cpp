@@ -234,6 +234,7 @@ template <class Writer> class Told : Form<Writer> {
       text("at", t.at);
       w_.EndObject();
     });
+    F::words_of("as_built", r_.as_built);
     object("site", [&] { site(r_.site); });
     text("verdict", answer(r_.answer));
     key("exit_code");
@@ -393,6 +394,7 @@ template <class Writer> class Told : Form<Writer> {
     quantity("capacity", p.capacity);
     use("use", p.use);
     text("rule", p.rule);
+    text("gives", p.gives ? p.gives->code : std::string());
     list("made_of", p.made_of, [&](const MadeOf& m) {
       w_.StartObject();
       text("what", m.what);

@@ -493,7 +493,9 @@ void walls(Page& p, const std::vector<Station>& stations) {
       p.say(fmt::format("No fixing to the {} stands on this wall.", on));
       continue;
     }
-    p.say(fmt::format("{} to the {}, set out by rule:", counted(own.size(), "fixing", "fixings"), on));
+    const bool found = std::ranges::any_of(p.house().as_built, [&](const AsBuilt& b) { return b.wall == w.name; });
+    p.say(fmt::format("{} to the {}, set out by rule{}:", counted(own.size(), "fixing", "fixings"), on,
+                      found ? " and as found on site" : ""));
     std::size_t at_wide = 0, what_wide = 0, fix_wide = 0;
     for (const Station* s : own) {
       at_wide = std::max(at_wide, columns(p.at(s->from_start)));

@@ -210,6 +210,14 @@ Lines title(const Result& r, std::size_t most) {
   }
   append(out, wrapped(mirrored_words(r.mirror)));
   append(out, tried_words(r.tried));
+  if (!r.as_built.empty() && most != all_of_it)
+    out.push_back(fmt::format("Judged as built: {} from the plan (--all lists {}).",
+                              counted(r.as_built.size(), "difference", "differences"),
+                              r.as_built.size() == 1 ? "it" : "them"));
+  if (!r.as_built.empty() && most == all_of_it) {
+    out.emplace_back("Judged as built, where it differs from the plan:");
+    for (const std::string& s : r.as_built) append(out, wrapped(with_stop(capitalised(harmless(s))), "  ", "    "));
+  }
   return out;
 }
 

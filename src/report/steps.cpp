@@ -105,14 +105,14 @@ Lines stated_block(std::span<const Step> run, std::size_t n, const std::vector<F
   std::size_t symbols = 0, values = 0;
   for (const Step& s : run) {
     symbols = std::max(symbols, columns(s.symbol));
-    values = std::max(values, columns(text(s.result, u)));
+    values = std::max(values, columns(text(s.result, units_of(s, u))));
   }
   Lines out;
   for (std::size_t i = 0; i < run.size(); ++i) {
     const Step& s = run[i];
     const std::string number = i == 0 ? right(fmt::format("{}", n), number_width) + "  " : indent;
     const std::string head =
-        fmt::format("{}{} = {}  ", number, padded(s.symbol, symbols), padded(text(s.result, u), values));
+        fmt::format("{}{} = {}  ", number, padded(s.symbol, symbols), padded(text(s.result, units_of(s, u)), values));
     const std::string words = s.words.empty() ? s.symbol : harmless(s.words);
     // Beside the values, unless they leave no room for words.
     const bool beside_it = columns(head) + 24 <= page_width;
@@ -129,7 +129,8 @@ Lines stated_block(std::span<const Step> run, std::size_t n, const std::vector<F
 }
 
 // likewise: the step before it was said in the same words.
-Lines step(const Step& s, std::size_t n, bool likewise, const std::vector<FromMemory>& figures, const Units& u) {
+Lines step(const Step& s, std::size_t n, bool likewise, const std::vector<FromMemory>& figures, const Units& page) {
+  const Units& u = units_of(s, page);
   const Source source = source_of(s, figures);
   const std::string number = right(fmt::format("{}", n), number_width) + "  ";
   const std::string said = likewise ? std::string("likewise") : s.words.empty() ? s.symbol : harmless(s.words);

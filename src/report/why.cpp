@@ -17,13 +17,39 @@ std::string parts_over(const Link& l) {
     if (p.role == Role::single && p.use && p.use->value > 1.0) s += (s.empty() ? "" : " and in ") + harmless(p.part);
   return s;
 }
+// How an anchor that was worked out gives first, and what would help.
+std::string gives_words(const Gives& g) {
+  const std::string away = g.away.empty() ? g.away : fmt::format(" {} away", harmless(g.away));
+  if (g.code == "steel") return "its steel gives first: a thicker bolt or a stronger steel holds more";
+  if (g.code == "cone")
+    return "the concrete breaks out in a cone: a deeper bolt, more space to edges and neighbours or a stronger slab "
+           "holds more";
+  if (g.code == "pull-out") return "it pulls out of the concrete: a greater head or a stronger slab holds more";
+  if (g.code == "blow-out")
+    return fmt::format("the side face at the edge{} blows out: more space to the edge or a greater head holds more",
+                       away);
+  if (g.code == "edge")
+    return fmt::format(
+        "the concrete breaks out towards the edge{}: more space to the edge, or a thicker or stronger slab, holds more",
+        away);
+  if (g.code == "pry-out") return "the concrete behind it is levered off: a deeper bolt holds more";
+  return {};
+}
+std::string how_it_gives(const Link& l) {
+  std::string r;
+  for (const LinkPart& p : l.parts)
+    if (p.role == Role::single && p.use && p.use->value > 1.0 && p.gives)
+      if (const std::string s = gives_words(*p.gives); r.find(s) == std::string::npos)
+        r += (r.empty() ? ": " : "; ") + s;
+  return r;
+}
 std::string too_weak(const Link& l) {
   if (l.kind == "line") return "the braces on this line hold less than the wind pushes on it";
   if (l.kind == "roof plane") return "the braces in this slope hold less than the wind pushes along it";
   if (l.kind == "line spacing") return "the bracing lines stand further apart than the method allows";
   const std::string parts = parts_over(l);
   return parts.empty() ? fmt::format("{} is too weak", fixing_words(l))
-                       : fmt::format("{} is too weak in {}", fixing_words(l), parts);
+                       : fmt::format("{} is too weak in {}{}", fixing_words(l), parts, how_it_gives(l));
 }
 std::string together(const Link& l) {
   if (!parts_over(l).empty()) return too_weak(l);
@@ -74,6 +100,12 @@ constexpr std::array wordings{
         [](const Link&) { return std::string("no anchor stands near this end of the brace: nothing holds it down"); }},
     Wording{"no-fixing-near",
             [](const Link&) { return std::string("no fixing stands near this jamb: nothing holds it down"); }},
+    Wording{"missing-as-built",
+            [](const Link&) { return std::string("it is planned, and nothing stands there as built"); }},
+    Wording{"as-built-unclear",
+            [](const Link& l) {
+              return fmt::format("what was found on site cannot be set against the plan: {}", harmless(l.why.subject));
+            }},
     Wording{"no-brace", [](const Link&) { return std::string("no brace stands on this line"); }},
     Wording{"no-brace-counts",
             [](const Link&) { return std::string("no brace on this line counts in this direction"); }},

@@ -37,7 +37,12 @@ std::string greatest_of_the_pull(const Link& l, const Units& u) {
                      fmt::format("{} {}", short_number(pull->demand, u), unit_word(pull->demand.kind, u)));
 }
 
-void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look look) {
+std::string room_words(const RoomToMove& room, const Units& u) {
+  return fmt::format(
+      "Along the wall it may stand from {} to {}, everything else as it is: tried in steps of {}, {} each way at most.",
+      place(room.from, u), place(room.to, u), size_text(room.step, u), size_text(room.most, u));
+}
+void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look look, const Lines& room) {
   out.emplace_back();
   out.push_back(bold("What it has to hold, and what it can", look));
   if (l.fixing.given()) {
@@ -87,6 +92,7 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
     said.front() =
         (l.verdict == Verdict::pass ? bold(verdict, look) : red(verdict, look)) + said.front().substr(verdict.size());
   out.insert(out.end(), said.begin(), said.end());
+  out.insert(out.end(), room.begin(), room.end());
   const std::string add = words(key_to_add(l));
   for (std::string& line : wrapped(greatest_of_the_pull(l, u), "", "  ")) out.push_back(std::move(line));
   if (!add.empty())
@@ -114,10 +120,11 @@ void conclusion(Lines& out, const Result& r, const Link& l, const Units& u, Look
 }
 }  // namespace
 
-std::string working_page(const Result& r, std::size_t index, const Working& w, Look look) {
+std::string working_page(const Result& r, std::size_t index, const Working& w, Look look,
+                         const std::optional<RoomToMove>& room) {
   const Link& l = r.links.at(index);
   const Units& u = *w.units;
-  Lines out;
+  Lines out, room_said;
   for (const std::string& line : wrapped(title_words(l, u), "", "  ")) out.push_back(bold(line, look));
   std::string facts = harmless(r.title);
   const std::string wall = wall_words(l.where);
@@ -137,7 +144,9 @@ std::string working_page(const Result& r, std::size_t index, const Working& w, L
     out.emplace_back();
     out.emplace_back("There is no sum to show for this link.");
   }
-  conclusion(out, r, l, u, look);
+  if (room)
+    for (std::string& line : wrapped(room_words(*room, u), "", "  ")) room_said.push_back(std::move(line));
+  conclusion(out, r, l, u, look, room_said);
   return joined(out);
 }
 

@@ -17,6 +17,7 @@ inline constexpr Fraction one{1.0, 1.0};
 inline constexpr Fraction thousand{1000.0, 1.0};
 inline constexpr Fraction foot{381.0, 1250.0};
 inline constexpr Fraction inch{127.0, 5000.0};
+inline constexpr Fraction square_inch{64516.0, 1e8};
 inline constexpr Fraction square_foot{9290304.0, 1e8};
 inline constexpr Fraction cubic_foot{28316846592.0, 1e12};
 inline constexpr Fraction degree{3.14159265358979323846, 180.0};  // pi: rounded

@@ -28,8 +28,12 @@ constexpr std::array spelling_table{
     typed("in", Kind::length, factors::inch),
     typed("m2", Kind::area, factors::one, "m^2"),
     typed("ft2", Kind::area, factors::square_foot, "ft^2"),
+    typed("mm2", Kind::area, {1.0, 1e6}, "mm^2"),
+    typed("in2", Kind::area, factors::square_inch, "in^2"),
     typed("m^2", Kind::area, factors::one),
     typed("ft^2", Kind::area, factors::square_foot),
+    typed("mm^2", Kind::area, {1.0, 1e6}),
+    typed("in^2", Kind::area, factors::square_inch),
     typed("m3", Kind::area_moment, factors::one, "m^3"),
     typed("ft3", Kind::area_moment, factors::cubic_foot, "ft^3"),
     typed("m^3", Kind::area_moment, factors::one),
@@ -94,12 +98,29 @@ constexpr std::array<Printed, kinds> us_rows{
     row(Kind::line_load, "lbf/ft", factors::pound_a_foot, 2),
     row(Kind::moment, "lbf ft", factors::foot_pound, 1),
 };
+constexpr std::array<Printed, kinds> with(std::array<Printed, kinds> rows, std::initializer_list<Printed> own) {
+  for (const Printed& p : own) rows[static_cast<std::size_t>(p.kind)] = p;
+  return rows;
+}
+constexpr std::array<Printed, kinds> metric_small_rows =
+    with(metric_rows, {
+                          row(Kind::length, "mm", {1.0, 1000.0}, 2),
+                          row(Kind::area, "mm^2", {1.0, 1e6}, 1),
+                          row(Kind::pressure, "MPa", {1e6, 1.0}, 3),
+                      });
+constexpr std::array<Printed, kinds> us_small_rows =
+    with(us_rows, {
+                      row(Kind::length, "in", factors::inch, 3),
+                      row(Kind::area, "in^2", factors::square_inch, 4),
+                      row(Kind::pressure, "psi", factors::pound_a_square_inch, 1),
+                  });
 constexpr bool in_order(const std::array<Printed, kinds>& rows) {
   for (std::size_t i = 0; i < kinds; ++i)
     if (static_cast<std::size_t>(rows[i].kind) != i) return false;
   return true;
 }
-static_assert(in_order(metric_rows) && in_order(us_rows), "one row for each kind, in the order of the kinds");
+static_assert(in_order(metric_rows) && in_order(us_rows) && in_order(metric_small_rows) && in_order(us_small_rows),
+              "one row for each kind, in the order of the kinds");
 
 // "-0.00" reads as a slip: a number that rounds to nothing has no sign.
 std::string without_sign_of_nothing(std::string s) {
@@ -122,6 +143,9 @@ bool in_feet(const Units& u) { return printed(Kind::length, u).symbol == "ft"; }
 
 constinit const Units metric{"metric", metric_rows};
 constinit const Units us{"us", us_rows};
+constinit const Units metric_small{"metric, small", metric_small_rows};
+constinit const Units us_small{"us, small", us_small_rows};
+const Units& small_units(const Units& u) { return &u == &us || &u == &us_small ? us_small : metric_small; }
 
 std::span<const Spelling> spellings() { return spelling_table; }
 
