@@ -97,6 +97,8 @@ inline House any_winged(std::mt19937& rng) {
     if (once_in(3)) to = all;
     add(sides[i], from, to);
   }
+  // A floor above: the wings' roofs end at its walls, or stand too high to be built.
+  if (once_in(5)) h.first = FirstFloor{metres(2.4 + part(rng)), metres(0.3), Chosen{}, Chosen{}, zero<Length>()};
   return h;
 }
 
@@ -120,7 +122,7 @@ inline Longer longer(const House& h, std::size_t i) {
   const bool sideways = is_across(outward(against));
   const double a = rise_of(w.roof, sideways ? Side::front : Side::left),
                b = rise_of(w.roof, sideways ? Side::back : Side::right);
-  const Length level = w.level + w.height - h.height;
+  const Length level = w.level + w.height - top_of_walls(h);
   const Length ridge = level + (sideways ? w.up : w.across) * (a * b / (a + b));
   const Length depth = sideways ? h.across : h.up;
   Length into = zero<Length>();

@@ -17,6 +17,7 @@ using Catch::Matchers::WithinRel;
 namespace {
 
 constexpr unsigned houses = sanitized ? 2 : 5;
+constexpr unsigned of_two_floors = sanitized ? 1 : 2;  // as many more have a first floor over the main block
 // Of a number, and at least so many newtons. Where a wing's roof cuts a corner of an overhang a turned house may have
 // it in other parts, and a verge's lever goes by the middle of each.
 constexpr double nearly = 1e-5;
@@ -26,6 +27,9 @@ House under(House h, const SiteAsk& site) {
   return h;
 }
 const Roof& roof_of_block(const House& h, std::size_t block) { return block == 0 ? h.roof : h.wings[block - 1].roof; }
+GridBlocks drawn_blocks(unsigned seed) {
+  return seed < houses ? random_blocks(seed) : two_floored(random_blocks(seed), seed);
+}
 // By the pressure of large areas alone: what it comes to then does not hang on how the roof is framed.
 void without_effect_of_area(Loads& l) {
   for (LoadCase& k : l.cases) k.net_small.clear();
@@ -38,8 +42,8 @@ struct Case {
 const std::vector<std::unique_ptr<Case>>& every_house() {
   static const std::vector<std::unique_ptr<Case>> all = [] {
     std::vector<std::unique_ptr<Case>> list;
-    for (unsigned seed = 0; seed < houses; ++seed) {
-      const House drawn = house_of(random_blocks(seed));
+    for (unsigned seed = 0; seed < houses + of_two_floors; ++seed) {
+      const House drawn = house_of(drawn_blocks(seed));
       for (const SiteAsk& site : one_site_each())
         list.push_back(std::unique_ptr<Case>(
             new Case{fmt::format("seed {}, {}", seed, table_for(site)), {under(drawn, site), without_effect_of_area}}));
@@ -111,7 +115,7 @@ TEST_CASE("blocks: members' windows hold every part of the roof exactly once") {
   std::uniform_real_distribution<double> part(0.0, 1.0);
   int points = 0;
   for (unsigned seed = 0; seed < 2 * houses; ++seed) {
-    const Winged b(house_of(random_blocks(seed)));
+    const Winged b(house_of(drawn_blocks(seed)));
     const Members all = members_of(b.house, b.roof.shape);
     for (std::size_t i = 0; i < b.roof.shape.surfaces.size(); ++i) {
       const Surface& s = b.roof.shape.surfaces[i];
@@ -186,13 +190,16 @@ namespace {
 struct Pushed {
   double force = 0.0, moment = 0.0, size = 1e-6;
 };
-// What pushes a ceiling, from mid-height of its block's walls up: all of them, or one block's.
-Pushed pushed(const House& h, const LoadCase& k, Along way, std::optional<std::size_t> ceiling = std::nullopt) {
+// What pushes a ceiling, from mid-height of its block's walls up: all of them, or one block's. first: what of it the
+// first floor's walls take.
+Pushed pushed(const House& h, const LoadCase& k, Along way, std::optional<std::size_t> ceiling = std::nullopt,
+              bool first = false) {
   Pushed r;
   for (const Push& p : k.push) {
     if (is_across(p.towards) != (way == Along::across) || (ceiling && p.ceiling != *ceiling)) continue;
     const Length height = p.ceiling == 0 ? h.height : h.wings[p.ceiling - 1].height;
-    const Polygon g = between_y(p.part, height / 2.0, everywhere);
+    const Length low = first ? h.height + h.first->depth + h.first->height / 2.0 : height / 2.0;
+    const Polygon g = between_y(p.part, low, everywhere);
     if (g.empty()) continue;
     const double f = k.combination.wind * in_kN(p.p * area(g)), arm = moment_x(g) / area(g) / metres(1.0);
     const double sign = p.towards == Way::right || p.towards == Way::back ? 1.0 : -1.0;
@@ -203,10 +210,10 @@ Pushed pushed(const House& h, const LoadCase& k, Along way, std::optional<std::s
   return r;
 }
 // Of all lines that run this way: the exact forces, and their moment about the sheet's left or front.
-Pushed held(const WingedForces& b, std::size_t c, Along way) {
+Pushed held(const WingedForces& b, std::size_t c, Along way, Floor floor = Floor::ground) {
   Pushed r;
   for (std::size_t l = 0; l < b.forces.lines.size(); ++l) {
-    if (b.forces.lines[l].runs != way) continue;
+    if (b.forces.lines[l].runs != way || b.forces.lines[l].floor != floor) continue;
     const double v = in_kN(b.forces.exact_line_force(c, l));
     r.force += v;
     r.moment += v * (b.forces.lines[l].at / metres(1.0));
@@ -219,10 +226,14 @@ TEST_CASE("blocks: bracing lines balance the push on all ceilings, and its momen
   each_house([&](const WingedForces& b) {
     for (std::size_t c = 0; c < b.used.cases.size(); ++c)
       for (const Along way : {Along::across, Along::up}) {
-        const Pushed push = pushed(b.house, b.used.cases[c], way), lines = held(b, c, way);
+        const Pushed push = pushed(b.house, b.used.cases[c], way);
         INFO(b.used.cases[c].id);
-        CHECK_THAT(lines.force / push.size, WithinAbs(push.force / push.size, 1e-9));
-        CHECK_THAT(lines.moment / push.size, WithinAbs(push.moment / push.size, 1e-7));
+        const auto balance = [](const Pushed& a, const Pushed& lines) {
+          CHECK_THAT(lines.force / a.size, WithinAbs(a.force / a.size, 1e-9));
+          CHECK_THAT(lines.moment / a.size, WithinAbs(a.moment / a.size, 1e-7));
+        };
+        balance(push, held(b, c, way));
+        if (b.house.first) balance(pushed(b.house, b.used.cases[c], way, 0, true), held(b, c, way, Floor::first));
         for (std::size_t l = 0; l < b.forces.lines.size(); ++l)
           CHECK(std::abs(in_kN(b.forces.line_force(c, l))) >=
                 std::abs(in_kN(b.forces.exact_line_force(c, l))) - 1e-9 * push.size);
@@ -231,8 +242,8 @@ TEST_CASE("blocks: bracing lines balance the push on all ceilings, and its momen
 }
 
 TEST_CASE("blocks: what pushes one block's ceiling is held by the lines in that block alone") {
-  for (unsigned seed = 0; seed < houses; ++seed) {
-    const House drawn = house_of(random_blocks(seed));
+  for (unsigned seed = 0; seed < houses + of_two_floors; ++seed) {
+    const House drawn = house_of(drawn_blocks(seed));
     for (std::size_t block = 0; block <= drawn.wings.size(); ++block) {
       const WingedForces b(drawn, [&](Loads& l) {
         for (LoadCase& k : l.cases) std::erase_if(k.push, [&](const Push& p) { return p.ceiling != block; });
@@ -255,7 +266,7 @@ TEST_CASE("blocks: what pushes one block's ceiling is held by the lines in that 
 
 TEST_CASE("blocks: every line's walls stand on one place, in blocks that they share, and every part of a wall once") {
   for (unsigned seed = 0; seed < 2 * houses; ++seed) {
-    const WingedForces b(house_of(random_blocks(seed)));
+    const WingedForces b(house_of(drawn_blocks(seed)));
     std::map<std::size_t, std::vector<std::pair<double, double>>> seen;  // by wall, in millimetres from its start
     for (const Line& l : b.forces.lines)
       for (const LineWall& part : l.parts) {
@@ -288,7 +299,7 @@ TEST_CASE("blocks: every line's walls stand on one place, in blocks that they sh
         const bool in = wall.line > low - mm(0.5) && wall.line < high + mm(0.5) &&
                         std::min(wall.to, to) - std::max(wall.from, from) > mm(0.5);
         INFO("seed " << seed << ", wall " << wall.name << ", block " << block);
-        CHECK(stands_in(wall, block) == in);
+        CHECK(stands_in(wall, block) == (in && (block == 0 || wall.floor == Floor::ground)));
       }
     }
   }
@@ -346,7 +357,7 @@ std::vector<std::string> without_direction() {
           "test\""};
 }
 GridBlocks blocks_under(unsigned seed, std::size_t site) {
-  GridBlocks g = random_blocks(seed);
+  GridBlocks g = seed % 100 < houses ? random_blocks(seed) : two_floored(random_blocks(seed), seed);
   g.grid.site = without_direction()[site];
   g.grid.asce = site == 1;
   return g;
@@ -354,7 +365,7 @@ GridBlocks blocks_under(unsigned seed, std::size_t site) {
 }  // namespace
 
 TEST_CASE("blocks: a mirrored house gives mirrored answers, link by link") {
-  for (unsigned seed = 100; seed < 100 + houses; ++seed) {
+  for (unsigned seed = 100; seed < 100 + houses + of_two_floors; ++seed) {
     const GridBlocks g = blocks_under(seed, seed % 3);
     const Answered b(g), m(mirrored(g));
     INFO("seed " << seed);
@@ -364,7 +375,7 @@ TEST_CASE("blocks: a mirrored house gives mirrored answers, link by link") {
 }
 
 TEST_CASE("blocks: a house over its diagonal and one turned by a quarter give the same answers, link by link") {
-  for (unsigned seed = 200; seed < 200 + houses; ++seed) {
+  for (unsigned seed = 200; seed < 200 + houses + of_two_floors; ++seed) {
     const GridBlocks g = blocks_under(seed, seed % 3);
     const Answered b(g), t(transposed(g)), q(mirrored(transposed(g)));
     INFO("seed " << seed);

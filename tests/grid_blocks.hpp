@@ -32,9 +32,10 @@ struct GridBlockWall {
   std::size_t in = 0;
 };
 struct GridBlocks {
-  Grid grid;                      // what all blocks share: site, spacing of anchors
+  Grid grid;                      // what all blocks share: site, spacing of anchors; of a first floor its measures
   std::vector<GridBlock> blocks;  // the main block first
   std::vector<GridBlockWall> walls;
+  std::vector<GridBlockWall> first = {};  // those of a first floor over the main block
 };
 
 inline bool looks_across(Side s) { return s == Side::left || s == Side::right; }
@@ -211,6 +212,28 @@ inline GridBlocks random_blocks(unsigned seed) {
   return g;
 }
 
+// With a floor above over the main block: a wall at each side, and some right over its inside walls.
+inline GridBlocks two_floored(GridBlocks g, unsigned seed) {
+  std::mt19937 r(seed + 60000);
+  const auto pick = [&](int n) { return static_cast<int>(r() % static_cast<unsigned>(n)); };
+  g.grid.first_height = 19 + pick(3);
+  g.grid.depth = 2 + pick(3);
+  g.grid.through = pick(2) == 0;
+  const GridBlock& main = g.blocks.front();
+  char name = 'P';
+  for (const Side side : {Side::front, Side::right, Side::back, Side::left}) {
+    const int to = looks_across(side) ? main.y1 : main.x1;
+    g.first.push_back(
+        {std::string(1, name++), looks_across(side), line_of(main, side), 0, to, random_run(r, to), {{0, side}}});
+  }
+  for (const GridBlockWall& w : g.walls) {
+    const int side = w.up ? main.x1 : main.y1;
+    if (!w.of.empty() || w.in != 0 || w.line <= 0 || w.line >= side || pick(3) == 0) continue;
+    g.first.push_back({w.name, w.up, w.line, w.from, w.to, random_run(r, w.to - w.from), {}});
+  }
+  return g;
+}
+
 // ---- the same house drawn otherwise
 
 // In a mirror: left is right.
@@ -225,15 +248,16 @@ inline GridBlocks mirrored(GridBlocks g) {
     std::reverse(b.trusses.begin(), b.trusses.end());
     for (int& t : b.trusses) t = w - t;
   }
-  for (GridBlockWall& wall : g.walls) {
-    if (wall.up) wall.line = w - wall.line;
-    else {
-      wall.from = std::exchange(wall.to, w - wall.from);
-      wall.from = w - wall.from;
-      turn_round(wall.run);
+  for (std::vector<GridBlockWall>* walls : {&g.walls, &g.first})
+    for (GridBlockWall& wall : *walls) {
+      if (wall.up) wall.line = w - wall.line;
+      else {
+        wall.from = std::exchange(wall.to, w - wall.from);
+        wall.from = w - wall.from;
+        turn_round(wall.run);
+      }
+      for (auto& [block, side] : wall.of) side = seen(side);
     }
-    for (auto& [block, side] : wall.of) side = seen(side);
-  }
   return g;
 }
 // Over its diagonal: front is left.
@@ -247,10 +271,11 @@ inline GridBlocks transposed(GridBlocks g) {
     b.against = seen(b.against);
     b.ridge_up = !b.ridge_up;
   }
-  for (GridBlockWall& wall : g.walls) {
-    wall.up = !wall.up;
-    for (auto& [block, side] : wall.of) side = seen(side);
-  }
+  for (std::vector<GridBlockWall>* walls : {&g.walls, &g.first})
+    for (GridBlockWall& wall : *walls) {
+      wall.up = !wall.up;
+      for (auto& [block, side] : wall.of) side = seen(side);
+    }
   return g;
 }
 
@@ -287,7 +312,19 @@ inline std::string job_of(const GridBlocks& g) {
     for (const Side side : {Side::front, Side::right, Side::back, Side::left})
       if (const std::string on = names_on(i, side); !on.empty())
         walls += fmt::format("{}{} = {}", walls.empty() ? "" : ", ", words(side), on);
-    text += fmt::format("walls = {{ {} }}\nheight = {}\n", walls, mm_of(b.height));
+    const bool two = i == 0 && g.grid.first_height > 0;
+    if (two) {
+      std::string above;
+      for (const GridBlockWall& w : g.first)
+        for (const auto& [block, side] : w.of)
+          above += fmt::format("{}{} = \"{}\"", above.empty() ? "" : ", ", words(side), w.name);
+      walls += fmt::format(", first = {{ {} }}", above);
+    }
+    text += fmt::format("walls = {{ {} }}\n", walls);
+    if (two)
+      text += fmt::format("height = {{ ground = {}, first = {} }}\nfloor = {{ first = {{ depth = {} }} }}\n",
+                          mm_of(b.height), d.first_height, d.floor_depth);
+    else text += fmt::format("height = {}\n", mm_of(b.height));
     text += fmt::format("roof = {{ shape = \"{}\", ridge = \"{}\", pitch = \"{} deg\", eaves = {}, ",
                         b.hip ? "hip" : "gable", b.ridge_up ? "up" : "across", b.pitch, mm_of(b.eaves));
     if (!b.hip) text += fmt::format("verge = {}, ", mm_of(b.verge));
@@ -306,7 +343,8 @@ inline std::string job_of(const GridBlocks& g) {
     const bool falls = i > 0 && (main.hip || looks_across(b.against) == main.ridge_up);  // the main roof, to this wing
     const double above = b.level + b.height - main.height +
                          0.5 * (b.ridge_up ? b.x1 - b.x0 : b.y1 - b.y0) * std::tan(b.pitch * std::numbers::pi / 180.0);
-    if (falls && above > 0.0) text += fmt::format("  {{ mark = \"V{}\", valley = {} }},\n", of, mm_of(b.valley));
+    if (falls && above > 0.0 && g.first.empty())
+      text += fmt::format("  {{ mark = \"V{}\", valley = {} }},\n", of, mm_of(b.valley));
     text += "]\n\n";
   }
   if (text.find("valley = ") != std::string::npos || text.find("jacks = ") != std::string::npos)
@@ -316,8 +354,10 @@ inline std::string job_of(const GridBlocks& g) {
     for (const auto& [k, v] : keys) r += fmt::format("{} = {}\n", k, v);
     return r + "\n";
   };
-  text += table("slab", d.slab) + table("unless_noted", d.unless_noted) + table("mark", d.marks) + "[wall]\n";
-  for (const GridBlockWall& w : g.walls) {
+  text += table("slab", d.slab) + table("unless_noted", d.unless_noted) + table("mark", d.marks);
+  if (!g.first.empty())
+    text += table("unless_noted.ground", d.ground_noted) + table("unless_noted.first", d.first_noted);
+  const auto wall = [&](const GridBlockWall& w) {
     std::string run;
     for (const GridPiece& p : w.run) {
       run += run.empty() ? "" : " | ";
@@ -332,7 +372,11 @@ inline std::string job_of(const GridBlocks& g) {
                           w.up ? "from_left" : "from_front", mm_of(w.line - (w.up ? b.x0 : b.y0)),
                           mm_of(w.from - along), mm_of(w.to - along), run);
     }
-  }
+  };
+  text += g.first.empty() ? "[wall]\n" : "[wall.ground]\n";
+  std::for_each(g.walls.begin(), g.walls.end(), wall);
+  if (!g.first.empty()) text += "\n[wall.first]\n";
+  std::for_each(g.first.begin(), g.first.end(), wall);
   return text;
 }
 inline House read_blocks(const std::string& job, const std::string& fixings) {

@@ -344,14 +344,14 @@ struct House {
   Fixings fixings;
   std::vector<std::string> remarks;  // what was understood or assumed, for `show`
   std::vector<HipEnd> hip_ends = {};
-  std::optional<FirstFloor> first = std::nullopt;
-  std::vector<RoofBrace> roof_braces = {};      // as the job lists them
-  std::vector<Veranda> verandas = {};           // in the order of their names
-  std::optional<Mirror> mirror = std::nullopt;  // how it is built from its drawing; all that stands here is as built
-  std::vector<Wing> wings = {};                 // in the order of their names; a house with wings has one floor
-  Ceiling ceiling = Ceiling::flexible;          // of every floor and block
-  std::vector<AsBuilt> as_built = {};           // in the job's order
-  std::vector<TriedChange> tried = {};          // what is not in the file, in the order in which it was put in
+  std::optional<FirstFloor> first = std::nullopt;  // over all of the main block's plan
+  std::vector<RoofBrace> roof_braces = {};         // as the job lists them
+  std::vector<Veranda> verandas = {};              // in the order of their names
+  std::optional<Mirror> mirror = std::nullopt;     // how it is built from its drawing; all that stands here is as built
+  std::vector<Wing> wings = {};                    // in the order of their names; of one floor
+  Ceiling ceiling = Ceiling::flexible;             // of every floor and block
+  std::vector<AsBuilt> as_built = {};              // in the job's order
+  std::vector<TriedChange> tried = {};             // what is not in the file, in the order in which it was put in
 };
 // The house as one block sees it: that block as the main one, all walls in its axes and in their order, no wings.
 House seen_from(const House&, std::size_t block);

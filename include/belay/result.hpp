@@ -167,7 +167,7 @@ struct RoofSaid {
 };
 
 // A block of several: its left front corner in the main block's axes, its floor above the main block's (negative: set
-// down), the height of its frame.
+// down). height: from the underside of its bottom plates to the bearings of its roof.
 struct BlockSaid {
   std::string name;
   Length left, front, across, up, level, height;

@@ -174,16 +174,16 @@ void give_by_foot(BraceCapacity& r, Force c, bool pair, const std::optional<Side
 }  // namespace
 
 std::string height_symbol(const House& h, const Wall& wall) {
-  if (h.first) return fmt::format("h_{}", words(wall.floor));
   const std::size_t block = wall.blocks.front();
-  return block == 0 ? "h_w" : fmt::format("h_w,{}", name_of(h, block));
+  if (block > 0) return fmt::format("h_w,{}", name_of(h, block));
+  return h.first ? fmt::format("h_{}", words(wall.floor)) : "h_w";
 }
 Length tell_wall_height(const House& h, const Wall& wall, Working* w) {
   if (!w) return height_of(h, wall);
   const std::size_t block = wall.blocks.front();
-  const std::string whose = h.first      ? fmt::format("the {} floor's walls", words(wall.floor))
-                            : block == 0 ? std::string("the walls")
-                                         : fmt::format("the walls of {}", name_of(h, block));
+  const std::string whose = block > 0 ? fmt::format("the walls of {}", name_of(h, block))
+                            : h.first ? fmt::format("the {} floor's walls", words(wall.floor))
+                                      : std::string("the walls");
   return given(w, height_symbol(h, wall), fmt::format("height of {}, from the underside of the bottom plate", whose),
                height_of(h, wall), "the job's block");
 }

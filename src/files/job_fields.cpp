@@ -368,13 +368,26 @@ struct WallNamesKey : TextsKey {
   static constexpr std::string_view takes = "text";
 };
 }  // namespace
+template <> struct Rows<raw::NamesAbove> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&raw::NamesAbove::front>("front", "the first floor's wall at the bottom of the sheet"),
+        field<&raw::NamesAbove::right>("right", "the first floor's wall at the right of the sheet"),
+        field<&raw::NamesAbove::back>("back", "the first floor's wall at the top of the sheet"),
+        field<&raw::NamesAbove::left>("left", "the first floor's wall at the left of the sheet")};
+    return rows;
+  }
+};
 // Of a side beside wings one name for each stretch. alone: the house is one block, and each side has its wall.
-template <bool alone> constexpr std::array<Field, 4> rows_of_wall_names() {
-  std::array<Field, 4> rows{field_by<WallNamesKey, &WallNames::front>("front", "the wall at the bottom of the sheet"),
+template <bool alone> constexpr std::array<Field, 5> rows_of_wall_names() {
+  std::array<Field, 5> rows{field_by<WallNamesKey, &WallNames::front>("front", "the wall at the bottom of the sheet"),
                             field_by<WallNamesKey, &WallNames::right>("right", "the wall at the right of the sheet"),
                             field_by<WallNamesKey, &WallNames::back>("back", "the wall at the top of the sheet"),
-                            field_by<WallNamesKey, &WallNames::left>("left", "the wall at the left of the sheet")};
-  for (Field& f : rows) f.required = alone;
+                            field_by<WallNamesKey, &WallNames::left>("left", "the wall at the left of the sheet"),
+                            field<&WallNames::first>("first",
+                                                     "of two floors, the first floor's walls where they have other "
+                                                     "names; left out: the first name of each side")};
+  for (Field& f : rows) f.required = alone && f.key != "first";
   return rows;
 }
 template <> struct Rows<WallNames> {

@@ -22,7 +22,8 @@ Length height_of(const House& h, const Wall& w) {
   return w.blocks.front() == 0 ? wall_height(h, w.floor) : h.wings.at(w.blocks.front() - 1).height;
 }
 
-// In the view a wall of this block stands in block 0; another's, which counts for its openings alone, in block 1.
+// In the view a wall of this block stands in block 0; another's, which counts for its openings alone, in block 1. A
+// wing has one floor: the first floor's walls are all another's to it.
 House seen_from(const House& house, std::size_t block) {
   House h = house;
   const Length left = left_of(house, block), front = front_of(house, block);
@@ -41,6 +42,7 @@ House seen_from(const House& house, std::size_t block) {
   h.up = wing.up;
   h.floor_level += wing.level;
   h.height = wing.height;
+  h.first.reset();
   h.roof = wing.roof;
   h.trusses = wing.trusses;
   h.hip_ends = wing.hip_ends;

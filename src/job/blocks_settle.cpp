@@ -104,7 +104,7 @@ class BlocksSettling : private Slips {
   std::string drawn(Length l) const {
     const std::string size = as_drawn(l < zero<Length>() ? -l : l,
                                       ask_.job.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm);
-    return l < zero<Length>() ? "-" + size : size;
+    return l < -same_place ? "-" + size : size;
   }
   // "86 below".
   std::string against(Length above, std::string_view what) const {
@@ -116,6 +116,7 @@ class BlocksSettling : private Slips {
   const raw::Block& main_keys() const { return ask_.job.blocks.at(main_.block); }
   std::string main_path() const { return under("block", main_.block); }
 
+  bool two_floors() const { return main_.first.has_value(); }
   // ---- what stands beside wings only later
   void refuse_with_wings() {
     const auto not_yet = [&](const std::string& path, std::string_view what, std::string help) {
@@ -128,9 +129,15 @@ class BlocksSettling : private Slips {
         not_yet(under(path, "roof_braces"), "bracing in the plane of a wing's roof",
                 "leave it out: then it is not looked at, and the answer says so");
       const bool heights = b.height && b.height->by_floor;
-      if (heights || b.floor)
-        not_yet(under(path, heights ? "height" : "floor"), "a second floor", "one height, no `floor`");
+      if ((heights || b.floor) && name != main_.block)
+        not_yet(under(path, heights ? "height" : "floor"), "a second floor over a block that stands against another",
+                fmt::format("one height, no `floor`: the first floor stands on block {} alone", main_.block));
     }
+    for (const auto& [name, b] : ask_.job.blocks)
+      if (b.walls && b.walls->first && (name != main_.block || !two_floors()))
+        slip_on_key(under(under(under("block", name), "walls"), "first"), "wrong-key",
+                    fmt::format("`first` names walls of a first floor, and block {} has one floor", name),
+                    "leave it out");
     const raw::Block& m = main_keys();
     if (m.slab && ask_.sure)
       slip_on_key(under(main_path(), "slab"), "wrong-key",
@@ -147,7 +154,7 @@ class BlocksSettling : private Slips {
 
   // What a wing's roof along the main block's ridge hands on to its slopes is not known.
   void no_wing_at_braced_ends() {
-    if (!main_keys().roof_braces || !ask_.roof_good) return;
+    if (!main_keys().roof_braces || !ask_.roof_good || two_floors()) return;
     for (const WingSettled& w : out_.wings) {
       if (!w.joint || !is_end(main_.roof, across_from(*w.joint))) continue;
       return slip_on_key(under(main_path(), "roof_braces"), "not-yet",
@@ -322,17 +329,18 @@ class BlocksSettling : private Slips {
     std::vector<std::pair<const WingSettled*, Plan>> roofs;
     for (WingSettled& w : out_.wings) {
       const bool heights = main_keys().height && main_keys().height->ground && w.keys->height && w.keys->height->ground;
-      if (!heights) continue;
-      const Length bearings = w.wing.level + w.wing.height - main_.height;
-      if (bearings > same_place) {
+      if (!heights || (two_floors() && !(main_.first->height > zero<Length>() && main_.first->depth > zero<Length>())))
+        continue;
+      if (const Length over = w.wing.level + w.wing.height - main_.height; over > same_place) {
         slip(under(w.path, w.keys->slab ? "slab" : "height"), "bearings-above",
-             fmt::format("the trusses of block {} would bear {} above those of block {}: that cannot be worked out yet",
-                         w.wing.name, drawn(bearings), main_.block),
-             w.wing.level > zero<Length>() ? fmt::format("slab = {}, or walls {} high", drawn(w.wing.level - bearings),
-                                                         drawn(w.wing.height - bearings))
-                                           : fmt::format("walls {} high or less", drawn(w.wing.height - bearings)));
+             fmt::format("the trusses of block {} would bear {} above {} of block {}: that cannot be worked out yet",
+                         w.wing.name, drawn(over), two_floors() ? "the ground floor's walls" : "those", main_.block),
+             w.wing.level > zero<Length>()
+                 ? fmt::format("slab = {}, or walls {} high", drawn(w.wing.level - over), drawn(w.wing.height - over))
+                 : fmt::format("walls {} high or less", drawn(w.wing.height - over)));
         continue;
       }
+      const Length bearings = w.wing.level + w.wing.height - top_of_walls(main_);
       if (!w.roof.good || !ask_.roof_good || !upright()) continue;
       w.comes_out = comes_out(w, bearings);
       if (!w.comes_out) continue;
@@ -362,6 +370,17 @@ class BlocksSettling : private Slips {
     const Length to_ridge = apex_from(roof, low, span);
     const Length ridge = bearings + to_ridge * rise(pitch_at(roof, low));
     const std::string path = under(w.path, "roof");
+    if (two_floors()) {
+      const Plan own = plan_of(w.wing);
+      if (ridge <= same_place) return WingSettled::ComesOut{zero<Length>(), own.from(at) + to_ridge};
+      slip(
+          path, "ridge-above-the-bearings",
+          fmt::format("the ridge of block {} stands {} above the bearings of block {}'s roof, over its first floor: "
+                      "that cannot be worked out yet",
+                      w.wing.name, drawn(ridge), main_.block),
+          "a ridge no higher than the first floor's walls: a lower pitch, a narrower block, walls or a slab set lower");
+      return std::nullopt;
+    }
     Length into = zero<Length>();
     if (falls_to(main_.roof, at)) {
       into = std::max(into, ridge / rise(pitch_at(main_.roof, at)));
@@ -461,6 +480,38 @@ class BlocksSettling : private Slips {
       for (const Side s : all_sides) wing_names(i, s);
     }
     join();
+    if (two_floors()) above_ground();
+  }
+  // The first floor's walls stand all round the main block, over the joints too.
+  void above_ground() {
+    for (OutsideWall& o : out_.outside) o.floor = Floor::ground;
+    const raw::Block& m = main_keys();
+    if (!m.walls) return;
+    const std::string path = under(main_path(), "walls");
+    const Plan plan = plan_of(main_);
+    for (const Side s : all_sides) {
+      const NameAbove above = name_above(*m.walls, s, path);
+      if (above.name.empty()) {
+        if (out_.placed && left_over(s).empty())
+          no_name(under(path, "first"),
+                  fmt::format("`first` is missing: the first floor's wall at {}, over the blocks that stand along all "
+                              "of it, {} = \"...\"",
+                              main_side(s), words(s)));
+        continue;
+      }
+      out_.outside.push_back({.name = above.name,
+                              .of = fmt::format("the {} wall of block {}", words(s), main_.block),
+                              .key = above.key,
+                              .side = s,
+                              .placed = ask_.sure && ask_.sized,
+                              .line = plan.line(s),
+                              .from = plan.from(s),
+                              .to = plan.to(s),
+                              .floor = Floor::first});
+      if (out_.placed && std::any_of(out_.wings.begin(), out_.wings.end(),
+                                     [&](const WingSettled& w) { return w.joint == across_from(s); }))
+        remark(fmt::format("on the first floor one wall, {}, stands along all of {}", above.name, main_side(s)));
+    }
   }
   void name(std::string wall, std::size_t block, std::string_view block_name, Side s, std::string key, bool placed,
             Length line, Length from, Length to) {
@@ -659,7 +710,8 @@ class Bearings : private Slips {
   std::vector<std::pair<Length, Length>> bare(Side s) const {
     std::vector<std::pair<Length, Length>> walls, out;
     for (const Wall& w : house_.walls)
-      if (stands_in(w, 0) && w.runs == along(s) && near(w.line, line(s))) walls.emplace_back(w.from, w.to);
+      if (w.floor == top_floor(house_) && stands_in(w, 0) && w.runs == along(s) && near(w.line, line(s)))
+        walls.emplace_back(w.from, w.to);
     std::sort(walls.begin(), walls.end());
     Length at = zero<Length>();
     for (const auto& [from, to] : walls) {
@@ -676,7 +728,8 @@ class Bearings : private Slips {
   }
   // A ceiling needs two walls to lean on, each way: of a wing one of them is the one at the joint.
   void at_joint(Side s) {
-    if (falls_to(ask_.house.roof, across_from(s))) return;  // what bears there misses the wall already
+    // What bears there misses the wall already; of two floors it bears above.
+    if (falls_to(ask_.house.roof, across_from(s)) && !ask_.house.first) return;
     const auto stretches = bare(s);
     if (stretches.size() != 1 || !near(stretches.front().second - stretches.front().first, length(s))) return;
     slip(ask_.paths[block_], "no-wall-at-the-joint",
@@ -762,7 +815,7 @@ RoofAsk roof_ask(const raw::Job& job, const WingSettled& w) {
 std::vector<RoofOver> roofs_over(const std::vector<WingSettled>& wings) {
   std::vector<RoofOver> r;
   for (const WingSettled& w : wings) {
-    if (!w.joint || !w.comes_out) continue;
+    if (!w.joint || !w.comes_out || !(w.comes_out->into > same_place)) continue;
     const Side at = across_from(*w.joint);
     const Plan plan = plan_of(w.wing);
     r.push_back({w.wing.name, at, plan.from(at), plan.to(at), w.comes_out->ridge, w.comes_out->into});
@@ -770,7 +823,25 @@ std::vector<RoofOver> roofs_over(const std::vector<WingSettled>& wings) {
   return r;
 }
 
+NameAbove name_above(const raw::WallNames& all, Side s, const std::string& path_of_walls) {
+  const auto of = [s](const auto& n) -> const auto& {
+    switch (s) {
+      case Side::front: return n.front;
+      case Side::right: return n.right;
+      case Side::back: return n.back;
+      case Side::left: return n.left;
+    }
+    return n.left;
+  };
+  if (all.first && of(*all.first)) return {*of(*all.first), under(under(path_of_walls, "first"), words(s))};
+  const std::vector<std::string>& below = of(all);
+  const std::string path = under(path_of_walls, words(s));
+  if (below.empty()) return {{}, path};
+  return {below.front(), below.size() == 1 ? path : under(path, std::size_t{0})};
+}
+
 std::vector<std::size_t> blocks_of(const House& house, const Wall& wall) {
+  if (wall.floor == Floor::first) return {0};
   std::vector<std::size_t> out;
   for (std::size_t b = 0; b <= house.wings.size(); ++b) {
     const Plan p = b == 0 ? plan_of(house) : plan_of(house.wings[b - 1]);

@@ -13,14 +13,22 @@ namespace belay {
 
 // An outside wall as the blocks name it: a side, what wings leave over of one, or several that run straight on from
 // block to block. of: "the front wall of block main". key: the path of its name. placed: line, from, to and steps are
-// known, in the main block's axes.
+// known, in the main block's axes. floor: of a house of two floors where these have walls of their own; none: on each.
 struct OutsideWall {
   std::string name, of, key;
   Side side;
   bool placed = false;
   Length line = {}, from = {}, to = {};
   std::vector<Length> steps = {};  // from its start
+  std::optional<Floor> floor = std::nullopt;
+  bool stands_on(Floor f) const { return !floor || *floor == f; }
 };
+// The first floor's wall at a side, as the job names it: by a key of its own, else the first name of the floor below.
+// No name: the job has neither.
+struct NameAbove {
+  std::string name, key;
+};
+NameAbove name_above(const raw::WallNames&, Side, const std::string& path_of_walls);
 // joint: unknown where `place` does not say it. sized: its own size is known; placed: where it stands as well.
 // row_of: as in TrussesSettled.
 struct WingSettled {

@@ -66,8 +66,14 @@ struct ClassTableKeys {
   std::vector<ClassRowKeys> rows;
 };
 using Pair = std::array<Maybe<Length>, 2>;
-struct WallNames {  // of a side that wings leave in several stretches: one for each
+struct NamesAbove {
+  Maybe<std::string> front, right, back, left;
+};
+// Of a side that wings leave in several stretches one for each. first: of two floors, the first floor's walls that are
+// not called as the first of those below.
+struct WallNames {
   std::vector<std::string> front, right, back, left;
+  Maybe<NamesAbove> first;
 };
 struct Weight {
   Maybe<Pressure> least, greatest;

@@ -74,6 +74,7 @@ class Settling : private Slips {
   Settling(const raw::Job& job, const Fixings* fixings, const std::function<std::string(std::string_view)>& place,
            const Defaults& unsaid, const Sites& known)
       : Slips(job.unread), job_(job), fixings_(fixings), place_(place), unsaid_(unsaid), known_(known) {
+    if (!job.blocks.empty()) main_ = main_block(job);
     if (fixings != nullptr) list_fixings();
   }
 
@@ -240,9 +241,8 @@ class Settling : private Slips {
         slip("block", "missing-key", "no block: the building's plan, height and roof", "a table such as [block.main]");
       return;
     }
-    MainBlock main = several() ? main_block(job_) : MainBlock{job_.blocks.begin()->first, true, {}};
-    slips.insert(slips.end(), main.slips.begin(), main.slips.end());
-    const auto& [name, b] = *job_.blocks.find(main.name);
+    if (several()) slips.insert(slips.end(), main_.slips.begin(), main_.slips.end());
+    const auto& [name, b] = *job_.blocks.find(main_.name);
     block_ = &b;
     at_ = under("block", name);
     house_.block = name;
@@ -264,7 +264,8 @@ class Settling : private Slips {
       take(roof_);
       house_.roof = roof_.roof;
     }
-    if (several()) blocks(main.sure);
+    if (two_floors()) house_.first = raised();
+    if (several()) blocks(main_.sure);
     else one_block();
   }
   bool several() const { return job_.blocks.size() > 1; }
@@ -287,6 +288,10 @@ class Settling : private Slips {
             fmt::format("`{}` belongs to a block that stands against another, and this house is one block", key),
             "leave it out, or add the block that it stands against");
     const raw::WallNames n = block_->walls.value_or(raw::WallNames());
+    if (n.first && !two_floors())
+      slip_on_key(under(under(at_, "walls"), "first"), "wrong-key",
+                  fmt::format("`first` names walls of a first floor, and block {} has one floor", house_.block),
+                  std::string(two_floors_help));
     const auto side = [&](Side s, const std::vector<std::string>& names, Length line) {
       const std::string path = under(under(at_, "walls"), words(s));
       if (names.size() > 1)
@@ -304,13 +309,22 @@ class Settling : private Slips {
                           line,
                           zero<Length>(),
                           along(s) == Along::across ? house_.across : house_.up,
+                          {},
                           {}});
+      if (!two_floors()) return;
+      const NameAbove above = name_above(n, s, under(at_, "walls"));
+      if (above.name == names.front()) return;
+      outside_.back().floor = Floor::ground;
+      outside_.push_back(outside_.back());
+      outside_.back().name = above.name;
+      outside_.back().key = above.key;
+      outside_.back().floor = Floor::first;
     };
     side(Side::front, n.front, zero<Length>());
     side(Side::right, n.right, house_.across);
     side(Side::back, n.back, house_.up);
     side(Side::left, n.left, zero<Length>());
-    all_named_ = outside_.size() == 4;
+    all_named_ = std::ranges::count_if(outside_, [](const OutsideWall& o) { return o.stands_on(Floor::ground); }) == 4;
   }
   RoofAsk roof_ask() const { return {job_, *block_, at_, sized_, house_.across, house_.up}; }
   // What another part of the settling has to say.
@@ -322,12 +336,12 @@ class Settling : private Slips {
   // --- floors --------------------------------------------------------------------------------------------------------
   static constexpr std::string_view two_floors_help =
       "a house of two floors has height = { ground, first } and floor = { first = { depth } } under [block.main]";
-  // By what stands under [block.NAME].
+  // By what stands under [block.NAME], of several blocks the main one's.
   bool two_floors() const {
-    const raw::Block* b = job_.blocks.size() == 1 ? &job_.blocks.begin()->second : nullptr;  // of several: refused
-    return b != nullptr && ((b->height && b->height->by_floor) || b->floor || unread(under(block_path(), "floor")));
+    if (job_.blocks.empty()) return false;
+    const raw::Block& b = job_.blocks.at(main_.name);
+    return (b.height && b.height->by_floor) || b.floor || unread(under(under("block", main_.name), "floor"));
   }
-  std::string block_path() const { return under("block", job_.blocks.begin()->first); }
   Maybe<Length> frame_height(Floor f) const {
     if (!block_->height) return std::nullopt;
     return f == Floor::ground ? block_->height->ground : block_->height->first;
@@ -345,7 +359,8 @@ class Settling : private Slips {
   }
   std::string frames_in_words() const {
     const std::string ground = drawn(*frame_height(Floor::ground));
-    if (several()) return fmt::format("of the highest block {}", drawn(*highest_frame()));
+    if (several())
+      return fmt::format("of the highest {} {}", two_floors() ? "floor" : "block", drawn(*highest_frame()));
     return two_floors() ? fmt::format("{} on the ground floor and {} on the first floor", ground,
                                       drawn(*frame_height(Floor::first)))
                         : ground;
@@ -362,15 +377,14 @@ class Settling : private Slips {
       for (const Floor f : {Floor::ground, Floor::first})
         if (*walls_of(f)) {
           names_good_ = false;
-          if (several() && block_->height && block_->height->by_floor) continue;  // said: one floor
           slip_on_key(under("wall", words(f)), "one-floor",
                       fmt::format("walls of the {} floor, but the house has one floor by its height", words(f)),
                       std::string(two_floors_help) + "; one floor's walls stand under [wall]");
         }
       return;
     }
-    house_.first = raised();
-    remark("both floors have one outline: the block's size");
+    remark(several() ? fmt::format("both floors of block {} have one outline: its size", house_.block)
+                     : std::string("both floors have one outline: the block's size"));
     if (block_->height && !block_->height->by_floor)
       slip(under(at_, "height"), "missing-key", "`height` is one length, and the house has a first floor",
            fmt::format("height = {{ ground = {}, first = ... }}", drawn(house_.height)));
@@ -721,8 +735,12 @@ class Settling : private Slips {
       if (wings_[i].keys->trusses && wings_[i].roof.ridge_known)
         of_block(belay::roof_ask(job_, wings_[i]), seen_from(house_, i + 1), wings_[i].row_of);
     if (!two_floors()) return;
-    for (Truss& t : house_.trusses)
-      for (std::string& on : t.also_on) on = in_full(Floor::first, on);
+    const auto named_in_full = [this](std::vector<Truss>& trusses, Floor f) {
+      for (Truss& t : trusses)
+        for (std::string& on : t.also_on) on = in_full(f, on);
+    };
+    named_in_full(house_.trusses, Floor::first);
+    for (Wing& w : house_.wings) named_in_full(w.trusses, Floor::ground);
   }
 
   // Only of a house of several blocks: else the four walls stand under all that spans. What is wrong with a wall or a
@@ -863,14 +881,19 @@ class Settling : private Slips {
     if (count > most_walls) return slip("wall", "too-many-walls", fmt::format("more than {} walls", most_walls));
     for (std::size_t i = 0; i < outside_.size(); ++i) {
       const OutsideWall& o = outside_[i];
-      for (std::size_t k = 0; k < i; ++k)
-        if (outside_[k].name == o.name) {
-          names_good_ = false;
+      for (std::size_t k = 0; k < i; ++k) {
+        const OutsideWall& other = outside_[k];
+        if (other.name != o.name || (o.floor && other.floor && o.floor != other.floor)) continue;
+        names_good_ = false;
+        const bool said =
+            std::ranges::any_of(slips, [&](const Slip& s) { return s.path == o.key && s.code == "wall-twice"; });
+        if (!said)
           slip(o.key, "wall-twice",
-               fmt::format("wall `{}` stands at the {} and at the {}", o.name, words(outside_[k].side), words(o.side)));
-        }
+               fmt::format("wall `{}` stands at the {} and at the {}", o.name, words(other.side), words(o.side)));
+      }
       for (const Storey& s : storeys_)
-        if (!s.walls->contains(o.name) && !unread(under(s.path, o.name)) && !unread_itself(s.path)) {
+        if (o.stands_on(s.floor) && !s.walls->contains(o.name) && !unread(under(s.path, o.name)) &&
+            !unread_itself(s.path)) {
           names_good_ = false;
           unknown_wall(s, o.key, o.name);
         }
@@ -915,13 +938,14 @@ class Settling : private Slips {
     out.key = name;
     anchor_fits(here.anchor, on.floor, out.name);
     out.side = Side::front;
-    const auto side =
-        std::find_if(outside_.begin(), outside_.end(), [&](const OutsideWall& o) { return o.name == name; });
+    const auto side = std::find_if(outside_.begin(), outside_.end(),
+                                   [&](const OutsideWall& o) { return o.name == name && o.stands_on(on.floor); });
     out.outside = side != outside_.end();
-    bool placed = stands_in_a_block(w, out, path);
-    const Axes axes = axes_of(w.in);
     const raw::Wall& place = place_keys(w, name, out.outside);
     const bool own_place = &place == &w;
+    const Maybe<std::string> in = block_in(w, place, out);
+    bool placed = stands_in_a_block(w, in, out, path);
+    const Axes axes = axes_of(in);
     if (out.outside) {
       out.side = side->side;
       out.runs = along(side->side);
@@ -1016,8 +1040,15 @@ class Settling : private Slips {
     const auto found = there->walls->find(name);
     return found == there->walls->end() ? w : found->second;
   }
-  // The block that an inside wall is placed in. False: it is not known.
-  bool stands_in_a_block(const raw::Wall& w, const Wall& out, const std::string& path) {
+  // The block in whose axes an inside wall is placed: its own word; that of the other floor's wall where it stands as
+  // that one does; above the ground floor there is the main block alone.
+  Maybe<std::string> block_in(const raw::Wall& w, const raw::Wall& place, const Wall& out) const {
+    if (out.outside || w.in || !several() || !two_floors()) return w.in;
+    if (place.in) return place.in;
+    return out.floor == Floor::first || &place != &w ? Maybe<std::string>(house_.block) : std::nullopt;
+  }
+  // Whether it is known where an inside wall stands, as far as its block goes.
+  bool stands_in_a_block(const raw::Wall& w, const Maybe<std::string>& in, const Wall& out, const std::string& path) {
     std::vector<std::string_view> blocks{house_.block};
     for (const WingSettled& b : wings_) blocks.push_back(b.wing.name);
     if (w.in && std::find(blocks.begin(), blocks.end(), *w.in) == blocks.end()) {
@@ -1029,7 +1060,13 @@ class Settling : private Slips {
     if (out.outside && w.in && names_good_)
       slip_on_key(under(path, "in"), "wrong-key",
                   fmt::format("wall {} is an outside wall: its blocks are known", out.name));
-    if (out.outside || w.in) return true;
+    if (in && !out.outside && out.floor == Floor::first && *in != house_.block) {
+      slip(under(path, w.in ? std::string_view("in") : repeats_by(w)), "wall-over-one-floor",
+           fmt::format("wall {} would stand in block {}, which has one floor", out.name, *in),
+           fmt::format("in = \"{}\": the first floor stands on that block alone", house_.block));
+      return false;
+    }
+    if (out.outside || in) return true;
     if (unread(under(path, "in"))) return false;
     if (names_good_ && all_named_ && (w.from_left || w.from_front))
       missing(under(path, "in"), fmt::format("`in` is missing: the block in whose axes inside wall {} is placed, {}",
@@ -1246,7 +1283,8 @@ class Settling : private Slips {
   std::set<const Named*> used_;  // asked of, never walked: its order reaches nothing
   House house_{};
   const raw::Block* block_ = nullptr;
-  std::string at_;  // the block's path
+  MainBlock main_{};  // of the job's blocks
+  std::string at_;    // its path
   bool sized_ = false;
   RoofSettled roof_;
   std::vector<std::size_t> row_of_;  // of each truss: the row of the block's trusses that it stands in

@@ -658,10 +658,11 @@ class InsideBearings : private Slips {
                                 [&](const Wall& x) { return x.floor == top_floor(house_) && x.key == name; });
     const std::string_view way = across() ? "across" : "up", other = across() ? "up" : "across";
     if (w == house_.walls.end()) {
-      const bool two = house_.first.has_value();
-      const std::string table = two ? "wall.first" : "wall";
-      const raw::WallsByName* written = two ? (ask_.job.walls.first ? &*ask_.job.walls.first : nullptr)  //
-                                            : &ask_.job.walls.only;
+      const raw::Walls& all = ask_.job.walls;
+      // A wing of a house of two floors has its walls among the ground floor's.
+      const bool above = house_.first.has_value(), below = !above && all.ground;
+      const std::string table = above ? "wall.first" : below ? "wall.ground" : "wall";
+      const raw::WallsByName* written = above ? (all.first ? &*all.first : nullptr) : below ? &*all.ground : &all.only;
       if (written == nullptr || written->contains(name) || unread(under(table, name)) || unread_itself("wall") ||
           unread_itself(table))
         return nullptr;

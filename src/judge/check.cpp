@@ -410,9 +410,16 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
                 "The ceiling of {} meets the main block's wall {} below its top plate: how it hands its wind to "
                 "that wall's bracing is not checked.",
                 w.name, size_text(drop, u)));
-    add("valley-weight",
-        "Where a wing's roof lies on the main block's, the trusses below hold the wing's wind and the wing's weight "
-        "alone: of the roof beneath nothing is counted, neither to hold down nor to press.");
+    if (h.first)
+      add("roof-beside-a-wall",
+          "The roof of a wing stands beside the higher walls of the main block's first floor. What that wall adds to "
+          "the "
+          "wind on the lower roof is in none of the tables here: each block's roof has the wind of a building of its "
+          "own. The first floor's walls are pushed over their full height, down to the floor.");
+    else
+      add("valley-weight",
+          "Where a wing's roof lies on the main block's, the trusses below hold the wing's wind and the wing's weight "
+          "alone: of the roof beneath nothing is counted, neither to hold down nor to press.");
   }
   if (hips) {
     add("hip-framing",
@@ -630,7 +637,7 @@ std::vector<std::string> found_otherwise(const Forces& f) {
 std::vector<BlockSaid> blocks_said(const House& h) {
   std::vector<BlockSaid> r;
   if (!h.wings.empty())
-    r.push_back({h.block, zero<Length>(), zero<Length>(), h.across, h.up, zero<Length>(), h.height});
+    r.push_back({h.block, zero<Length>(), zero<Length>(), h.across, h.up, zero<Length>(), top_of_walls(h)});
   for (const Wing& w : h.wings) r.push_back({w.name, w.left, w.front, w.across, w.up, w.level, w.height});
   return r;
 }

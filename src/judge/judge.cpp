@@ -147,7 +147,7 @@ void Judge::sow() {
   for (std::size_t i = 0; i < roof_bracing_.straps.size(); ++i) add(Of::roof_brace, i);
   for (std::size_t i = 0; i < f_.crossings.size(); ++i) add(Of::floor_tie, i);
   for (std::size_t i = 0; i < f_.lines.size(); ++i)
-    if (f_.house.first && f_.lines[i].floor == Floor::ground && f_.lines[i].props) add(Of::floor_fixing, i);
+    if (f_.under_the_floor(i) && f_.lines[i].props) add(Of::floor_fixing, i);
   for (std::size_t i = 0; i < f_.lines.size(); ++i)
     for (const Sense s : senses) add(Of::line, i, 0, s);
   for (std::size_t i = 0; i < f_.braces.size(); ++i) add(Of::brace, i);
@@ -519,8 +519,18 @@ std::size_t Judge::block_of(const LinkSeed& s) const {
     case Of::ground:
     case Of::loose_end:
     case Of::loose_jamb: return of_wall(s.a);
-    default: return 0;  // houses with wings have none of the others
+    case Of::veranda_wall:
+    case Of::veranda_beam:
+    case Of::post_top:
+    case Of::post_foot:
+    case Of::post_ground: return of_wall(f_.verandas.wall_of(*veranda_of(f_, s)));
+    case Of::roof_plane:
+    case Of::roof_brace:
+    case Of::floor_tie:
+    case Of::floor_fixing:
+    case Of::compression_below: return 0;  // of the main block alone
   }
+  return 0;
 }
 
 void Judge::place(const LinkSeed& s, Link& l) const {
@@ -620,7 +630,7 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       const Jamb j = f_.walls[s.a].loose_jambs[s.b];
       const Piece& p = h.walls[s.a].pieces[j.piece];
       on_wall(s.a, j.end == End::left ? p.from : p.to);
-      l.where.words = f_.stud_words(f_.studs[f_.stud_of(s.a, j)]);
+      l.where.words = f_.stud_words(stud_of(s));
       break;
     }
     case Of::compression:
@@ -679,7 +689,7 @@ std::vector<SlabEdge> Judge::edges_of_outline(const Wall& on) const {
   const House& h = f_.house;
   std::vector<SlabEdge> r;
   for (const Wall& w : h.walls)
-    if (w.outside) r.push_back({w.runs, w.line, w.from, w.to, h.slab.beyond});
+    if (w.outside && w.floor == Floor::ground) r.push_back({w.runs, w.line, w.from, w.to, h.slab.beyond});
   for (std::size_t b = 1; b <= h.wings.size(); ++b) {
     const Wing& wing = h.wings[b - 1];
     if (wing.level == zero<Length>() || !(stands_in(on, 0) || stands_in(on, b))) continue;
@@ -903,9 +913,8 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::loose_end:
       return only("tipping, less own weight", "the brace", quantity<Force>(parts(s, c).part[0].demand));
     case Of::loose_jamb:
-      return only(
-          f_.house.walls[s.a].floor == top_floor(f_.house) ? "roof over the opening" : "first floor over the opening",
-          "", quantity<Force>(parts(s, c).part[0].demand));
+      return only(fmt::format("{} over the opening", Forces::words_of_what_comes(stud_of(s))), "",
+                  quantity<Force>(parts(s, c).part[0].demand));
     case Of::spacing: return {};
     case Of::veranda_wall:
     case Of::veranda_beam:
@@ -922,10 +931,10 @@ std::set<std::size_t> Judge::verandas_to(const LinkSeed& s) const {
   switch (s.of) {
     case Of::top_tie:
     case Of::stud_tie:
-    case Of::plate: return f_.verandas_to(f_.studs[s.a]);
+    case Of::plate:
+    case Of::loose_jamb: return f_.verandas_to(stud_of(s));
     case Of::support:
     case Of::ground: return f_.verandas_to(s.a, s.b);
-    case Of::loose_jamb: return f_.verandas_to(f_.studs[f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b])]);
     default: return {};
   }
 }
@@ -945,7 +954,7 @@ Floor Judge::floor_of(const LinkSeed& s) const {
   switch (s.of) {
     case Of::girder_bracket:
     case Of::bracket:
-    case Of::valley:
+    case Of::valley: return block_of(s) == 0 ? top_floor(f_.house) : Floor::ground;
     case Of::roof_plane:
     case Of::roof_brace: return top_floor(f_.house);
     case Of::top_tie:
@@ -972,15 +981,20 @@ Floor Judge::floor_of(const LinkSeed& s) const {
   return Floor::ground;
 }
 
+// Of a tie, a plate or a jamb without a fixing.
+const Stud& Judge::stud_of(const LinkSeed& s) const {
+  return f_.studs[s.of == Of::loose_jamb ? f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b]) : s.a];
+}
+
 std::vector<std::size_t> Judge::crossings_to(const LinkSeed& s) const {
   switch (s.of) {
     case Of::top_tie:
     case Of::stud_tie:
-    case Of::plate: return f_.crossings_to(f_.studs[s.a]);
+    case Of::plate:
+    case Of::loose_jamb: return f_.crossings_to(stud_of(s));
     case Of::floor_tie: return {s.a};
     case Of::support:
     case Of::ground: return f_.crossings_to(s.a, s.b);
-    case Of::loose_jamb: return f_.crossings_to(f_.studs[f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b])]);
     default: return {};
   }
 }
@@ -1030,7 +1044,7 @@ const WallSetOut* Judge::set_out_of(const LinkSeed& s) const {
 }
 // Of the bracing line whose braces share what the link has to hold.
 Length Judge::gap_behind(const LinkSeed& s) const {
-  if (s.of == Of::line) return f_.lines[s.a].gap;
+  if (s.of == Of::line || s.of == Of::floor_fixing) return f_.lines[s.a].gap;
   if (s.of == Of::brace || s.of == Of::compression) return f_.lines[f_.braces[s.a].line].gap;
   Length gap = zero<Length>();
   if (s.of != Of::support) return gap;
@@ -1111,7 +1125,7 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::stud_tie:
     case Of::plate:
     case Of::loose_jamb:
-      m = crossings_to(s).empty() ? net : Marks{0};
+      m = crossings_to(s).empty() || Forces::bears_on(stud_of(s)) ? net : Marks{0};
       for (const std::size_t x : crossings_to(s)) m |= marks_across(x, c);
       break;
     case Of::floor_tie: m = marks_across(s.a, c); break;
@@ -1130,7 +1144,7 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::support:
     case Of::ground: {
       const std::vector<std::size_t> across = crossings_to(s);
-      if (across.empty() && f_.roof_lands(s.a, s.b)) m |= net;
+      if (across.empty() ? f_.roof_lands(s.a, s.b) : f_.bears_on(s.a, s.b)) m |= net;
       for (const std::size_t x : across) m |= marks_across(x, c);
       if (s.of == Of::support && f_.across(c, s.a, s.b) != zero<Force>()) m |= k.marks_square_on;
       if (racked(s.a, s.b, c) || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>())) m |= k.marks_push;

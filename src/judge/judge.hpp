@@ -109,6 +109,7 @@ class Judge {
   std::string_view ceiling_of(const LinkSeed&, std::size_t load_case) const;
   std::set<std::size_t> verandas_to(const LinkSeed&) const;
   // What the first floor's walls bring to a link of the ground floor's, or to the floor between.
+  const Stud& stud_of(const LinkSeed&) const;
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
   Marks marks_of_roof(const LoadCase&) const;

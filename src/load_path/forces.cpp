@@ -188,7 +188,7 @@ std::optional<std::size_t> Forces::line_below(std::size_t line) const {
   const Length reach = practice.get<Length>("anchor_near", "within");
   std::optional<std::size_t> nearest;
   if (me.floor == Floor::ground) return nearest;
-  for (const std::size_t l : lines_running(me.runs, Floor::ground)) {
+  for (const std::size_t l : lines_of_block(me.runs, Floor::ground, 0)) {
     const Length off = distance(lines[l].at, me.at);
     if (off <= reach + same_place && (!nearest || off < distance(lines[*nearest].at, me.at))) nearest = l;
   }
@@ -233,26 +233,31 @@ void Forces::land(std::size_t wall, const Stud::Load& load) {
   if (!landed) studs.push_back({wall, x, std::nullopt, {load}, std::nullopt, std::nullopt, false});
 }
 
+// The nearest stud that stands so near to a place of the wall that it takes what comes down there.
+Stud* Forces::stud_beside(std::size_t wall, Length x, bool under_a_bearing) {
+  const Length merge = practice.get<Length>("stud", "same_within");
+  const auto joint_between = [&](Length a, Length b) {
+    const auto& frames = house.walls[wall].frames;
+    return std::any_of(frames.begin(), frames.end(), [&](const auto& f) {
+      return f.from > std::min(a, b) + same_place && f.from < std::max(a, b) - same_place;
+    });
+  };
+  const auto off = [&](const Stud& s) {
+    const bool may_be_one = s.wall == wall && !s.jamb && !joint_between(s.at, x) && (!under_a_bearing || bears_on(s));
+    return may_be_one ? distance(s.at, x) : merge + 2.0 * same_place;
+  };
+  const auto nearest =
+      std::min_element(studs.begin(), studs.end(), [&](const Stud& a, const Stud& b) { return off(a) < off(b); });
+  return nearest != studs.end() && off(*nearest) <= merge + same_place ? &*nearest : nullptr;
+}
+
 // A rafter at the wall pulls on the stud under it as a bearing does; where a truss bears beside it both have one stud.
 void Forces::land_verandas() {
-  const Length merge = practice.get<Length>("stud", "same_within");
   for (std::size_t r = 0; r < verandas.rafters.size(); ++r) {
     const std::size_t wall = verandas.wall_of(verandas.rafters[r].veranda);
     const Length x = verandas.rafters[r].at;
     const Stud::Load load{roof.bearings().size(), 1.0, false, x, std::nullopt, r};
-    const auto joint_between = [&](Length a, Length b) {
-      const auto& frames = house.walls[wall].frames;
-      return std::any_of(frames.begin(), frames.end(), [&](const auto& f) {
-        return f.from > std::min(a, b) + same_place && f.from < std::max(a, b) - same_place;
-      });
-    };
-    const auto off = [&](const Stud& s) {
-      const bool may_be_one = s.wall == wall && !s.jamb && !joint_between(s.at, x);
-      return may_be_one ? distance(s.at, x) : merge + 2.0 * same_place;
-    };
-    const auto nearest =
-        std::min_element(studs.begin(), studs.end(), [&](const Stud& a, const Stud& b) { return off(a) < off(b); });
-    if (nearest != studs.end() && off(*nearest) <= merge + same_place) nearest->loads.push_back(load);
+    if (Stud* beside = stud_beside(wall, x, false)) beside->loads.push_back(load);
     else land(wall, load);
   }
 }
@@ -325,8 +330,9 @@ std::optional<std::size_t> Forces::wall_below(const Wall& above, Length x) const
   std::optional<std::size_t> nearest;
   for (std::size_t b = 0; b < walls.size(); ++b) {
     const Wall& below = house.walls[b];
-    if (below.floor != Floor::ground || below.runs != above.runs || x < below.from - same_place ||
-        x > below.to + same_place || distance(below.line, above.line) > reach + same_place)
+    if (below.floor != Floor::ground || !stands_in(below, 0) || below.runs != above.runs ||
+        x < below.from - same_place || x > below.to + same_place ||
+        distance(below.line, above.line) > reach + same_place)
       continue;
     if (!nearest || distance(below.line, above.line) < distance(house.walls[*nearest].line, above.line)) nearest = b;
   }
@@ -341,8 +347,13 @@ void Forces::lay_out_crossings() {
       if (!can_be_pulled(w, s)) continue;
       const Length x = above.from + walls[w].supports[s].at;
       Crossing crossing{w, s, wall_below(above, x), zero<Length>()};
-      if (crossing.below) crossing.at = x - house.walls[*crossing.below].from;
-      if (crossing.below) land(*crossing.below, {roof.bearings().size(), 1.0, false, crossing.at, crossings.size()});
+      if (crossing.below) {
+        crossing.at = x - house.walls[*crossing.below].from;
+        const Stud::Load load{roof.bearings().size(), 1.0, false, crossing.at, crossings.size()};
+        // Where a wing's truss bears beside it both have one stud.
+        if (Stud* beside = stud_beside(*crossing.below, crossing.at, true)) beside->loads.push_back(load);
+        else land(*crossing.below, load);
+      }
       crossings.push_back(crossing);
     }
   }
@@ -367,6 +378,16 @@ std::vector<std::size_t> Forces::crossings_to(std::size_t wall, std::size_t supp
       r.insert(r.end(), more.begin(), more.end());
     }
   return r;
+}
+
+bool Forces::bears_on(const Stud& s) {
+  return std::any_of(s.loads.begin(), s.loads.end(),
+                     [](const Stud::Load& load) { return !load.crossing && !load.rafter && load.share > no_share; });
+}
+bool Forces::bears_on(std::size_t wall, std::size_t support) const {
+  const auto& landings = landings_[wall][support];
+  return std::any_of(landings.begin(), landings.end(),
+                     [this](const Landing& l) { return brings(l) && bears_on(studs[l.stud]); });
 }
 
 std::set<std::size_t> Forces::verandas_to(const Stud& s) const {
@@ -562,10 +583,9 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
       if (m.clear && m.clear->wall == foot.wall && m.block == block)
         bare += overlap(m.clear->from - wall.from, m.clear->to - wall.from, from, to);
     const Length under = (of_block ? own : to - from) - bare, length = under > same_place ? under : width;
-    const Force v = line_force(c, *l, w);
-    const Force size = v < zero<Force>() ? -v : v;
+    const As<Force> brought = through_brackets(c, *l, w);
     if (!w) {
-      walls_of.push_back(as("", formulas::along_bracket(nullptr, size, width, length)));
+      walls_of.push_back(as("", formulas::along_bracket(nullptr, brought.quantity, width, length)));
       continue;
     }
     w->heading(fmt::format("Down through the brackets into the wall, at {}", b.words));
@@ -575,9 +595,9 @@ Force Forces::bracket_along(std::size_t c, std::size_t bearing, Working* w) cons
     given(w, "L" + mark,
           bare > zero<Length>() ? "length of the wall, without what trusses are clear of" : "length of the wall",
           length, "the job");
-    walls_of.push_back(as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source,
-                                                                     as(line_symbol(*l), size), as("b" + mark, width),
-                                                                     as("L" + mark, length))));
+    walls_of.push_back(
+        as("B_a" + mark, formulas::along_bracket.told(w, "B_a" + mark, formulas::along_bracket.source, brought,
+                                                      as("b" + mark, width), as("L" + mark, length))));
   }
   if (walls_of.empty())
     return w ? given(w, "B_a", "no outside wall's racking goes through it", zero<Force>(), "the job") : zero<Force>();
@@ -712,7 +732,7 @@ void Forces::add_line_rows(std::size_t c, std::size_t line, std::size_t block, s
   // From mid-height of this floor's walls up: to the sky, or to where the floor above takes over.
   const Length walls_up = block == 0 ? wall_height(house, floor) : house.wings[block - 1].height;
   const Length low = foot_of_walls(house, floor) + walls_up / 2.0,
-               high = floor == top_floor(house) ? everywhere : shape.racking_from;
+               high = block > 0 || floor == top_floor(house) ? everywhere : shape.racking_from;
   const auto me = static_cast<std::size_t>(std::find(order.begin(), order.end(), line) - order.begin());
   if (order.size() < 2) throw std::logic_error("fewer than two bracing lines in a direction");
   const double f = of(c).combination.wind;
@@ -758,8 +778,8 @@ Force size(Force f) { return f < zero<Force>() ? -f : f; }
 std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t line, bool exact) const {
   std::vector<FromAbove> r;
   const Line& me = lines[line];
-  if (!house.first || me.floor != Floor::ground || !me.props) return r;
-  const auto order = lines_running(me.runs, Floor::ground);
+  if (!under_the_floor(line) || !me.props) return r;
+  const auto order = lines_of_block(me.runs, Floor::ground, 0);
   std::vector<Length> at;
   for (const std::size_t l : order) at.push_back(lines[l].at);
   const auto place = static_cast<std::size_t>(std::find(order.begin(), order.end(), line) - order.begin());
@@ -818,6 +838,32 @@ Force Forces::line_force(std::size_t c, std::size_t line, Working* w) const {
   return all.force;
 }
 
+// What ceilings bring to a line through the brackets above it, in size: its force without what the first floor hands
+// down, since no truss stands between that floor and the walls below it.
+As<Force> Forces::through_brackets(std::size_t c, std::size_t line, Working* w) const {
+  const Force v = line_force(c, line, w);
+  const auto whole = [&] { return as(w ? line_symbol(line) : std::string(), size(v)); };
+  if (!under_the_floor(line)) return whole();
+  std::vector<As<Force>> rows;  // positive the way in which the line is pushed
+  if (under_rigid(c) && rigid_line(c, line)) {
+    rows = rigid_shares_of_wings(c, line);
+  } else {
+    const LineSum all = line_sum(c, line);
+    for (std::size_t i = 0; i < all.rows.size() && !all.above.empty(); ++i)
+      rows.push_back(as(w ? fmt::format("R_{}{}", i + 1, of_floor(lines[line].floor)) : std::string(),
+                        v < zero<Force>() ? -all.rows[i].value : all.rows[i].value));
+  }
+  if (rows.empty()) return whole();
+  Force own = zero<Force>();
+  for (const As<Force>& row : rows) own += row.quantity;
+  if (!w) return as("", size(own));
+  const std::string symbol = "V_c," + in_symbol(house.walls[lines[line].walls.front()].name),
+                    words = fmt::format("what ceilings bring to line {}, without the floor above", lines[line].name);
+  if (own < zero<Force>())
+    return as(symbol, given(w, symbol, words + ": the other way", size(own), "the sum of the line's rows"));
+  return as(symbol, total<Force>(w, symbol, words, "sum", rows));
+}
+
 // Told in the direction in which the line is pushed, so that V is positive; pushes the other way count negative in it.
 void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>& rows,
                        const std::vector<FromAbove>& above, bool negative, Working& w) const {
@@ -832,9 +878,10 @@ void Forces::tell_line(std::size_t c, std::size_t line, const std::vector<LineRo
   given(&w, "f_w", "factor on the wind", f, of(c).combination.source);
   tell_place(line);
   for (const LineRow& row : rows) tell_place(row.beside);
-  const std::string_view which = me.floor == top_floor(house)
-                                     ? "area above half-height that pushes here"
-                                     : "area from half-height to that of the walls above that pushes here";
+  const std::string_view which =
+      !under_the_floor(line)  ? "area above half-height that pushes here"
+      : me.blocks.size() == 1 ? "area from half-height to that of the walls above that pushes here"
+                              : "area from half-height, under a first floor to that of its walls, that pushes here";
   for (std::size_t i = 0; i < rows.size(); ++i) {
     given(&w, fmt::format("A_{}{}", i + 1, floor), fmt::format("{}: {}", which, rows[i].what), rows[i].area,
           "measured from the job");
@@ -1050,18 +1097,18 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   if (v <= zero<Force>()) return zero<Force>();
   if (w) w->heading(fmt::format("Brace {} wants to tip over", drawn.name));
   const Wall& wall = house.walls[braces[brace].wall];
-  const Length h = tipping_height(wall, w);
+  const Length h = tipping_height(brace, w);
   const Length z = arm(brace, w);
   if (!w) return formulas::tipping_pull(nullptr, v, h, z);
   const std::string name = in_symbol(drawn.name);
   return formulas::tipping_pull.told(w, tip_symbol(brace), "moments", as("V_" + name, v),
-                                     as(wall.floor == top_floor(house) ? height_symbol(house, wall) : "h_t", h),
+                                     as(under_the_floor(braces[brace].line) ? "h_t" : height_symbol(house, wall), h),
                                      as("z_" + name, z));
 }
 // A framed floor pushes at its top, the roof at the top of the wall.
-Length Forces::tipping_height(const Wall& wall, Working* w) const {
-  const Length h = tell_wall_height(house, wall, w);
-  if (wall.floor == top_floor(house)) return h;
+Length Forces::tipping_height(std::size_t brace, Working* w) const {
+  const Length h = tell_wall_height(house, house.walls[braces[brace].wall], w);
+  if (!under_the_floor(braces[brace].line)) return h;
   const Length depth =
       given(w, "d_f", "from the top of the ground floor's walls to the underside of the first floor's bottom plates",
             house.first->depth, "the job's block");
@@ -1135,14 +1182,26 @@ Force Forces::press(std::size_t c, std::size_t brace, End end, Working* w) const
 
 namespace {
 // As many as the wall's length has of their greatest spaces.
-double fixings_along(const Wall& wall, Length spacing) {
-  return std::max(1.0, std::floor(static_cast<double>((wall.length() + same_place) / spacing)));
+double fixings_along(Length wall, Length spacing) {
+  return std::max(1.0, std::floor(static_cast<double>((wall + same_place) / spacing)));
 }
 }  // namespace
 
+bool Forces::under_the_floor(std::size_t line) const {
+  const Line& l = lines[line];
+  return house.first && l.floor == Floor::ground && l.blocks.front() == 0;
+}
+std::pair<Length, Length> Forces::below_the_floor(const LineWall& part) const {
+  const Wall& wall = house.walls[part.wall];
+  const Length from = std::max(wall.from + part.from, zero<Length>()),
+               to = std::min(wall.from + part.to, extent_of(house, 0, wall.runs));
+  return {from, std::max(from, to)};
+}
 double Forces::floor_fixings(std::size_t line) const {
   double n = 0.0;
-  for (const std::size_t wall : lines[line].walls) n += fixings_along(house.walls[wall], house.first->fixing_spacing);
+  for (const LineWall& part : lines[line].parts)
+    if (const auto [from, to] = below_the_floor(part); to - from > same_place)
+      n += fixings_along(to - from, house.first->fixing_spacing);
   return n;
 }
 Force Forces::floor_fixing_along(std::size_t c, std::size_t line, Working* w) const {
@@ -1156,15 +1215,20 @@ Force Forces::floor_fixing_along(std::size_t c, std::size_t line, Working* w) co
 }
 Force Forces::floor_fixing_across(std::size_t c, std::size_t line, Working* w) const {
   std::vector<As<Force>> rows;
-  if (w)
-    w->heading(fmt::format("The wind square on to the wall, at a fixing of the floor to line {}", lines[line].name));
+  if (w) w->heading("The wind square on to the wall, at a fixing of the floor");  // its line is told before
   const double f = of(c).combination.wind;
-  for (const std::size_t i : lines[line].walls) {
-    const Wall& wall = house.walls[i];
-    const Length space = wall.length() / fixings_along(wall, house.first->fixing_spacing), h = height_of(house, wall);
+  for (const LineWall& part : lines[line].parts) {
+    const Wall& wall = house.walls[part.wall];
+    const auto [from, to] = below_the_floor(part);
+    if (!(to - from > same_place)) continue;
+    const Length space = (to - from) / fixings_along(to - from, house.first->fixing_spacing),
+                 h = height_of(house, wall);
+    const std::vector<Stretch> blown_on = in_the_wind(wall, from, to);
     for (const SquareOn& s : of(c).square_on) {
-      if (!wall.outside || s.side != wall.side || !(overlap(wall.from, wall.to, s.from, s.to) > zero<Length>()))
-        continue;
+      const bool pushed = std::any_of(blown_on.begin(), blown_on.end(), [&](const Stretch& stretch) {
+        return stretch.side == s.side && overlap(stretch.from, stretch.to, s.from, s.to) > zero<Length>();
+      });
+      if (s.block != 0 || !pushed) continue;
       if (!w) {
         rows.push_back(as("", formulas::pushed_square_on(nullptr, f, s.p, h, space)));
         continue;
@@ -1220,7 +1284,7 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
 Force Forces::roof_on(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
   if (const auto known = remembered(memo_[c].roof_on, wall, support); known && !w) return *known;
   std::vector<As<Force>> direct, lever, continuous;
-  const std::string what = !w ? std::string() : house.walls[wall].floor == top_floor(house) ? "roof" : "first floor";
+  const std::string what = w ? std::string(words_of_what_comes(wall, support)) : std::string();
   const Support& me = walls[wall].supports[support];
   const auto& on = walls[wall].plates[me.plate].supports;
   std::vector<Length> at;  // for the working alone
@@ -1367,21 +1431,21 @@ std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wal
     if (net != whole) r.push_back({"own weight of brace " + name, name, net - whole});
   }
   const Force all = roof_on(c, wall, support);
-  const bool floors = house.walls[wall].floor != top_floor(house);
-  const std::string what = floors ? "first floor" : "roof";
-  const auto only_a_veranda = [&](std::size_t stud) {
-    return std::all_of(studs[stud].loads.begin(), studs[stud].loads.end(),
-                       [](const Stud::Load& load) { return load.rafter.has_value(); });
-  };
+  const std::string what(words_of_what_comes(wall, support));
   Force direct = zero<Force>();
   for (const Landing& l : landings_[wall][support])
     if (l.direct) {
-      r.push_back({(only_a_veranda(l.stud) ? "veranda" : what) + " on the " + stud_words(studs[l.stud]),
+      r.push_back({fmt::format("{} on the {}", words_of_what_comes(studs[l.stud]), stud_words(studs[l.stud])),
                    stud_words(studs[l.stud]), stud_uplift(c, l.stud)});
       direct += r.back().value;
     }
   if (all != direct)
-    r.push_back({what + " along the plate", floors ? "fixings above, beside it" : "trusses beside it", all - direct});
+    r.push_back({what + " along the plate",
+                 what == "roof"          ? "trusses beside it"
+                 : what == "veranda"     ? "rafters beside it"
+                 : what == "first floor" ? "fixings above, beside it"
+                                         : "trusses and fixings above, beside it",
+                 all - direct});
   const Force sum = sum_of(r);
   if (sum < zero<Force>()) r.push_back({"held down: counted as nothing", "", -sum});
   return r;
@@ -1423,6 +1487,17 @@ void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size
 
 // ---- words ----------------------------------------------------------------------------------------------------------
 
+static std::string_view what_comes(bool floor, bool roof) {
+  return floor && roof ? "roof and first floor" : floor ? "first floor" : roof ? "roof" : "veranda";
+}
+std::string_view Forces::words_of_what_comes(const Stud& s) {
+  const bool floor =
+      std::any_of(s.loads.begin(), s.loads.end(), [](const Stud::Load& load) { return load.crossing.has_value(); });
+  return what_comes(floor, bears_on(s));
+}
+std::string_view Forces::words_of_what_comes(std::size_t wall, std::size_t support) const {
+  return what_comes(!crossings_to(wall, support).empty(), bears_on(wall, support));
+}
 std::string Forces::stud_words(const Stud& s) const {
   const Wall& w = house.walls[s.wall];
   if (!s.jamb) {

@@ -130,6 +130,10 @@ class Forces {
   std::vector<std::size_t> crossings_to(const Stud&) const;
   std::vector<std::size_t> crossings_to(std::size_t wall, std::size_t support) const;
 
+  // Whether a truss or its like bears there, beside what else comes down.
+  static bool bears_on(const Stud&);
+  bool bears_on(std::size_t wall, std::size_t support) const;
+
   // Verandas whose rafters do.
   std::set<std::size_t> verandas_to(const Stud&) const;
   std::set<std::size_t> verandas_to(std::size_t wall, std::size_t support) const;
@@ -145,8 +149,8 @@ class Forces {
   std::string capacity_symbol(std::size_t line) const;  // and what it can hold
   // From-memory entries of the practice table behind the stiffness by which a rigid ceiling gives the line its share.
   std::uint64_t marks_of_stiffness(std::size_t load_case, std::size_t line) const;
-  // The ground floor's line under one of the first floor's, within reach of it; none: the floor would have to carry its
-  // force to lines beside it.
+  // The ground floor's line in the main block under one of the first floor's, within reach of it; none: the floor would
+  // have to carry its force to lines beside it.
   std::optional<std::size_t> line_below(std::size_t line) const;
   Force brace_capacity_counted(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
   Force brace_force(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // its share, not below zero
@@ -159,7 +163,7 @@ class Forces {
   // On the compression studs of an end: its own tipping, and what braces above press there, a lintel's share with it.
   // Of the wind alone: no weight.
   Force press(std::size_t load_case, std::size_t brace, End, Working* = nullptr) const;
-  // The ground floor's wall under a place of a first floor's, along the block; none: nothing stands there.
+  // The main block's wall under a place of a first floor's, along the block; none: nothing stands there.
   std::optional<std::size_t> wall_below(const Wall& above, Length along) const;
   Length end_of(std::size_t brace, End) const;  // along the block
   // The part of what an end of a first floor's brace presses that comes to no end of a ground floor's brace: 0 to 1.
@@ -167,6 +171,7 @@ class Forces {
 
   // ---- the floor on the ground floor's bracing lines, one of its fixings: along the line, square on to the worst of
   // its outside walls (their upper half pushes at the floor), and both as one.
+  bool under_the_floor(std::size_t line) const;  // a ground floor's line in the main block, with a floor over it
   double floor_fixings(std::size_t line) const;
   Force floor_fixing_along(std::size_t load_case, std::size_t line, Working* = nullptr) const;
   Force floor_fixing_across(std::size_t load_case, std::size_t line, Working* = nullptr) const;
@@ -183,6 +188,8 @@ class Forces {
   std::vector<Piece_of_demand> pull_made_of(std::size_t load_case, std::size_t wall, std::size_t support) const;
 
   std::string stud_words(const Stud&) const;
+  static std::string_view words_of_what_comes(const Stud&);  // "roof", "first floor"
+  std::string_view words_of_what_comes(std::size_t wall, std::size_t support) const;
   std::string support_words(std::size_t wall, std::size_t support) const;
 
  private:
@@ -214,6 +221,7 @@ class Forces {
   std::vector<Stretch> in_the_wind(const Wall&, Length from, Length to) const;
   void lay_out_jamb_studs();
   void land(std::size_t wall, const Stud::Load&);
+  Stud* stud_beside(std::size_t wall, Length at, bool under_a_bearing);
   void land_verandas();
   void stand_studs(Floor);
   void land_studs(Floor);
@@ -270,12 +278,16 @@ class Forces {
   std::vector<FromAbove> from_above(std::size_t c, std::size_t line, bool exact) const;
   void tell_line(std::size_t c, std::size_t line, const std::vector<LineRow>&, const std::vector<FromAbove>&,
                  bool negative, Working&) const;
+  As<Force> through_brackets(std::size_t c, std::size_t line, Working*) const;
+  std::vector<As<Force>> rigid_shares_of_wings(std::size_t c, std::size_t line) const;
   As<Force> tell_from_above(std::size_t c, std::size_t line, const FromAbove&, bool negative, Working&) const;
   std::vector<std::size_t> lines_running(Along, Floor) const;
   std::vector<std::size_t> lines_of_block(Along, Floor, std::size_t block) const;
   // Of symbols that both floors have: "" in a house of one floor, else ",ground" or ",first".
   std::string of_floor(Floor) const;
-  Length tipping_height(const Wall&, Working*) const;
+  // What of a line's part the first floor stands on: its start and end along the block; empty past the main block.
+  std::pair<Length, Length> below_the_floor(const LineWall&) const;
+  Length tipping_height(std::size_t brace, Working*) const;
   Length hold_down_in(std::size_t brace) const;
   // The share of what that end presses that comes to an end of a brace below.
   double press_share(std::size_t above, End, std::size_t below, End) const;

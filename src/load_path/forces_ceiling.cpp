@@ -105,6 +105,30 @@ void Forces::tell_rigid_line(std::size_t c, std::size_t line, const RigidLine& t
                "sum", rows);
 }
 
+// Of a line under a first floor, as they are told: positive the way in which it is pushed; turning that relieves them
+// is left out.
+std::vector<As<Force>> Forces::rigid_shares_of_wings(std::size_t c, std::size_t line) const {
+  const Line& me = lines[line];
+  const double sign = line_force(c, line) < zero<Force>() ? -1.0 : 1.0;
+  std::vector<As<Force>> direct, both;
+  Force sum_direct = zero<Force>(), sum_both = zero<Force>();
+  for (const std::size_t block : me.blocks) {
+    if (block == 0) continue;
+    const RigidFloor& floor = remembered_floor(c, me.floor, block);
+    const auto& share = *floor.share[index(me.runs)];
+    const auto i =
+        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    const std::string name =
+        fmt::format("{}{}", in_symbol(house.walls[me.walls.front()].name), in_block(house, of_floor(me.floor), block));
+    direct.push_back(as("V_d_" + name, sign * share.direct[i]));
+    both.push_back(direct.back());
+    if (share.turned[i] != zero<Force>()) both.push_back(as("V_t_" + name, sign * share.turned[i]));
+    sum_direct += share.direct[i];
+    sum_both += share.direct[i] + share.turned[i];
+  }
+  return size(sum_both) > size(sum_direct) ? both : direct;
+}
+
 std::uint64_t Forces::marks_of_capacity(std::size_t line) const {
   std::uint64_t m = 0;
   for (const BraceAt& b : braces)

@@ -339,7 +339,7 @@ void wing(Page& p, const House& house, const Wing& w) {
   p.say(fmt::format("Its left front corner in {}'s axes: {} and {}", main, from_main(p, w.left, true),
                     from_main(p, w.front, false)));
   p.say(fmt::format("Its floor {}; its trusses bear {}", level_words(p, w.level, "that of " + main),
-                    level_words(p, w.level + w.height - house.height, "those of " + main)));
+                    level_words(p, w.level + w.height - top_of_walls(house), "those of " + main)));
   block_itself(p);
 }
 void valley(Page& p, const Wing& w) {
