@@ -16,12 +16,13 @@ class Table;
 Result check(const House&, const Table& method, const Table& practice);
 
 // What would make links hold that fail in this house's result: other entries of its fixings in their place, the weakest
-// that is enough, anchors closer together, or more of a wall that braces. Each is checked on the whole house, so it takes as long as some checks.
+// that is enough, anchors closer together, or more of a wall that braces. Each is checked on the whole house, so it
+// takes as long as some checks.
 Remedies remedies(const House&, const Table& method, const Table& practice, const Result&);
 
 // How far a fixing of a bottom plate may stand off its place along the wall, each way, everything else as it is: tried
-// on the whole house, step by step, up to `most`, until the fixing or anything else holds less well than now. Nothing for
-// other links, for one that does not pass, and on a wall where fixings were found off their places.
+// on the whole house, step by step, up to `most`, until the fixing or anything else holds less well than now. Nothing
+// for other links, for one that does not pass, and on a wall where fixings were found off their places.
 struct RoomToMove {
   Length from, to, step, most;
 };

@@ -19,7 +19,7 @@ struct Ask {
   bool all;                       // every link, not the first screen; every direction of a site
   Format format;                  // json: one object, or one a line when there are several jobs
   Colour colour;
-  std::string method = {};  // which of the job's sites: its word for it, "all"; "": the job's own choice
+  std::string method = {};                // which of the job's sites: its word for it, "all"; "": the job's own choice
   std::vector<std::string> changes = {};  // "KEY = VALUE", tried without touching the file
 };
 
