@@ -782,13 +782,13 @@ class Settling : private Slips {
     const raw::Wall* frames = nullptr;
     bool frames_turned = false;
   };
-  // The key by which a wall has the run of another.
   // Not one of the words: refused where it was read.
   static Ceiling ceiling(const Maybe<std::string>& word) {
     for (const Ceiling c : {Ceiling::flexible, Ceiling::rigid})
       if (word == words(c)) return c;
     return Ceiling::both;
   }
+  // The key by which a wall has the run of another.
   static std::string_view repeats_by(const raw::Wall& w) { return w.mirror_of ? "mirror_of" : "same_as"; }
   static const Maybe<std::string>& repeated(const raw::Wall& w) { return w.mirror_of ? w.mirror_of : w.same_as; }
   const Storey* storey(Floor f) const {
