@@ -74,6 +74,12 @@ TEST_CASE("tried: a new key goes into its table, a new table to the end") {
              Contains("{ shape = \"gable\", pitch = \"22.5 deg\" , eaves = 450 }  # tiles"));
   CHECK_THAT(changed(job, "block.main.trusses[0].plies = 2"), Contains("{ mark = \"T1\", max = 900 , plies = 2 }"));
   CHECK_THAT(changed(job, "slab.thickness = 150"), Catch::Matchers::EndsWith("\n[slab]\nthickness = 150\n"));
+  // [block] stands nowhere by itself: not into the first of those inside it
+  CHECK_THAT(changed(job, "block.garage.height = 2700"),
+             Catch::Matchers::EndsWith("\n[block.garage]\nheight = 2700\n"));
+  const std::string listed = job + "\n\n[[as_built]]\nwall = \"A\"\n[[as_built]]\nwall = \"C\"\n";
+  CHECK_THAT(changed(listed, "as_built[1].planned = 100"),
+             Contains("[[as_built]]\nplanned = 100\nwall = \"C\"") && Contains("[[as_built]]\nwall = \"A\""));
   CHECK_THAT(changed(job, "wall.C = \"B 900\""), Contains("[wall]\nC = \"B 900\"\nA = "));
   const Changed c = with_change(job, "job.toml", "slab.thickness = 150");
   REQUIRE(c.tried);

@@ -60,6 +60,20 @@ std::size_t byte_at(std::string_view text, const toml::source_position& at) {
   }
   return i;
 }
+// Whether the header that stands there is that of the first steps: a table that has none of its own takes the place of
+// the first table inside it.
+bool is_header_of(std::string_view at, const std::vector<PathStep>& steps, std::size_t known) {
+  std::string_view header = at.substr(0, at.find(']'));
+  while (header.starts_with('[')) header.remove_prefix(1);
+  const std::vector<PathStep> own = steps_of(stripped(header));
+  std::size_t i = 0;
+  for (std::size_t k = 0; k < known; ++k) {
+    if (steps[k].key.empty()) continue;  // of several alike
+    if (i == own.size() || own[i].key != steps[k].key) return false;
+    ++i;
+  }
+  return i == own.size();
+}
 bool has_place(const toml::node& n) { return n.source().begin.line != 0 && n.source().end.line != 0; }
 
 }  // namespace
@@ -132,7 +146,7 @@ Changed with_change(std::string_view job, std::string_view file, std::string_vie
   // Behind the header of its own table; a table without one gets it at the end.
   const std::size_t from =
       into == &document.tree() || !has_place(*node) ? job.size() : byte_at(job, node->source().begin);
-  if (from < job.size() && job[from] == '[') {
+  if (from < job.size() && job[from] == '[' && is_header_of(job.substr(from), steps, known)) {
     const std::size_t end = std::min(job.find('\n', from), job.size());
     replace(end, end, fmt::format("\n{} = {}", rest, value));
     return out;
