@@ -183,6 +183,20 @@ class Anchored {
     const Length far = std::max(code_.get(entry, "embedments") * h_ef_, code_.get(entry, "diameters") * d_);
     return edges()[index(edge)] <= far;
   }
+  // A whole push is taken towards the edge that holds least. by: the code, whose `edge_towards` says what one holds.
+  template <class By> std::optional<Side> weakest_edge(std::string_view far, const By& by) const {
+    std::optional<Side> r;
+    Force least_v = zero<Force>();
+    for (const Side s : sides) {
+      if (!within(s, far)) continue;
+      const Force v = by.edge_towards(s, nullptr).quantity;
+      if (!r || v < least_v) {
+        r = s;
+        least_v = v;
+      }
+    }
+    return r;
+  }
   // Between two corners in a thin slab no more of the distance counts than the greatest of the three asks for.
   As<Length> narrow(const As<Length>& c, const As<double>& k, const std::array<Side, 2>& ways,
                     std::string_view entry) const {
@@ -249,6 +263,8 @@ class Anchored {
 // ---- ACI 318-19 -----------------------------------------------------------------------------------------------------
 
 class ByAci : Anchored {
+  friend Anchored;
+
  public:
   using Anchored::Anchored;
   void work_out(HeldByConcrete& r) {
@@ -267,7 +283,7 @@ class ByAci : Anchored {
     r.pull = weakest(w_, "C_pull", "what it holds in pull, for design", pulls, r.pull_gives);
 
     std::vector<Mode> slides{steel_slide()};
-    if (const auto side = weakest_edge()) {
+    if (const auto side = weakest_edge("aci_edge_far", *this)) {
       const As<Force> v = edge_towards(*side, w_);
       slides.push_back(
           design("edge", edges()[index(*side)], "C_edge", v,
@@ -401,20 +417,6 @@ class ByAci : Anchored {
     return as("N_bo", formulas::blow_out_here.told(w_, "N_bo", source, as("k_cb", at_corner), as("k_sb", share),
                                                    as("N_sb", whole)));
   }
-  // A whole push is taken towards the edge that holds least.
-  std::optional<Side> weakest_edge() const {
-    std::optional<Side> r;
-    Force least_v = zero<Force>();
-    for (const Side s : sides) {
-      if (!within(s, "aci_edge_far")) continue;
-      const Force v = edge_towards(s, nullptr).quantity;
-      if (!r || v < least_v) {
-        r = s;
-        least_v = v;
-      }
-    }
-    return r;
-  }
   As<Force> edge_towards(Side side, Working* w) const {
     ByAci on = *this;
     on.w_ = w;
@@ -458,6 +460,8 @@ class ByAci : Anchored {
 // ---- EN 1992-4 ------------------------------------------------------------------------------------------------------
 
 class ByEn : Anchored {
+  friend Anchored;
+
  public:
   using Anchored::Anchored;
   void work_out(HeldByConcrete& r) {
@@ -486,7 +490,7 @@ class ByEn : Anchored {
     r.pull = weakest(w_, "C_pull", "what it holds in pull, for design", pulls, r.pull_gives);
 
     std::vector<Mode> slides{steel_slide()};
-    if (const auto side = weakest_edge())
+    if (const auto side = weakest_edge("en_edge_far", *this))
       slides.push_back(design("edge", edges()[index(*side)], "C_edge", edge_towards(*side, w_), gamma));
     slides.push_back(pried_out(cone, pulled_out, gamma));
     r.slide = weakest(w_, "C_slide", "what it holds in slide, for design", slides, r.slide_gives);
@@ -614,19 +618,6 @@ class ByEn : Anchored {
         formulas::blow_out_en.told(w_, here_is("N_0,cb"), source, k, c, as("A_h", *anchor_.made.head_area), f_ck_);
     return as(here_is("N_bo"), formulas::blow_out.told(w_, here_is("N_bo"), source, as(here_is("A_b"), here),
                                                        as(here_is("A_b0"), whole), psi, as(here_is("N_0,cb"), basic)));
-  }
-  std::optional<Side> weakest_edge() const {
-    std::optional<Side> r;
-    Force least_v = zero<Force>();
-    for (const Side s : sides) {
-      if (!within(s, "en_edge_far")) continue;
-      const Force v = edge_towards(s, nullptr).quantity;
-      if (!r || v < least_v) {
-        r = s;
-        least_v = v;
-      }
-    }
-    return r;
   }
   As<Force> edge_towards(Side side, Working* w) const {
     ByEn on = *this;

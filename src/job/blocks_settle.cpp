@@ -23,6 +23,16 @@ std::vector<std::string_view> side_words() {
 // The ends of a wall at that side.
 Ends ends_of_wall(Side side) { return ends_of(along(side)); }
 
+// What a job says of that side, of either floor.
+template <class Names> const auto& names_at(const Names& n, Side s) {
+  switch (s) {
+    case Side::front: return n.front;
+    case Side::right: return n.right;
+    case Side::back: return n.back;
+    case Side::left: return n.left;
+  }
+  return n.left;
+}
 // A block's plan in the main block's axes.
 struct Plan {
   Length left, front, right, back;
@@ -458,15 +468,6 @@ class BlocksSettling : private Slips {
   }
 
   // ---- outside walls
-  static const std::vector<std::string>& names_at(const raw::WallNames& n, Side s) {
-    switch (s) {
-      case Side::front: return n.front;
-      case Side::right: return n.right;
-      case Side::back: return n.back;
-      case Side::left: return n.left;
-    }
-    return n.left;
-  }
   void outside_walls() {
     out_.names_good = true;
     const raw::Block& m = main_keys();
@@ -824,17 +825,9 @@ std::vector<RoofOver> roofs_over(const std::vector<WingSettled>& wings) {
 }
 
 NameAbove name_above(const raw::WallNames& all, Side s, const std::string& path_of_walls) {
-  const auto of = [s](const auto& n) -> const auto& {
-    switch (s) {
-      case Side::front: return n.front;
-      case Side::right: return n.right;
-      case Side::back: return n.back;
-      case Side::left: return n.left;
-    }
-    return n.left;
-  };
-  if (all.first && of(*all.first)) return {*of(*all.first), under(under(path_of_walls, "first"), words(s))};
-  const std::vector<std::string>& below = of(all);
+  if (all.first && names_at(*all.first, s))
+    return {*names_at(*all.first, s), under(under(path_of_walls, "first"), words(s))};
+  const std::vector<std::string>& below = names_at(all, s);
   const std::string path = under(path_of_walls, words(s));
   if (below.empty()) return {{}, path};
   return {below.front(), below.size() == 1 ? path : under(path, std::size_t{0})};

@@ -11,7 +11,6 @@ namespace {
 // What is left of pushes on two faces that cancel turns nothing, and what is left of places that are one is no arm.
 constexpr Moment no_turning = Moment::from_value(1e-6);
 constexpr Area no_arm = Area::from_value(1e-6);
-constexpr Force no_push = Force::from_value(1e-6);
 
 Along other(Along way) { return way == Along::across ? Along::up : Along::across; }
 std::string_view way_words(Along way) { return way == Along::across ? "across" : "up"; }

@@ -9,6 +9,8 @@
 
 namespace belay {
 
+// What is left of pushes that cancel: a millionth of a newton moves no brace.
+inline constexpr Force no_push = Force::from_value(1e-6);
 // plus: what its braces hold, pushed to the right or to the back; minus: the other way. Neither below zero.
 // symbol, words, source (of the stiffness): for the working alone.
 struct StiffLine {

@@ -32,8 +32,6 @@ std::optional<Force> remembered(const std::vector<Remembering>& lists, std::size
 
 // What looks like a share but is nothing but the last bit of a sum.
 constexpr double no_share = 1e-9;
-// What is left of pushes that cancel: a millionth of a newton moves no brace.
-const Force no_push = Force::from_value(1e-6);
 
 Force sum_of(const std::vector<Piece_of_demand>& list) {
   Force f = zero<Force>();

@@ -263,6 +263,7 @@ class Forces {
     std::vector<Force> stiffness;
     std::vector<CeilingPush> pushes;
     std::optional<RigidShare> share[2];  // for lines that run across, up
+    std::size_t place_of(std::size_t line) const;
   };
   RigidFloor rigid_floor(std::size_t c, Floor, std::size_t block) const;
   const RigidFloor& remembered_floor(std::size_t c, Floor, std::size_t block) const;

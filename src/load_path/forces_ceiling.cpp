@@ -8,8 +8,6 @@ namespace belay {
 
 namespace {
 Force size(Force f) { return f < zero<Force>() ? -f : f; }
-// What is left of pushes that cancel: a millionth of a newton moves no brace.
-constexpr Force no_push = Force::from_value(1e-6);
 std::size_t index(Along way) { return way == Along::across ? 0 : 1; }
 }  // namespace
 
@@ -44,6 +42,9 @@ Forces::RigidFloor Forces::rigid_floor(std::size_t c, Floor floor, std::size_t b
     r.share[index(way)] = share_by_stiffness(r.stiff, r.stiffness, r.pushes, way);
   return r;
 }
+std::size_t Forces::RigidFloor::place_of(std::size_t line) const {
+  return static_cast<std::size_t>(std::find(lines.begin(), lines.end(), line) - lines.begin());
+}
 const Forces::RigidFloor& Forces::remembered_floor(std::size_t c, Floor floor, std::size_t block) const {
   return memo_[c].rigid[(floor == Floor::ground ? 0 : house.wings.size() + 1) + block];
 }
@@ -55,8 +56,7 @@ std::optional<Forces::RigidLine> Forces::rigid_line(std::size_t c, std::size_t l
   for (const std::size_t block : me.blocks) {
     const RigidFloor& floor = remembered_floor(c, me.floor, block);
     const auto& share = floor.share[index(me.runs)];
-    const auto i =
-        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    const std::size_t i = floor.place_of(line);
     if (!share || !(floor.stiffness[i] > zero<Force>())) return std::nullopt;
     r.direct += share->direct[i];
     r.turned += share->turned[i];
@@ -88,8 +88,7 @@ void Forces::tell_rigid_line(std::size_t c, std::size_t line, const RigidLine& t
     w.heading(house.wings.empty() ? fmt::format("Line {} under a rigid ceiling", me.name)
                                   : fmt::format("Line {} under a rigid ceiling of {}", me.name, name_of(house, block)));
     given(&w, "f_w", "factor on the wind", of(c).combination.wind, of(c).combination.source);
-    const auto i =
-        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    const std::size_t i = floor.place_of(line);
     const RigidTold how{&w, suffix, of(c).combination.wind, against, i};
     const auto share = share_by_stiffness(stiff, floor.stiffness, floor.pushes, me.runs, &how);
     direct.push_back(as(fmt::format("V_d_{}{}", own, suffix), share->direct[i]));
@@ -116,8 +115,7 @@ std::vector<As<Force>> Forces::rigid_shares_of_wings(std::size_t c, std::size_t 
     if (block == 0) continue;
     const RigidFloor& floor = remembered_floor(c, me.floor, block);
     const auto& share = *floor.share[index(me.runs)];
-    const auto i =
-        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    const std::size_t i = floor.place_of(line);
     const std::string name =
         fmt::format("{}{}", in_symbol(house.walls[me.walls.front()].name), in_block(house, of_floor(me.floor), block));
     direct.push_back(as("V_d_" + name, sign * share.direct[i]));
@@ -161,8 +159,7 @@ std::vector<Piece_of_demand> Forces::rigid_line_made_of(std::size_t c, std::size
   };
   for (const std::size_t block : me.blocks) {
     const RigidFloor& floor = remembered_floor(c, me.floor, block);
-    const auto i =
-        static_cast<std::size_t>(std::find(floor.lines.begin(), floor.lines.end(), line) - floor.lines.begin());
+    const std::size_t i = floor.place_of(line);
     const double share = floor.share[index(me.runs)]->share[i];
     for (const CeilingPush& p : floor.pushes)
       if (p.runs == me.runs) add(p.what, of(c).wind, sign * share * p.force);
