@@ -27,6 +27,7 @@ struct BraceCapacity {
   std::vector<Condition> conditions;  // of the brace alone: length, height, angle, the fixing's own terms
   std::string refused;                // why it does not count: a Why code, "" when it counts
   std::uint64_t practice_marks;       // from-memory entries of the practice table that it rests on
+  bool end_first = false;             // a strap whose end fixing gives before it
 };
 BraceCapacity brace_capacity(const House&, const Wall&, const Piece&, const Table& practice, bool cyclonic, Working*);
 

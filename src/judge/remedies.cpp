@@ -32,6 +32,7 @@ template <class Do> void each_chosen(House& h, const Do& act) {
       if (!p.brace) continue;
       act(p.brace->fixing);
       act(p.brace->hold_down);
+      act(p.brace->end_studs);
     }
     for (Chosen* c : {&w.anchor, &w.top_tie, &w.stud_tie, &w.plate_fixing}) act(*c);
   }
@@ -70,11 +71,11 @@ struct Candidate {
   double holds;  // for order alone
   std::string name;
 };
-// Of a strap that is worked out: what its whole section yields at.
-Force for_order(const StrapBrace& b) {
-  if (b.tension) return *b.tension;
-  return b.yield && b.width && b.thickness ? *b.yield * *b.width * *b.thickness : zero<Force>();
+// Of an entry that is worked out: what its whole section yields at.
+Force yields_at(const SteelMade& m) {
+  return m.yield && m.width && m.thickness ? *m.yield * *m.width * *m.thickness : zero<Force>();
 }
+Force for_order(const StrapBrace& b) { return b.tension ? *b.tension : yields_at(b.made); }
 // Others of the list. alike: whether an entry may stand in the other's place.
 template <class Entry, class Holds, class Alike>
 void add_others(std::vector<Candidate>& to, const std::vector<Entry>& list, const std::string& now, const Holds& holds,
@@ -88,11 +89,13 @@ std::vector<Candidate> instead_of(const Fixings& f, const Statement& s) {
   std::vector<Candidate> r;
   const auto any = [](const auto&, const auto&) { return true; };
   add_others(
-      r, f.brackets, s.name, [](const Bracket& b) { return b.uplift; }, any);
+      r, f.brackets, s.name, [](const Bracket& b) { return b.made.worked_out ? yields_at(b.made) : b.uplift; }, any);
   add_others(
-      r, f.ties, s.name, [](const Tie& t) { return t.pull; }, any);
+      r, f.ties, s.name, [](const Tie& t) { return t.made.worked_out ? yields_at(t.made) : t.pull; }, any);
   add_others(
       r, f.plates, s.name, [](const PlateFixing& p) { return p.pull; }, any);
+  add_others(
+      r, f.end_studs, s.name, [](const EndStuds& e) { return e.press; }, any);
   if (const Anchor* here = find(f.anchors, s.name))
     for (const Anchor& a : f.anchors) {
       const bool same_ground = in_concrete(a.how) == in_concrete(here->how) &&
