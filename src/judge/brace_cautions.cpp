@@ -76,8 +76,8 @@ std::vector<Caution> brace_cautions(const Forces& f, const Judge& judge, const s
   if (const std::string names = straps_with_weak_ends(f, judge.roof_bracing()); !names.empty())
     r.push_back(
         {"strap-end-weaker",
-         fmt::format("The end fixing holds less than the strap itself ({}): where more comes than was reckoned, "
-                     "it breaks there without warning, before the strap can stretch.",
+         fmt::format("Some straps' ends hold less than the straps ({}): where more comes than was reckoned, they break "
+                     "there without warning.",
                      names)});
   if (const Overpulled o = at_full_braces(f, judge, links); o.count > 0)
     r.push_back(
