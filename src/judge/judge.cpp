@@ -113,6 +113,12 @@ Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m)
       if (a && a->worked_out) held_[w][i] = held_by_concrete(f_.house, *a, stands_in_slab(w, i), f_.practice, nullptr);
     }
   }
+  held_feet_.resize(f_.verandas.posts.size());
+  for (const LinkSeed& seed : seeds_) {
+    if (seed.of != Of::post_foot) continue;
+    const Anchor* a = find(f_.house.fixings.anchors, fixing(seed)->name);
+    if (a && a->worked_out) held_feet_[seed.a] = post_foot_holds(f_, seed.a, *a, nullptr);
+  }
 }
 
 Judge::HeldBySteel Judge::held_by_steel(const Terms& t, Force stated, const SteelMade& m, Into into) const {
@@ -392,7 +398,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::support: {
       const Anchor* a = find(x.anchors, name);
       std::optional<Force> pull, slide;
-      if (const HeldByConcrete* in = held(s.a, s.b)) {
+      if (const HeldByConcrete* in = in_concrete_of(s)) {
         pull = in->pull;
         slide = in->slide;
       } else if (a) {
@@ -431,8 +437,8 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::veranda_beam: lift_on(find(x.brackets, name), veranda_pull(f_, s)); break;
     case Of::post_top: tie(find(x.ties, name), veranda_pull(f_, s)); break;
     case Of::post_foot: {
-      const Anchor* a = find(x.anchors, name);
-      pull_on(a && a->worked_out ? nullptr : a, veranda_pull(f_, s));
+      if (const HeldByConcrete* in = in_concrete_of(s)) add("pull", veranda_pull(f_, s), in->pull);
+      else pull_on(find(x.anchors, name), veranda_pull(f_, s));
       break;
     }
     case Of::post_ground: add("pull", veranda_pull(f_, s), std::nullopt); break;
@@ -776,8 +782,9 @@ StandsInSlab Judge::stands_in_slab(std::size_t wall, std::size_t support) const 
     }
   return r;
 }
-const HeldByConcrete* Judge::held(std::size_t wall, std::size_t support) const {
-  const auto& h = held_[wall][support];
+const HeldByConcrete* Judge::in_concrete_of(const LinkSeed& s) const {
+  if (s.of != Of::support && s.of != Of::post_foot) return nullptr;
+  const auto& h = s.of == Of::support ? held_[s.a][s.b] : held_feet_[s.a];
   return h ? &*h : nullptr;
 }
 
@@ -844,7 +851,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     const Support& x = f_.walls[s.a].supports[s.b];
     const Anchor* a = find(h.fixings.anchors, x.fixing.name);
     auto r = anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), f_.cyclonic());
-    if (const HeldByConcrete* in = held(s.a, s.b)) r.insert(r.end(), in->conditions.begin(), in->conditions.end());
+    if (const HeldByConcrete* in = in_concrete_of(s)) r.insert(r.end(), in->conditions.begin(), in->conditions.end());
     const Wall& w = h.walls[s.a];
     // A hold-down further from its brace's end than common practice allows does not hold that end.
     const Length reach = f_.practice.get<Length>("anchor_near", "within");
@@ -1243,7 +1250,7 @@ void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& 
     const bool over = std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); });
     if (on_line || self || beside || over) p |= b.capacity.practice_marks;
   }
-  if (const HeldByConcrete* in = s.of == Of::support ? held(s.a, s.b) : nullptr; in && acts_at_all) p |= in->marks;
+  if (const HeldByConcrete* in = in_concrete_of(s); in && acts_at_all) p |= in->marks;
   if (const HeldBySteel* in = steel_of(s); in && acts_at_all) p |= in->marks;
   if (acts_at_all && (s.of == Of::roof_plane || s.of == Of::roof_brace))
     for (const std::size_t i :
@@ -1416,7 +1423,7 @@ Link Judge::link(std::size_t i) const {
       if (raw.role == Role::reported) shown = g.load_case;
     }
     if (raw.role == Role::reported) part.demand = part.greatest;
-    const HeldByConcrete* in = s.of == Of::support ? held(s.a, s.b) : nullptr;
+    const HeldByConcrete* in = in_concrete_of(s);
     if (in && raw.role == Role::single && raw.capacity)
       part.gives = raw.part == "pull" ? in->pull_gives : in->slide_gives;
     if (const HeldBySteel* by = steel_of(s);
@@ -1438,6 +1445,19 @@ Link Judge::link(std::size_t i) const {
   remember_figures(s, deciding, l);
   decide(s, l, p);
   return l;
+}
+
+// The nearest line beside that one, under the same floor's or roof's ceiling, that holds anything in that case.
+std::optional<std::size_t> Judge::nearest_that_holds(std::size_t line, std::size_t c) const {
+  const Line& here = f_.lines[line];
+  std::optional<std::size_t> best;
+  for (std::size_t i = 0; i < f_.lines.size(); ++i) {
+    const Line& l = f_.lines[i];
+    const bool beside = i != line && l.runs == here.runs && l.floor == here.floor && l.blocks == here.blocks;
+    if (!beside || !(f_.line_capacity(c, i) > zero<Force>())) continue;
+    if (!best || apart(l.at, here.at) < apart(f_.lines[*best].at, here.at)) best = i;
+  }
+  return best;
 }
 
 // ---- the working of one link ----------------------------------------------------------------------------------------
@@ -1619,6 +1639,13 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       if ((v >= zero<Force>()) != (s.sense == Sense::plus)) break;
       const Force capacity = f_.line_capacity(c, s.a, &w);
       brace_and_line(size(v), f_.line_symbol(s.a), capacity, f_.capacity_symbol(s.a));
+      if (const auto next = capacity > zero<Force>() ? std::nullopt : nearest_that_holds(s.a, c)) {
+        w.heading(fmt::format("If nothing is added on line {}", f_.lines[s.a].name));
+        const Length b = given(&w, "b", fmt::format("to line {}, the nearest that holds", f_.lines[*next].name),
+                               between_lines(f_.lines[s.a].at, f_.lines[*next].at), "the job");
+        formulas::turns_the_ceiling.told(&w, "M_e", "moments", as(f_.line_symbol(s.a), size(v)), as("b", b));
+        end_here();
+      }
       break;
     }
     case Of::brace: {
@@ -1631,7 +1658,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::support: {
       const Anchor* a = find(x.anchors, name);
       const Terms* t = a ? &a->terms : nullptr;
-      if (const HeldByConcrete* in = held(s.a, s.b)) {
+      if (const HeldByConcrete* in = in_concrete_of(s)) {
         f_.pull(c, s.a, s.b, &w);
         f_.slide(c, s.a, s.b, &w);
         w.heading(fmt::format("What {} holds where it stands", name));
@@ -1700,9 +1727,12 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       const std::string symbol = veranda_symbol(f_, s);
       if (s.of == Of::veranda_wall || s.of == Of::veranda_beam) lift_on(symbol, up, find(x.brackets, name));
       else if (s.of == Of::post_top) pull_on(symbol, up, find(x.ties, name));
-      else if (s.of == Of::post_foot)
-        compare(symbol, up, a ? &a->terms : nullptr, a && !a->worked_out ? std::optional(a->pull) : std::nullopt,
-                "pull");
+      else if (const HeldByConcrete* in = in_concrete_of(s)) {
+        w.heading(fmt::format("What {} holds where it stands", name));
+        post_foot_holds(f_, s.a, *a, &w);
+        against(symbol, up, in->pull, "pull");
+      } else if (s.of == Of::post_foot)
+        compare(symbol, up, a ? &a->terms : nullptr, a ? std::optional(a->pull) : std::nullopt, "pull");
       else compare(symbol, up, nullptr, std::nullopt, "pull");
       break;
     }

@@ -97,6 +97,7 @@ class Judge {
     std::vector<bool> acting;
   };
   Deciding deciding_case(const LinkSeed&) const;
+  std::optional<std::size_t> nearest_that_holds(std::size_t line, std::size_t load_case) const;
   void place(const LinkSeed&, Link&) const;
   const Chosen* fixing(const LinkSeed&) const;
   const Terms* terms(const LinkSeed&) const;
@@ -130,8 +131,8 @@ class Judge {
   std::vector<SlabEdge> edges_of_outline(const Wall& on) const;
   Length edge_of_outline(const Point&, const Wall& on) const;
   StandsInSlab stands_in_slab(std::size_t wall, std::size_t support) const;
-  // Of an anchor whose capacity is worked out; else null.
-  const HeldByConcrete* held(std::size_t wall, std::size_t support) const;
+  // Of an anchor under a wall or at a post's foot whose capacity is worked out; else null.
+  const HeldByConcrete* in_concrete_of(const LinkSeed&) const;
   std::size_t block_of(const LinkSeed&) const;
   Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
@@ -144,6 +145,7 @@ class Judge {
   bool presses_;  // has_downward_loads
   std::vector<LinkSeed> seeds_;
   std::vector<std::vector<std::optional<HeldByConcrete>>> held_;  // by wall and support
+  std::vector<std::optional<HeldByConcrete>> held_feet_;          // by a veranda's post
   // What a tie or a bracket holds, for design, as its sheet states it or worked out: then on what conditions, and
   // nothing where one is not met.
   struct HeldBySteel {
