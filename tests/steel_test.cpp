@@ -158,9 +158,13 @@ TEST_CASE("AS/NZS 4600: a tie's rupture counts in part, bearing falls in thin st
              WithinRel(1075.2, 1e-12));
   // The screw itself by 1.25: 1.5 / 1.25 = 1.2 kN in shear, 0.9 / 1.25 = 0.72 kN in tension
   CHECK_THAT(tie_holds(tied(as_nzs + steel + with(shear, "6 kN", "1.5 kN"))).end.value(), WithinRel(1200.0, 1e-12));
-  CHECK_THAT(tie_holds(tied(as_nzs + steel + with(tension, "7 kN", "0.9 kN"))).end.value(), WithinRel(720.0, 1e-12));
-  const SteelHolds out = tie_holds(tied(as_nzs + steel + tension));
-  CHECK_THAT(out.end.value(), WithinRel(1040.4, 1e-12));
+  CHECK_THAT(tie_holds(tied(as_nzs + steel + with(tension, "7 kN", "0.9 kN"), "\"1 mm\"")).end.value(),
+             WithinRel(720.0, 1e-12));
+  // Pull-out 0.85 * 1 * 4.8 * 340 = 1387.2 N each, phi 0.50, from 0.9 mm on
+  const SteelHolds out = tie_holds(tied(as_nzs + steel + tension, "\"1 mm\""));
+  CHECK_THAT(out.end.value(), WithinRel(1387.2, 1e-12));
+  CHECK(conditions_of_tie(tied(as_nzs + steel + tension, "\"0.9 mm\"")) == Met::yes);
+  CHECK(conditions_of_tie(tied(as_nzs + steel + tension, "\"0.89 mm\"")) == Met::no);
   CHECK(marked(out.marks, "as_nzs_pulled"));
   CHECK(!marked(out.marks, "aisi_pulled"));
 }
@@ -183,7 +187,8 @@ TEST_CASE("screws are judged only where they stand as the standard asks, and in 
   // A head of 5/16 in is 7.9375 mm; AS/NZS 4600 asks for 8 mm, and for three diameters to an edge
   CHECK(conditions_of_tie(tied(aisi + steel + with(tension, "\"9 mm\"", "\"7.94 mm\""))) == Met::yes);
   CHECK(conditions_of_tie(tied(aisi + steel + with(tension, "\"9 mm\"", "\"7.9 mm\""))) == Met::no);
-  CHECK(conditions_of_tie(tied(as_nzs + steel + with(tension, "\"9 mm\"", "\"7.94 mm\""))) == Met::no);
+  CHECK(conditions_of_tie(tied(as_nzs + steel + with(tension, "\"9 mm\"", "\"7.94 mm\""), "\"1 mm\"")) == Met::no);
+  CHECK(conditions_of_tie(tied(as_nzs + steel + with(tension, "\"9 mm\"", "\"8 mm\""), "\"1 mm\"")) == Met::yes);
   CHECK(conditions_of_tie(tied(as_nzs + steel + with(shear, "edge = \"20 mm\"", "edge = \"14.4 mm\""))) == Met::yes);
   CHECK(conditions_of_tie(tied(as_nzs + steel + with(shear, "edge = \"20 mm\"", "edge = \"14.3 mm\""))) == Met::no);
   CHECK(conditions_of_tie(tied(aisi + steel + with(shear, "edge = \"20 mm\"", "edge = \"14.3 mm\""))) == Met::yes);

@@ -305,6 +305,9 @@ std::vector<Condition> steel_conditions(const House& h, const Terms& t, const St
   at_least("distance from a screw to the edge", figures.get("screws", "edge") * d, *m.screw_edge);
   if (!in_tension(m)) return r;
   at_least("diameter of the screws' heads", figures.get<Length>("pulled", "least_head"), *m.screw_head);
+  if (figures.has("pulled", "into_from") && (m.into_thickness || h.frame.steel))
+    at_least("thickness of what the screws are pulled out of", figures.get<Length>("pulled", "into_from"),
+             m.into_thickness ? *m.into_thickness : *h.frame.steel);
   // A leg that bends pulls harder at its screws than it is pulled itself, and by how much is not worked out here.
   if (m.pried.value_or(true))
     r.push_back(

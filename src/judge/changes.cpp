@@ -158,8 +158,8 @@ struct Raises {
   void operator()(std::string part, const Terms& t, LineLoad& f) const {
     f = quantity<LineLoad>(raised(std::move(part), value(design_rate(t, f, nullptr))));
   }
-  template <class Q> void operator()(std::string part, const Terms& t, std::optional<Q>& f) const {
-    if (f) (*this)(std::move(part), t, *f);
+  template <class Q> void operator()(const std::string& part, const Terms& t, std::optional<Q>& f) const {
+    if (f) (*this)(part, t, *f);
   }
 
  private:
