@@ -143,6 +143,9 @@ PulledEdge Ground::row(std::size_t c, std::size_t wall, std::size_t support) con
       if (tighter(row, worst)) worst = row;
     }
   }
+  // As it is told: from the first to the last.
+  worst.pull = zero<Force>();
+  for (const std::size_t i : pulling(c, wall, worst)) worst.pull += f_.pull(c, wall, i);
   return worst;
 }
 
