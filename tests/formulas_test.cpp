@@ -348,6 +348,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(use_of_force, f, f);
   FORMULA(use_of_moment, f * l, f * l);
   FORMULA(use_of_length, l, l);
+  FORMULA(turns_the_ceiling, f, l);
   FORMULA(sum_of_two, n, n);
   FORMULA(sum_of_three, n, n, n);
   FORMULA(powers_of_two, n, n, n);

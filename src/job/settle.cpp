@@ -387,7 +387,7 @@ class Settling : private Slips {
     const raw::Block& b = job_.blocks.at(main_.name);
     const std::string floor = under(under("block", main_.name), "floor"), ground = under(floor, "ground");
     const bool unread_of_first = std::ranges::any_of(
-        job_.unread, [&](const std::string& u) { return u.starts_with(floor) && !u.starts_with(ground); });
+        job_.unread, [&](const std::string& u) { return u == floor || (u.starts_with(floor + ".") && !u.starts_with(ground)); });
     return (b.height && b.height->by_floor) || (b.floor && (b.floor->first || !b.floor->ground)) || unread_of_first;
   }
   Maybe<Length> frame_height(Floor f) const {
@@ -851,6 +851,17 @@ class Settling : private Slips {
           slip(under(path, key), "outside-the-wall",
                fmt::format("{} is past the end of wall {}, which is {} long", drawn(*at), found.wall,
                            drawn(wall->length())),
+               "places run from the wall's start, as `belay show` prints them");
+      // A doorway parts the plate: whatever stands in it holds nothing of this wall. The walls are still as drawn, the
+      // places of what was found as built.
+      const std::optional<Mirror> mirror = mirror_of_job(job_);
+      const bool turned = mirror && turns_places(wall->runs, *mirror);
+      const Length x = b.at ? turned ? wall->length() - *b.at : *b.at : zero<Length>();
+      for (const Piece& p : wall->pieces)
+        if (b.at && p.opening && p.opening->door && x > p.from + same_place && x < p.to - same_place)
+          slip(under(path, "at"), "in-a-doorway",
+               fmt::format("{} is in the doorway {} of wall {}: no plate runs there", drawn(*b.at), p.opening->mark,
+                           found.wall),
                "places run from the wall's start, as `belay show` prints them");
       house_.as_built.push_back(std::move(found));
     }
