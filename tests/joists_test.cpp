@@ -1,7 +1,7 @@
 // The joists of a framed first floor, and the fixings that go into them. Invented houses.
+#include "load_path/joists.hpp"
 #include "houses.hpp"
 #include "job/mirrored.hpp"
-#include "load_path/joists.hpp"
 #include "report/page.hpp"
 #include "report/said_back.hpp"
 #include <algorithm>
@@ -43,8 +43,8 @@ const Condition* joist_under(const Link& l) {
 // end.
 TEST_CASE("joists lie one spacing apart from the left or the front, or from the far side") {
   const std::vector<double> from_left = in_mm(joist_places(on_joists(up_the_sheet).house(), Floor::first)),
-                            from_right =
-                                in_mm(joist_places(on_joists(up_the_sheet + ", odd_space = \"left\"").house(), Floor::first));
+                            from_right = in_mm(
+                                joist_places(on_joists(up_the_sheet + ", odd_space = \"left\"").house(), Floor::first));
   REQUIRE(from_left.size() == 15);
   CHECK_THAT(from_left.front(), WithinAbs(22.5, 1e-9));
   for (std::size_t i = 1; i < 14; ++i) CHECK_THAT(from_left[i], WithinAbs(450.0 * static_cast<double>(i), 1e-9));
@@ -90,8 +90,8 @@ TEST_CASE("a fixing into the floor that meets no joist fails, unless the floor h
   CHECK(second(", edge = false, blocking = false").verdict == Verdict::fail);
 }
 
-// A wall that runs as the joists do: an outside one stands over the joist under it, an inside one half a plate to either
-// side of the line that is drawn.
+// A wall that runs as the joists do: an outside one stands over the joist under it, an inside one half a plate to
+// either side of the line that is drawn.
 TEST_CASE("a wall along the joists stands on one, on none, or nobody knows") {
   const auto inside = [](const char* at) {
     Draft d = on_joists(up_the_sheet);

@@ -1,7 +1,7 @@
 // A ground floor framed on stumps: ties, footings and the bracing under it. Invented houses.
+#include "load_path/stumps.hpp"
 #include "houses.hpp"
 #include "job/mirrored.hpp"
-#include "load_path/stumps.hpp"
 #include "recompute.hpp"
 #include "report/page.hpp"
 #include "report/said_back.hpp"
@@ -44,8 +44,8 @@ double capacity(const Link& l, std::string_view name) { return in_kN(quantity<Fo
 
 }  // namespace
 
-// Walls A and C, 6 m, have four spaces of 1.5 m, walls B and D, 4.2 m, three of 1.4 m. At each corner both walls have one
-// stump.
+// Walls A and C, 6 m, have four spaces of 1.5 m, walls B and D, 4.2 m, three of 1.4 m. At each corner both walls have
+// one stump.
 TEST_CASE("stumps stand at equal spaces under the walls, and where walls meet they are one") {
   const Built b(on_stumps(stumps));
   CHECK(of_kind(b.result, "stump tie").size() == 5 + 5 + 2 + 2);
@@ -62,8 +62,8 @@ TEST_CASE("stumps stand at equal spaces under the walls, and where walls meet th
 }
 
 // No truss bears on wall B: its brace of 4.2 m pulls at the fixing at 100 or at that at 4100. Of a pull T at 4100 the
-// stump at 2800 has by the lever rule (4200 - 4100) / 1400 = 0.0714286 T. As one beam over three spans of 1.4 m, with the
-// moments M1 and M2 at 1400 and 2800:
+// stump at 2800 has by the lever rule (4200 - 4100) / 1400 = 0.0714286 T. As one beam over three spans of 1.4 m, with
+// the moments M1 and M2 at 1400 and 2800:
 //   5.6 M1 + 1.4 M2 = 0,  1.4 M1 + 5.6 M2 = -T x 0.1 x (1.4^2 - 0.1^2) / 1.4 = -0.1392857 T
 //   M2 = -0.0265306 T,  M1 = 0.0066327 T
 //   0.0714286 T + (0.0265306 + 0.0265306 + 0.0066327) T / 1.4                            = 0.1140670 T

@@ -180,8 +180,8 @@ struct Wing {
   std::vector<HipEnd> hip_ends;
   std::optional<Valley> valley;  // none: no part of its roof lies over the main block
 };
-// The concrete that runs on under a wall: a thickened edge of the slab, a strip footing. Under an outside wall its width
-// reaches inwards from the frame's outside face, under an inside wall it lies on the wall's line.
+// The concrete that runs on under a wall: a thickened edge of the slab, a strip footing. Under an outside wall its
+// width reaches inwards from the frame's outside face, under an inside wall it lies on the wall's line.
 struct Edge {
   Length width, depth;
   Length slab_width, slab_thickness;  // of the slab beside it that comes up with it; zero: none
@@ -227,8 +227,8 @@ struct FirstFloor {
 };
 // Under the walls of a ground floor that no slab carries: at equal spaces from one end of each wall to the other.
 struct Stumps {
-  Length max;   // the greatest space between two
-  Chosen tie;   // of the floor's bearer on to a stump
+  Length max;  // the greatest space between two
+  Chosen tie;  // of the floor's bearer on to a stump
   Footing footing;
 };
 // What keeps the floor from swaying on its stumps, one way.

@@ -31,10 +31,10 @@ using Speed = Quantity<si::velocity>;
 using Pressure = Quantity<si::pressure>;
 using Density = Quantity<si::mass_density>;
 using Force = Quantity<si::force>;
-using PerLength = decltype(1.0 / Length());     // 1/m: how a share grows along a member
-using LineLoad = decltype(Force() / Length());  // N/m: a load along a wall, or a rate of bracing
+using PerLength = decltype(1.0 / Length());              // 1/m: how a share grows along a member
+using LineLoad = decltype(Force() / Length());           // N/m: a load along a wall, or a rate of bracing
 using WeightDensity = decltype(Force() / AreaMoment());  // N/m3: what a volume of concrete weighs
-using Moment = decltype(Force() * Length());    // N m; energy to the library, which never occurs here
+using Moment = decltype(Force() * Length());             // N m; energy to the library, which never occurs here
 
 // The closed list of dimensions that can be read, printed and told in a working.
 enum class Kind : unsigned char {

@@ -536,7 +536,8 @@ template <> struct Rows<FootingKeys> {
             .within(Bound::positive)
             .believed(kPa(10000), kPa(100000)),
         field<&FootingKeys::cracked>("cracked", "whether it counts as cracked"),
-        field<&FootingKeys::width>("width", "of the footing of one post; with `length`, `thickness` and `weight` it is weighed")
+        field<&FootingKeys::width>("width",
+                                   "of the footing of one post; with `length`, `thickness` and `weight` it is weighed")
             .within(Bound::positive)
             .firmly(mm(100), m(4)),
         field<&FootingKeys::length>("length", "of the footing of one post")
@@ -551,13 +552,14 @@ template <> struct Rows<FootingKeys> {
 template <> struct Rows<StumpKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&StumpKeys::max>("max", "the greatest space between two under a wall; they stand at equal spaces, one at each end")
+        field<&StumpKeys::max>(
+            "max", "the greatest space between two under a wall; they stand at equal spaces, one at each end")
             .needed()
             .within(Bound::positive)
             .firmly(mm(600), mm(4000)),
         field<&StumpKeys::tie>("tie", "the tie of the floor's bearer on to a stump; left out: NOT JUDGED"),
-        field<&StumpKeys::footing>("footing",
-                                   "the concrete under each: { width, length, thickness, weight }; left out: NOT JUDGED")};
+        field<&StumpKeys::footing>(
+            "footing", "the concrete under each: { width, length, thickness, weight }; left out: NOT JUDGED")};
     return rows;
   }
 };
@@ -565,8 +567,9 @@ template <> struct Rows<SubfloorBraceKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
         field<&SubfloorBraceKeys::use>("use", "the rated unit's entry in the fixings file").needed(),
-        field<&SubfloorBraceKeys::count>("count", "how many of them brace the floor that way").needed().believed(count(1),
-                                                                                                                 count(200))};
+        field<&SubfloorBraceKeys::count>("count", "how many of them brace the floor that way")
+            .needed()
+            .believed(count(1), count(200))};
     return rows;
   }
 };
@@ -582,9 +585,9 @@ namespace {
 // What is said of a floor's joists, behind some keys of its own.
 template <class Floor, std::size_t N> constexpr std::array<Field, N + 7> with_joists(const std::array<Field, N>& own) {
   const std::array<Field, 7> joists{
-      field<&Floor::lie, &JoistKeys::joists>(
-          "joists",
-          "the way its joists run, \"across\" the sheet or \"up\"; left out: fixings into the floor are taken to meet one")
+      field<&Floor::lie, &JoistKeys::joists>("joists",
+                                             "the way its joists run, \"across\" the sheet or \"up\"; left out: "
+                                             "fixings into the floor are taken to meet one")
           .one_of(ridges),
       field<&Floor::lie, &JoistKeys::spacing>("spacing", "from the middle of one joist to the next")
           .needed_beside("joists")
@@ -597,8 +600,8 @@ template <class Floor, std::size_t N> constexpr std::array<Field, N + 7> with_jo
       field<&Floor::lie, &JoistKeys::odd_space>(
           "odd_space", "the side at which a space is left over; left out: the right or the back")
           .one_of(sides),
-      field<&Floor::lie, &JoistKeys::edge>(
-          "edge", "true: a member runs under all outside walls, across the joists' ends too"),
+      field<&Floor::lie, &JoistKeys::edge>("edge",
+                                           "true: a member runs under all outside walls, across the joists' ends too"),
       field<&Floor::lie, &JoistKeys::blocking>(
           "blocking", "true: a piece is set between two joists under every fixing that meets none"),
       field<&Floor::lie, &JoistKeys::weight>(
@@ -606,28 +609,29 @@ template <class Floor, std::size_t N> constexpr std::array<Field, N + 7> with_jo
           .within(Bound::positive)
           .believed(kPa(0.05), kPa(5))};
   std::array<Field, N + 7> all = [&]<std::size_t... O, std::size_t... J>(std::index_sequence<O...>,
-                                                                        std::index_sequence<J...>) {
+                                                                         std::index_sequence<J...>) {
     return std::array<Field, N + 7>{own[O]..., joists[J]...};
-  }(std::make_index_sequence<N>(), std::make_index_sequence<7>());
+  }
+  (std::make_index_sequence<N>(), std::make_index_sequence<7>());
   return all;
 }
 }  // namespace
 template <> struct Rows<FramedFloor> {
   static std::span<const Field> list() {
-    static constexpr auto rows = with_joists<FramedFloor>(std::array{
-        field<&FramedFloor::depth>(
-            "depth", "from the top of the walls below to the underside of the first floor's bottom plates")
-            .needed()
-            .within(Bound::positive)
-            .believed(mm(100), mm(800))});
+    static constexpr auto rows = with_joists<FramedFloor>(
+        std::array{field<&FramedFloor::depth>(
+                       "depth", "from the top of the walls below to the underside of the first floor's bottom plates")
+                       .needed()
+                       .within(Bound::positive)
+                       .believed(mm(100), mm(800))});
     return rows;
   }
 };
 template <> struct Rows<GroundFloorKeys> {
   static std::span<const Field> list() {
-    static constexpr auto rows = with_joists<GroundFloorKeys>(
-        std::array{field<&GroundFloorKeys::stumps>("stumps", "what it stands on under its walls: { max, tie, footing }"),
-                   field<&GroundFloorKeys::braces>("braces", "what braces it above the ground: { across, up }")});
+    static constexpr auto rows = with_joists<GroundFloorKeys>(std::array{
+        field<&GroundFloorKeys::stumps>("stumps", "what it stands on under its walls: { max, tie, footing }"),
+        field<&GroundFloorKeys::braces>("braces", "what braces it above the ground: { across, up }")});
     return rows;
   }
 };
@@ -692,7 +696,8 @@ constexpr std::array<Field, 12> rows_of_block() {
           .needed()
           .within(Bound::positive)
           .believed(mm(1800), mm(6000)),
-      field<&Block::floor>("floor", "the framed floors: of two floors { first = { depth } }, of a house on stumps { ground = { ... } }"),
+      field<&Block::floor>(
+          "floor", "the framed floors: of two floors { first = { depth } }, of a house on stumps { ground = { ... } }"),
       field<&Block::roof>("roof", "the roof over it").needed(),
       field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it")
           .within(Bound::positive)
@@ -784,8 +789,9 @@ template <> struct Rows<Anchors> {
             .needed_unless("each")
             .within(Bound::positive)
             .firmly(mm(200), mm(3000)),
-        field<&Anchors::each>("each", "\"joist\", of a first floor: one at every joist that the wall crosses, else one "
-                                      "joist's space apart at the most")
+        field<&Anchors::each>("each",
+                              "\"joist\", of a first floor: one at every joist that the wall crosses, else one "
+                              "joist's space apart at the most")
             .one_of(each_of)};
     return rows;
   }
@@ -954,7 +960,8 @@ template <> struct Codec<Walls> {
 template <> struct Rows<EdgeKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&EdgeKeys::width>("width", "how wide the concrete is under the wall: an edge beam, a thickening, a footing")
+        field<&EdgeKeys::width>("width",
+                                "how wide the concrete is under the wall: an edge beam, a thickening, a footing")
             .needed()
             .within(Bound::positive)
             .firmly(mm(100), m(2)),
@@ -970,12 +977,14 @@ template <> struct Rows<EdgeKeys> {
             .needed_beside("slab_width")
             .within(Bound::positive)
             .firmly(mm(50), mm(500)),
-        field<&EdgeKeys::lifted>("lifted",
-                                 "the length of it that one fixing may call on, half to either side; left out: half way "
-                                 "to its neighbours")
+        field<&EdgeKeys::lifted>(
+            "lifted",
+            "the length of it that one fixing may call on, half to either side; left out: half way "
+            "to its neighbours")
             .within(Bound::positive)
             .firmly(mm(200), m(20)),
-        field<&EdgeKeys::given_by>("given_by", "who says that it is so, and strong enough to bring that weight").needed()};
+        field<&EdgeKeys::given_by>("given_by", "who says that it is so, and strong enough to bring that weight")
+            .needed()};
     return rows;
   }
 };
@@ -1014,9 +1023,10 @@ template <> struct Rows<raw::Slab> {
                                 "the concrete under outside walls: { width, depth, lifted, given_by }; left out: the "
                                 "ground under their fixings is NOT JUDGED"),
         field<&raw::Slab::inside>("inside", "the same under inside walls"),
-        field<&raw::Slab::whole>("whole",
-                                 "the house as one block on the ground: { thickness, friction, given_by }; left out: its "
-                                 "sliding and tipping are not looked at")};
+        field<&raw::Slab::whole>(
+            "whole",
+            "the house as one block on the ground: { thickness, friction, given_by }; left out: its "
+            "sliding and tipping are not looked at")};
     return rows;
   }
 };

@@ -21,10 +21,10 @@ using raw::Maybe;
 
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200;
-constexpr std::string_view by_others_words[]{"roof plane",      "top tie",      "stud tie",  "plate",        "ground",
-                                             "compression",     "line spacing", "floor tie", "floor fixing", "veranda",
-                                             "veranda bracket", "post tie",     "post foot", "valley",
-                                             "house slide",     "house tip",    "stump tie", "subfloor"};
+constexpr std::string_view by_others_words[]{
+    "roof plane",   "top tie",   "stud tie",     "plate",     "ground",          "compression",
+    "line spacing", "floor tie", "floor fixing", "veranda",   "veranda bracket", "post tie",
+    "post foot",    "valley",    "house slide",  "house tip", "stump tie",       "subfloor"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining };
@@ -243,8 +243,12 @@ class Settling : private Slips {
            fmt::format("the slab is {} thick and its edge {} deep", drawn(*keys->slab_thickness), drawn(*keys->depth)),
            "depth: from the slab's face to the underside of the edge");
     const Length none = zero<Length>();
-    return Edge{keys->width.value_or(none),          keys->depth.value_or(none), keys->slab_width.value_or(none),
-                keys->slab_thickness.value_or(none), keys->lifted,               keys->given_by.value_or("")};
+    return Edge{keys->width.value_or(none),
+                keys->depth.value_or(none),
+                keys->slab_width.value_or(none),
+                keys->slab_thickness.value_or(none),
+                keys->lifted,
+                keys->given_by.value_or("")};
   }
   void weigh_slab() {
     const raw::Slab& s = job_.slab;
@@ -386,8 +390,9 @@ class Settling : private Slips {
     if (job_.blocks.empty()) return false;
     const raw::Block& b = job_.blocks.at(main_.name);
     const std::string floor = under(under("block", main_.name), "floor"), ground = under(floor, "ground");
-    const bool unread_of_first = std::ranges::any_of(
-        job_.unread, [&](const std::string& u) { return u == floor || (u.starts_with(floor + ".") && !u.starts_with(ground)); });
+    const bool unread_of_first = std::ranges::any_of(job_.unread, [&](const std::string& u) {
+      return u == floor || (u.starts_with(floor + ".") && !u.starts_with(ground));
+    });
     return (b.height && b.height->by_floor) || (b.floor && (b.floor->first || !b.floor->ground)) || unread_of_first;
   }
   Maybe<Length> frame_height(Floor f) const {
@@ -512,10 +517,11 @@ class Settling : private Slips {
   }
   std::optional<Joists> joists(const raw::JoistKeys& keys, const std::string& path) {
     if (!keys.joists) {
-      for (const auto& [written, key] :
-           {std::pair{keys.spacing.has_value(), "spacing"}, {keys.joist_width.has_value(), "joist_width"},
-            {keys.odd_space.has_value(), "odd_space"}, {keys.edge.has_value(), "edge"},
-            {keys.blocking.has_value(), "blocking"}})
+      for (const auto& [written, key] : {std::pair{keys.spacing.has_value(), "spacing"},
+                                         {keys.joist_width.has_value(), "joist_width"},
+                                         {keys.odd_space.has_value(), "odd_space"},
+                                         {keys.edge.has_value(), "edge"},
+                                         {keys.blocking.has_value(), "blocking"}})
         if (written && !unread(under(path, "joists"))) {
           slip_on_key(under(path, key), "missing-key",
                       fmt::format("`{}` says how joists lie, and `joists`, the way they run, is missing", key),
@@ -682,7 +688,7 @@ class Settling : private Slips {
       slip_on_key(under(path, "max"), "two-ways", "anchors stand at `each` joist or at most `max` apart, not both");
     const Floor f = path.starts_with("unless_noted.first") ? Floor::first : Floor::ground;
     const bool of_one_floor = path != "unless_noted.anchor" || !two_floors();
-    const std::optional<Joists>* joists = !of_one_floor                           ? nullptr
+    const std::optional<Joists>* joists = !of_one_floor                         ? nullptr
                                           : f == Floor::first && house_.first   ? &house_.first->joists
                                           : f == Floor::ground && house_.framed ? &house_.framed->joists
                                                                                 : nullptr;
@@ -690,8 +696,9 @@ class Settling : private Slips {
       slip_on_key(each, "wrong-key", "`each` sets out anchors at the joists under the walls of one framed floor",
                   "under [unless_noted.first], or of a ground floor on stumps");
     else if (!*joists && !unread(under(at_, "floor")))
-      slip_on_key(each, "missing-key", "anchors stand at each joist, and nothing is said of the joists",
-                  fmt::format("floor = {{ {} = {{ joists = \"across\", spacing = ..., joist_width = ... }} }}", words(f)));
+      slip_on_key(
+          each, "missing-key", "anchors stand at each joist, and nothing is said of the joists",
+          fmt::format("floor = {{ {} = {{ joists = \"across\", spacing = ..., joist_width = ... }} }}", words(f)));
     if (joists == nullptr || !*joists || !((*joists)->spacing > zero<Length>())) return std::nullopt;
     return (*joists)->spacing;
   }

@@ -128,10 +128,11 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
          "posts as members; what they change in the wind on the house",
          ""});
   if (e.house.framed)
-    r.push_back({"the floor on its stumps",
-                 "joists, bearers and stumps as members; the floor as a sheet that carries wind to the braces under it; "
-                 "whether the house slides or tips as a whole",
-                 ""});
+    r.push_back(
+        {"the floor on its stumps",
+         "joists, bearers and stumps as members; the floor as a sheet that carries wind to the braces under it; "
+         "whether the house slides or tips as a whole",
+         ""});
   else if (!e.house.slab.whole)
     r.push_back({"the house as a whole", "whether it slides on the ground or tips about an edge", "[slab] whole"});
   r.push_back({"bottom chords", "restraint of trusses' bottom chords under uplift", ""});
@@ -400,11 +401,13 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
     add("each-alone", "Some sheets let pull and slide be taken each alone: ask their makers for that in writing.");
   if (h.slab.edge || h.slab.inside)
     add("edge-brings-it",
-        "The concrete under the walls is taken to be as the job says, and strong enough to bring its weight to a fixing "
+        "The concrete under the walls is taken to be as the job says, and strong enough to bring its weight to a "
+        "fixing "
         "from as far as that says: neither its steel nor the ground under it is looked at, and no soil counts.");
   if (h.slab.whole)
     add("house-as-one",
-        "The house as one block: what the wind lifts of the roof is added up at all its bearings, with the wind's push on "
+        "The house as one block: what the wind lifts of the roof is added up at all its bearings, with the wind's push "
+        "on "
         "the roof's height beside it, which counts that part of it twice and is safe. Soil against the slab counts for "
         "nothing.");
   if (std::string words = about_worked_out_anchors(e, links); !words.empty())
@@ -453,9 +456,8 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
         "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at braces' "
         "ends is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
-  for (const auto& [framed, joists, which] :
-       {std::tuple{h.framed.has_value(), h.framed && h.framed->joists, "ground"},
-        {h.first.has_value(), h.first && h.first->joists, "first"}})
+  for (const auto& [framed, joists, which] : {std::tuple{h.framed.has_value(), h.framed && h.framed->joists, "ground"},
+                                              {h.first.has_value(), h.first && h.first->joists, "first"}})
     if (framed && !joists)
       add("joists-not-stated",
           fmt::format("Nothing is said of the {} floor's joists: fixings into the floor are taken to meet one, or its "

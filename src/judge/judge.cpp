@@ -467,10 +467,13 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::house_slides: add("slide", whole_.push(c, pushed_to(s)), whole_.held_by_friction(c)); break;
     case Of::house_tips: {
       const Moment tips = whole_.tips(c, pushed_to(s)), holds = whole_.held_about_edge(c, pushed_to(s));
-      r.part[r.count++] = {Role::single, "tip", value(tips), value(holds),
-                           holds > zero<Moment>() ? std::optional(finite(static_cast<double>(tips / holds)))
-                                                  : std::nullopt,
-                           {}};
+      r.part[r.count++] = {
+          Role::single,
+          "tip",
+          value(tips),
+          value(holds),
+          holds > zero<Moment>() ? std::optional(finite(static_cast<double>(tips / holds))) : std::nullopt,
+          {}};
       break;
     }
     case Of::spacing: {
@@ -914,7 +917,8 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   if (s.of == Of::subfloor) {
     const RatedBrace* unit = find(h.fixings.rated, fixing(s)->name);
     const Units& u = h.print == Print::us ? us : metric;
-    r.push_back({"height of the bought unit", fmt::format("at most {}", size_text(unit->greatest_height, u)),
+    r.push_back({"height of the bought unit",
+                 fmt::format("at most {}", size_text(unit->greatest_height, u)),
                  size_text(h.floor_level, u),
                  h.floor_level <= unit->greatest_height + same_place ? Met::yes : Met::no,
                  {}});
@@ -1018,8 +1022,10 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
                   quantity<Force>(parts(s, c).part[0].demand));
     case Of::stump_tie:
     case Of::stump_ground: return stumps_.made_of(c, s.a);
-    case Of::subfloor: return only("wind on all that stands above the ground", f_.of(c).wind, whole_.push(c, pushed_to(s)));
-    case Of::house_slides: return only("wind on all that stands above the ground", f_.of(c).wind, whole_.push(c, pushed_to(s)));
+    case Of::subfloor:
+      return only("wind on all that stands above the ground", f_.of(c).wind, whole_.push(c, pushed_to(s)));
+    case Of::house_slides:
+      return only("wind on all that stands above the ground", f_.of(c).wind, whole_.push(c, pushed_to(s)));
     case Of::house_tips:
     case Of::spacing: return {};
     case Of::veranda_wall:
@@ -1331,7 +1337,7 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
 void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& l) const {
   Marks m = 0, p = 0;
   bool acts_at_all = false;
-  bool pushed = false;          // in some case a brace brings force to this fixing
+  bool pushed = false;                     // in some case a brace brings force to this fixing
   std::set<std::size_t> pushed_on, above;  // walls whose braces do so; those that do so across the floor
   const std::size_t cases = deciding.acting.empty() ? f_.cases() : deciding.acting.size();
   for (std::size_t c = 0; c < cases; ++c) {
@@ -1407,6 +1413,11 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     return unanswered(f_.house.walls[s.a].outside ? "edge-not-stated" : "inside-edge-not-stated");
   if ((s.of == Of::post_ground || s.of == Of::stump_ground) && !p.part[0].capacity)
     return unanswered("footing-not-stated");
+  if (const auto v = veranda_of(f_, s); v && s.of == Of::post_ground && !f_.verandas.known(*v)) {
+    if (const ByOthers* o = who_answers_for_verandas(f_.house))
+      return say(Verdict::by_others, "veranda-by-others", o->who);
+    return unanswered("veranda-not-known");
+  }
   if (s.of == Of::ground)
     if (const auto other = ground_.overlaps(s.a))
       return say(Verdict::not_judged, "edges-overlap", f_.house.walls[*other].name);
@@ -1852,7 +1863,8 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       const RatedBrace* unit = find(x.rated, name);
       if (!unit) break;
       w.heading("Against " + std::string(name));
-      const double n = given(&w, "n", "braces that way", static_cast<double>(subfloor_braces(s)->count), "the job's floor");
+      const double n =
+          given(&w, "n", "braces that way", static_cast<double>(subfloor_braces(s)->count), "the job's floor");
       const Force one = design_force(unit->terms, unit->racking, "C_b", &w);
       const Force holds = formulas::subfloor_holds(&w, n, one);
       formulas::use_of_force(&w, as("P", push), as("C", holds));

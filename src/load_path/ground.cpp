@@ -9,10 +9,9 @@ namespace belay {
 namespace {
 Length in_all(const Edge& e) { return e.width + e.slab_width; }
 Force weight_of(const Edge& e, WeightDensity gamma, Length l) {
-  const Area section =
-      e.slab_width > zero<Length>()
-          ? formulas::edge_section_with_slab(nullptr, e.width, e.depth, e.slab_width, e.slab_thickness)
-          : formulas::edge_section(nullptr, e.width, e.depth);
+  const Area section = e.slab_width > zero<Length>()
+                           ? formulas::edge_section_with_slab(nullptr, e.width, e.depth, e.slab_width, e.slab_thickness)
+                           : formulas::edge_section(nullptr, e.width, e.depth);
   return formulas::edge_weight(nullptr, gamma, section, l);
 }
 // Whether a row leaves less to spare than another. Concrete that holds nothing leaves least.
@@ -47,7 +46,9 @@ Ground::Ground(const Forces& f) : f_(f), corner_(zero<Length>()) {
     const Wall& wall = f.house.walls[w];
     const Length cut = wall.outside ? corner_ / 2.0 : corner_;
     const bool far = wall.side == Side::back || wall.side == Side::right;
-    const Length low = !wall.outside ? wall.line - in_all(*e) / 2.0 : far ? wall.line - in_all(*e) : wall.line,
+    const Length low = !wall.outside ? wall.line - in_all(*e) / 2.0
+                       : far         ? wall.line - in_all(*e)
+                                     : wall.line,
                  high = low + in_all(*e), from = wall.from + cut, to = wall.to - cut;
     plots[w] = wall.runs == Along::across ? Plot{from, low, to, high} : Plot{low, from, high, to};
   }
@@ -105,9 +106,9 @@ std::vector<std::size_t> Ground::sharers(std::size_t wall, std::size_t support) 
 }
 
 Force Ground::holds(std::size_t c, std::size_t wall, Length from, Length to) const {
-  return formulas::weight_that_holds(nullptr, f_.of(c).combination.dead,
-                                     weight_of(*under(wall), *f_.house.slab.weight,
-                                               formulas::edge_length(nullptr, to, from)));
+  return formulas::weight_that_holds(
+      nullptr, f_.of(c).combination.dead,
+      weight_of(*under(wall), *f_.house.slab.weight, formulas::edge_length(nullptr, to, from)));
 }
 
 PulledEdge Ground::alone(std::size_t c, std::size_t wall, std::size_t support) const {

@@ -1,6 +1,6 @@
-// The concrete that the fixings of the ground floor's walls pull at, and what of its weight each may count on. None of it
-// counts twice: without a stated length a fixing has what lies half way to its neighbours; with one, it and any row of
-// neighbours that pull with it have no more than what lies within that length of one of them.
+// The concrete that the fixings of the ground floor's walls pull at, and what of its weight each may count on. None of
+// it counts twice: without a stated length a fixing has what lies half way to its neighbours; with one, it and any row
+// of neighbours that pull with it have no more than what lies within that length of one of them.
 #pragma once
 #include "load_path/forces.hpp"
 #include <optional>

@@ -26,9 +26,9 @@ Area apart(const Point& a, const Point& b) { return (a.x - b.x) * (a.x - b.x) + 
 StumpRows::StumpRows(const Forces& f) : f_(f) {
   if (!f.house.framed || !f.house.framed->stumps) return;
   const Stumps& stumps = *f.house.framed->stumps;
-  const Length together = std::max({f.practice.get<Length>("anchor_near", "within"),
-                                    stumps.footing.width.value_or(zero<Length>()),
-                                    stumps.footing.length.value_or(zero<Length>())});
+  const Length together =
+      std::max({f.practice.get<Length>("anchor_near", "within"), stumps.footing.width.value_or(zero<Length>()),
+                stumps.footing.length.value_or(zero<Length>())});
   places_.resize(f.walls.size());
   lever_.resize(f.walls.size());
   continuous_.resize(f.walls.size());
@@ -94,7 +94,8 @@ Force StumpRows::from_wall(std::size_t c, const Stump::Under& u, const std::stri
     continuous.push_back(
         as("M_" + n, formulas::landed.told(w, "M_" + n, "continuous bearer", as("c_" + n, m), as(t, pull))));
   }
-  if (lever.empty()) lever.push_back(as("nothing", given(w, "nothing", "no fixing beside it pulls", zero<Force>(), "statics")));
+  if (lever.empty())
+    lever.push_back(as("nothing", given(w, "nothing", "no fixing beside it pulls", zero<Force>(), "statics")));
   const Force by_lever = total<Force>(w, "N", "pull on this stump by the lever rule", "sum", lever);
   std::vector<As<Force>> ways{as("N", by_lever)};
   if (!continuous.empty())
@@ -115,7 +116,8 @@ std::vector<Piece_of_demand> StumpRows::made_of(std::size_t c, std::size_t stump
   std::vector<Piece_of_demand> r;
   for (const Stump::Under& u : all[stump].walls) {
     const std::string& name = f_.house.walls[u.wall].name;
-    r.push_back({fmt::format("fixings of wall {} along the bearer", name), "wall " + name, from_wall(c, u, "", nullptr)});
+    r.push_back(
+        {fmt::format("fixings of wall {} along the bearer", name), "wall " + name, from_wall(c, u, "", nullptr)});
   }
   return r;
 }
@@ -129,8 +131,8 @@ std::optional<Force> StumpRows::footing_holds(std::size_t c, Working* w) const {
   given(w, "l_f", "its length", *at.length, source);
   given(w, "d_f", "its thickness", *at.thickness, source);
   const Force g = formulas::footing_weight(w, *at.weight, *at.width, *at.length, *at.thickness);
-  const double f = given(w, "f_d", "factor on weight that holds down", f_.of(c).combination.dead,
-                         f_.of(c).combination.source);
+  const double f =
+      given(w, "f_d", "factor on weight that holds down", f_.of(c).combination.dead, f_.of(c).combination.source);
   return formulas::weight_that_holds.told(w, "C_pull", "combination", f, g);
 }
 

@@ -40,8 +40,8 @@ class StumpRows {
   Force from_wall(std::size_t load_case, const Stump::Under&, const std::string& symbol, Working*) const;
 
   const Forces& f_;
-  std::vector<std::vector<Length>> places_;                                // wall: from its start
-  std::vector<std::vector<std::vector<double>>> lever_, continuous_;       // wall, support, place
+  std::vector<std::vector<Length>> places_;                           // wall: from its start
+  std::vector<std::vector<std::vector<double>>> lever_, continuous_;  // wall, support, place
 };
 
 }  // namespace belay

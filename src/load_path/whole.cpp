@@ -46,8 +46,9 @@ std::vector<WholeHouse::Row> WholeHouse::rows(std::size_t c, Way way) const {
     if (own_low) add(between_y(push.part, -everywhere, middle), push.low, symbol + ",low", push.what + ", lower half");
     const Length breadth = breadth_at_foot(push.part);
     if (breadth > zero<Length>() && floor > zero<Length>() && lowest(push.part) <= same_place)
-      r.push_back({(f_.house.framed ? "stretch under the " : "slab's edge under the ") + push.what, own_low ? symbol + ",low" : symbol, own_low ? push.low : push.p,
-                   breadth * floor, floor / 2.0, against});
+      r.push_back({(f_.house.framed ? "stretch under the " : "slab's edge under the ") + push.what,
+                   own_low ? symbol + ",low" : symbol, own_low ? push.low : push.p, breadth * floor, floor / 2.0,
+                   against});
   }
   return r;
 }
@@ -76,7 +77,8 @@ Force WholeHouse::push(std::size_t c, Way way, Working* w) const {
   if (w) w->heading("What the wind pushes at the whole house");
   const std::vector<As<Force>> all = pushes(c, way, w);
   const Force sum = total<Force>(w, "P_n", "push of the wind on the whole house", "sum", all);
-  if (sum >= zero<Force>()) return greatest<Force>(w, "P", "push of the wind on the whole house", "sum", {as("P_n", sum)});
+  if (sum >= zero<Force>())
+    return greatest<Force>(w, "P", "push of the wind on the whole house", "sum", {as("P_n", sum)});
   given(w, "nothing", "pushed the other way", zero<Force>(), "statics");
   return greatest<Force>(w, "P", "push that way, not below nothing", "statics",
                          {as("P_n", sum), as("nothing", zero<Force>())});
@@ -170,8 +172,8 @@ WholeHouse::Walls WholeHouse::walls(Way way) const {
       const Length middle = wall.from + (p.from + p.to) / 2.0;
       const Area face = (p.to - p.from) * height_of(f_.house, wall);
       r.face += face;
-      r.about_edge += face * from_edge(wall.runs == Along::across ? Point{middle, wall.line} : Point{wall.line, middle},
-                                       way);
+      r.about_edge +=
+          face * from_edge(wall.runs == Along::across ? Point{middle, wall.line} : Point{wall.line, middle}, way);
     }
   return r;
 }
@@ -183,12 +185,13 @@ std::optional<Force> WholeHouse::held_by_friction(std::size_t c, Working* w) con
   std::vector<As<Force>> weights{as("G_c", slab_and_edges(w))};
   if (h.wall_weight > zero<Pressure>()) {
     given(w, "g_w", "weight of the wall", h.wall_weight, "the job, wall_weight");
-    const Area face = given(w, "A_w", "faces of all walls, openings left out", walls(Way::right).face, "the job's runs");
+    const Area face =
+        given(w, "A_w", "faces of all walls, openings left out", walls(Way::right).face, "the job's runs");
     weights.push_back(as("G_w", formulas::weight_of_walls(w, h.wall_weight, face)));
   }
   const Force weight = total<Force>(w, "G", "weight of slab, floor and walls", "sum", weights);
-  const double f = given(w, "f_d", "factor on weight that holds down", f_.of(c).combination.dead,
-                         f_.of(c).combination.source);
+  const double f =
+      given(w, "f_d", "factor on weight that holds down", f_.of(c).combination.dead, f_.of(c).combination.source);
   const Force up = given(w, "U", "what the wind lifts at the roof's bearings, its weight taken off", lift(c),
                          "the brackets' uplift, added up");
   const Force net = formulas::weight_on_ground(w, f, weight, up);
@@ -202,8 +205,8 @@ Moment WholeHouse::held_about_edge(std::size_t c, Way way, Working* w) const {
   const House& h = f_.house;
   if (w) w->heading("What holds the whole house about its edge");
   const As<Force> concrete = as("G_c", slab_and_edges(w));
-  const double f = given(w, "f_d", "factor on weight that holds down", f_.of(c).combination.dead,
-                         f_.of(c).combination.source);
+  const double f =
+      given(w, "f_d", "factor on weight that holds down", f_.of(c).combination.dead, f_.of(c).combination.source);
   const Length deep = is_across(way) ? h.across : h.up;
   std::vector<As<Moment>> all{as(
       "M_c", formulas::weight_about_edge.told(w, "M_c", "moments", f, concrete, as(is_across(way) ? "X" : "Y", deep)))};

@@ -288,8 +288,9 @@ void on_stumps(Page& p) {
     p.say("Stumps: none stated, not judged");
   }
   for (const auto& [braces, way] : {std::pair{&floor.across, "across"}, {&floor.up, "up"}})
-    p.say(*braces ? fmt::format("Bracing under it, {} the sheet: {} of {}", way, (*braces)->count, chosen((*braces)->use))
-                  : fmt::format("Bracing under it, {} the sheet: none stated, not judged", way));
+    p.say(*braces
+              ? fmt::format("Bracing under it, {} the sheet: {} of {}", way, (*braces)->count, chosen((*braces)->use))
+              : fmt::format("Bracing under it, {} the sheet: none stated, not judged", way));
 }
 
 void frames_of_two(Page& p) {
@@ -331,7 +332,8 @@ void weighed(Page& p, const Slab& slab) {
   if (!slab.weight) return;
   const auto edge = [&](const std::optional<Edge>& e, std::string_view where) {
     if (!e) return;
-    std::string s = fmt::format("Under {} walls: concrete {} wide, {} deep", where, p.long_(e->width), p.long_(e->depth));
+    std::string s =
+        fmt::format("Under {} walls: concrete {} wide, {} deep", where, p.long_(e->width), p.long_(e->depth));
     if (e->slab_width > zero<Length>())
       s += fmt::format(", with {} of slab {} thick beside it", p.long_(e->slab_width), p.long_(e->slab_thickness));
     s += e->lifted ? fmt::format("; a fixing may call on {}, half to either side", p.long_(*e->lifted))
@@ -342,8 +344,9 @@ void weighed(Page& p, const Slab& slab) {
   edge(slab.edge, "outside");
   edge(slab.inside, "inside");
   if (const std::optional<WholeSlab>& w = slab.whole)
-    p.say(fmt::format("The whole on the ground: slab at least {} thick, friction {}; given by {}", p.long_(w->thickness),
-                      w->friction ? text(*w->friction, p.units()) : "not stated", harmless(w->given_by)));
+    p.say(fmt::format("The whole on the ground: slab at least {} thick, friction {}; given by {}",
+                      p.long_(w->thickness), w->friction ? text(*w->friction, p.units()) : "not stated",
+                      harmless(w->given_by)));
 }
 void block(Page& p) {
   const House& h = p.house();

@@ -51,16 +51,18 @@ std::string too_light(const Link& l) {
     if (p.capacity && (worst == nullptr || p.demand.si * worst->capacity->si > worst->demand.si * p.capacity->si))
       worst = &p;
   if (worst == nullptr) return "the concrete weighs too little";
-  if (!(worst->capacity->si > 0.0)) return "no concrete is left here that it may call on: its neighbours and the corner have it";
+  if (!(worst->capacity->si > 0.0))
+    return "no concrete is left here that it may call on: its neighbours and the corner have it";
   const double times = std::ceil(10.0 * worst->demand.si / worst->capacity->si) / 10.0;
-  const bool footing = l.where.words.find(" post ") != std::string::npos ||
-                       l.where.words.find(" stump ") != std::string::npos;
+  const bool footing =
+      l.where.words.find(" post ") != std::string::npos || l.where.words.find(" stump ") != std::string::npos;
   if (footing) return fmt::format("its footing weighs too little: {:.1f} times as much is wanted", times);
   const bool row = worst->part != "pull" && worst->made_of.size() > 1;
-  return fmt::format("{} weighs too little: {:.1f} times as much is wanted, by a wider or deeper edge or a greater length",
-                     row ? fmt::format("the concrete that {} fixings in a row pull at", worst->made_of.size())
-                         : std::string("the concrete that it may call on"),
-                     times);
+  return fmt::format(
+      "{} weighs too little: {:.1f} times as much is wanted, by a wider or deeper edge or a greater length",
+      row ? fmt::format("the concrete that {} fixings in a row pull at", worst->made_of.size())
+          : std::string("the concrete that it may call on"),
+      times);
 }
 std::string too_weak(const Link& l) {
   if (l.kind == "ground") return too_light(l);
@@ -199,8 +201,9 @@ constexpr std::array wordings{
     Wording{"no-table", [](const Link&) { return std::string("the table that limits it is not in hand"); }},
     Wording{"edge-not-stated",
             [](const Link&) { return std::string("the job does not say what the slab's edge weighs there"); }},
-    Wording{"inside-edge-not-stated",
-            [](const Link&) { return std::string("the job does not say what the concrete under inside walls weighs"); }},
+    Wording{
+        "inside-edge-not-stated",
+        [](const Link&) { return std::string("the job does not say what the concrete under inside walls weighs"); }},
     Wording{"footing-not-stated",
             [](const Link&) { return std::string("the job does not say what the footing weighs"); }},
     Wording{"stumps-not-stated",
@@ -209,12 +212,14 @@ constexpr std::array wordings{
             [](const Link&) { return std::string("the job does not say what friction there is under the slab"); }},
     Wording{"veranda-on-the-house",
             [](const Link&) {
-              return std::string("what the wind pushes at a veranda along and across is not worked out, and comes to it");
+              return std::string(
+                  "what the wind pushes at a veranda along and across is not worked out, and comes to it");
             }},
     Wording{"edges-overlap",
             [](const Link& l) {
-              return fmt::format("by the job's sizes some of its concrete lies under wall {} as well: none may count twice",
-                                 harmless(l.why.subject));
+              return fmt::format(
+                  "by the job's sizes some of its concrete lies under wall {} as well: none may count twice",
+                  harmless(l.why.subject));
             }},
     Wording{"not-in-this-program", [](const Link&) { return std::string("this program has no sum for it"); }},
     Wording{"basis-differs",
