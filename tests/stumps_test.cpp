@@ -177,7 +177,9 @@ TEST_CASE("what cannot stand under a floor on stumps is refused") {
   CHECK(code_of(on_concrete) == "anchor-on-the-wrong-floor");
   slab.slab = {{"thickness", "\"100 mm\""}};
   CHECK(code_of(slab) == "wrong-key");
-  CHECK(code_of(on_stumps("stumps = { max = \"1.8 m\", footing = { width = \"1 m\" } }")) == "footing-too-long");
+  CHECK(code_of(on_stumps("stumps = { max = \"1.8 m\", footing = { width = \"1 m\", length = \"0.4 m\", thickness = "
+                          "\"0.6 m\", weight = "
+                          "\"24 kN/m3\" } }")) == "footing-too-long");
   CHECK(code_of(on_stumps("stumps = { max = \"1.8 m\", tie = \"demo-bolt\" }")) == "wrong-sort-of-fixing");
   CHECK(code_of(on_stumps("braces = { across = { use = \"demo-unit\" } }")) == "missing-key");
 }

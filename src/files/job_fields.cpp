@@ -549,6 +549,39 @@ template <> struct Rows<FootingKeys> {
     return rows;
   }
 };
+namespace {
+// Of a stump's footing: nothing is set in it that would ask for its concrete.
+struct StumpFooting {
+  static constexpr std::string_view takes = "a table";
+  static std::span<const Field> rows() {
+    static constexpr Field list[]{
+        field<&FootingKeys::width>("width", "of the footing of one stump")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(100), m(4)),
+        field<&FootingKeys::length>("length", "of the footing of one stump")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(100), m(4)),
+        field<&FootingKeys::thickness>("thickness", "of the concrete under a stump")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(75), mm(3000)),
+        field<&FootingKeys::weight>("weight", "what a volume of its concrete weighs, such as \"24 kN/m3\"")
+            .needed()
+            .within(Bound::positive)
+            .believed(kN_m3(15), kN_m3(30))};
+    return list;
+  }
+  static constexpr std::span<const Field> (*inside)() = &rows;
+  static bool read(Maybe<FootingKeys>& to, const toml::node& n, Reading& r, const Field&) {
+    FootingKeys keys;
+    const bool good = read_rows(&keys, rows(), n, r);
+    if (good) to = keys;
+    return good;
+  }
+};
+}  // namespace
 template <> struct Rows<StumpKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -558,7 +591,7 @@ template <> struct Rows<StumpKeys> {
             .within(Bound::positive)
             .firmly(mm(600), mm(4000)),
         field<&StumpKeys::tie>("tie", "the tie of the floor's bearer on to a stump; left out: NOT JUDGED"),
-        field<&StumpKeys::footing>(
+        field_by<StumpFooting, &StumpKeys::footing>(
             "footing", "the concrete under each: { width, length, thickness, weight }; left out: NOT JUDGED")};
     return rows;
   }

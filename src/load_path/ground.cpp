@@ -7,6 +7,9 @@
 namespace belay {
 
 namespace {
+// What looks like a pull but is nothing but the last bit of a sum.
+constexpr Force no_pull = Force::from_value(1e-6);
+
 Length in_all(const Edge& e) { return e.width + e.slab_width; }
 Force weight_of(const Edge& e, WeightDensity gamma, Length l) {
   const Area section = e.slab_width > zero<Length>()
@@ -120,12 +123,12 @@ PulledEdge Ground::alone(std::size_t c, std::size_t wall, std::size_t support) c
 // the concrete can be shared out so that each has what it pulls at, out of its own stretch.
 PulledEdge Ground::row(std::size_t c, std::size_t wall, std::size_t support) const {
   PulledEdge worst = alone(c, wall, support);
-  if (!under(wall)->lifted || !(worst.pull > zero<Force>())) return worst;
+  if (!under(wall)->lifted || !(worst.pull > no_pull)) return worst;
   const auto& reach = reach_[wall];
   // With one more fixing to the left or right; false: its stretch stands off.
   const auto join = [&](PulledEdge& row, std::size_t i) {
     const Force pull = f_.pull(c, wall, i);
-    if (!(pull > zero<Force>())) return true;
+    if (!(pull > no_pull)) return true;
     if (reach[i].from > row.to || reach[i].to < row.from) return false;
     row.first = std::min(row.first, i);
     row.last = std::max(row.last, i);
@@ -153,7 +156,7 @@ PulledEdge Ground::row(std::size_t c, std::size_t wall, std::size_t support) con
 std::vector<std::size_t> Ground::pulling(std::size_t c, std::size_t wall, const PulledEdge& row) const {
   std::vector<std::size_t> r;
   for (std::size_t i = row.first; i <= row.last; ++i)
-    if (f_.pull(c, wall, i) > zero<Force>()) r.push_back(i);
+    if (f_.pull(c, wall, i) > no_pull) r.push_back(i);
   return r;
 }
 
