@@ -11,7 +11,7 @@ namespace {
 constexpr Force no_pull = Force::from_value(1e-6);
 
 Length in_all(const Edge& e) { return e.width + e.slab_width; }
-Force weight_of(const Edge& e, WeightDensity gamma, Length l) {
+Force weight_of(const Edge& e, const WeightDensity& gamma, Length l) {
   const Area section = e.slab_width > zero<Length>()
                            ? formulas::edge_section_with_slab(nullptr, e.width, e.depth, e.slab_width, e.slab_thickness)
                            : formulas::edge_section(nullptr, e.width, e.depth);
