@@ -1651,6 +1651,15 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     formulas::use_of_force(&w, as(std::move(symbol), demand), as(std::move(capacity_symbol), capacity));
     end_here();
   };
+  // What lifts the whole roof is told at the bracket that is lifted most; the others are added up as they stand.
+  const auto lifted_most = [&] {
+    std::optional<std::size_t> most;
+    for (std::size_t b = 0; b < f_.roof.bearings().size(); ++b)
+      if (!f_.roof.bearings()[b].onto && f_.uplift(c, b) > (most ? f_.uplift(c, *most) : zero<Force>())) most = b;
+    if (!most) return;
+    f_.uplift(c, *most, &w);
+    end_here();
+  };
   switch (s.of) {
     case Of::girder_bracket:
     case Of::bracket: {
@@ -1800,17 +1809,18 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       weigh(ground_.alone(c, s.a, s.b), "T", "pull");
       const PulledEdge row = ground_.row(c, s.a, s.b);
       if (row.first == row.last) break;
-      w.heading("What pulls at the same concrete");
       std::vector<As<Force>> pulls;
       for (const std::size_t k : ground_.pulling(c, s.a, row)) {
         if (k == s.b) {
           pulls.push_back(as("T", own));
           continue;
         }
-        pulls.push_back(as(fmt::format("T_f{}", k + 1), f_.pull(c, s.a, k)));
-        given(&w, pulls.back().name, "pull at " + f_.support_words(s.a, k), pulls.back().quantity,
-              "added up as at this one");
+        const std::string symbol = fmt::format("T_f{}", k + 1);
+        const Force pull = f_.pull(c, s.a, k, &w);
+        pulls.push_back(
+            as(symbol, total<Force>(&w, symbol, "pull at " + f_.support_words(s.a, k), "sum", {as("T", pull)})));
       }
+      w.heading("What pulls at the same concrete");
       total<Force>(&w, "T_r", "pull of these in a row", "sum", pulls);
       weigh(row, "T_r", "row");
       break;
@@ -1872,6 +1882,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       break;
     }
     case Of::house_slides: {
+      lifted_most();
       const Force push = whole_.push(c, pushed_to(s), &w);
       end_here();
       const auto holds = whole_.held_by_friction(c, &w);
@@ -1881,6 +1892,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       break;
     }
     case Of::house_tips: {
+      lifted_most();
       const Moment tips = whole_.tips(c, pushed_to(s), &w);
       end_here();
       const Moment holds = whole_.held_about_edge(c, pushed_to(s), &w);

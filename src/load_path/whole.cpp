@@ -130,7 +130,7 @@ Moment WholeHouse::tips(std::size_t c, Way way, Working* w) const {
   }
   const Moment by_roof = lift_about_edge(c, way);
   given(w, "M_U", "what the wind lifts at each of the roof's bearings, about the edge", by_roof,
-        "the brackets' uplift, each at its place");
+        "as at the bracket above: each at its place");
   all.push_back(as("M_U", by_roof));
   const Moment sum = total<Moment>(w, "M_n", "what tips it", "sum", all);
   if (sum >= zero<Moment>()) return greatest<Moment>(w, "M_t", "what tips it", "sum", {as("M_n", sum)});
@@ -193,7 +193,7 @@ std::optional<Force> WholeHouse::held_by_friction(std::size_t c, Working* w) con
   const double f =
       given(w, "f_d", "factor on weight that holds down", f_.of(c).combination.dead, f_.of(c).combination.source);
   const Force up = given(w, "U", "what the wind lifts at the roof's bearings, its weight taken off", lift(c),
-                         "the brackets' uplift, added up");
+                         "as at the bracket above: all of them, added up");
   const Force net = formulas::weight_on_ground(w, f, weight, up);
   const double mu = given(w, "mu", "friction of the concrete on the ground", *h.slab.whole->friction,
                           "given by " + h.slab.whole->given_by);
