@@ -67,7 +67,6 @@ std::vector<FixingAt> StumpRows::above(std::size_t stump) const {
 
 Force StumpRows::from_wall(std::size_t c, const Stump::Under& u, const std::string& symbol, Working* w) const {
   const std::string& name = f_.house.walls[u.wall].name;
-  if (w) w->heading(fmt::format("Along the bearer under wall {}", name));
   std::vector<As<Force>> lever, continuous;
   for (std::size_t i = 0; i < lever_[u.wall].size(); ++i) {
     const Force pull = f_.pull(c, u.wall, i);
@@ -84,7 +83,9 @@ Force StumpRows::from_wall(std::size_t c, const Stump::Under& u, const std::stri
       continue;
     }
     const std::string n = fmt::format("{}{}", in_symbol(name), i + 1), t = "T_" + n;
-    given(w, t, "pull at " + f_.support_words(u.wall, i), pull, "as at the fixing");
+    f_.pull(c, u.wall, i, w);
+    total<Force>(w, t, "pull at " + f_.support_words(u.wall, i), "sum", {as("T", pull)});
+    w->heading(fmt::format("Along the bearer under wall {}", name));
     if (by_lever) {
       looked_up(w, "k_" + n, "its share here by the lever rule", k, "the bearer as simple spans");
       lever.push_back(as("N_" + n, formulas::landed.told(w, "N_" + n, "lever rule", as("k_" + n, k), as(t, pull))));
@@ -94,6 +95,7 @@ Force StumpRows::from_wall(std::size_t c, const Stump::Under& u, const std::stri
     continuous.push_back(
         as("M_" + n, formulas::landed.told(w, "M_" + n, "continuous bearer", as("c_" + n, m), as(t, pull))));
   }
+  if (w) w->heading(fmt::format("Along the bearer under wall {}", name));
   if (lever.empty())
     lever.push_back(as("nothing", given(w, "nothing", "no fixing beside it pulls", zero<Force>(), "statics")));
   const Force by_lever = total<Force>(w, "N", "pull on this stump by the lever rule", "sum", lever);
