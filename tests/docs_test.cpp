@@ -106,7 +106,7 @@ TEST_CASE("commands in README print what README shows") {
 
 TEST_CASE("jobs and fixings files in README are read without a problem") {
   std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0, floors = 0, roof_braces = 0,
-              verandas = 0, as_built = 0, blocks = 0, anchors = 0;
+              verandas = 0, as_built = 0, blocks = 0, anchors = 0, slabs = 0, grounds = 0;
   // A demo job with another [site], and the checked figures of its old method left out.
   const auto sited = [](const std::string& site, const std::string& name) {
     std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs" / name);
@@ -153,6 +153,23 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
       REQUIRE(opened.house.has_value());
       CHECK(opened.house->first.has_value() == two_floors);
       CHECK(opened.house->wings.empty() == two_floors);
+    } else if (text.starts_with("[slab]") || text.starts_with("floor = { ground")) {
+      // In the place of a job's own slab; a floor on stumps has none, and its anchors go into the floor.
+      const bool stumps = text.starts_with("floor");
+      ++(stumps ? grounds : slabs);
+      std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/wattle-studio.toml");
+      const auto from = job.find("[slab]"), to = job.find("[frame]");
+      REQUIRE(from < to);
+      job.replace(from, to - from, stumps ? "" : text + '\n');
+      if (stumps) job.insert(job.find("[frame]"), "\n").insert(job.find("trusses = {"), text);
+      for (const std::string anchor : {"demo-bolt-12", "demo-rod-16"})
+        for (auto at = job.find(anchor); stumps && at != std::string::npos; at = job.find(anchor))
+          job.replace(at, anchor.size(), "demo-screws-joist");
+      const auto opened = belay::read_job(job, "job.toml", [&](std::string_view) { return std::optional(demo); });
+      INFO(belay::render(opened.problems, false));
+      REQUIRE(opened.house.has_value());
+      CHECK(opened.house->framed.has_value() == stumps);
+      CHECK(opened.house->slab.edge.has_value() != stumps);
     } else if (text.starts_with("roof_braces = [")) {
       ++roof_braces;
       std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/saltbush-cottage.toml");
@@ -237,6 +254,8 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   CHECK(roof_braces >= 1);
   CHECK(verandas >= 1);
   CHECK(as_built == 1);
+  CHECK(slabs == 1);
+  CHECK(grounds == 1);
 }
 
 TEST_CASE("README's drawn braces hold what is written under them, and its drawn hold-down has the pull of its house") {

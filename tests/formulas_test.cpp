@@ -6,6 +6,7 @@
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_ceiling.hpp"
+#include "load_path/formulas_ground.hpp"
 #include "load_path/formulas_press.hpp"
 #include "load_path/formulas_roof_bracing.hpp"
 #include "load_path/formulas_valley.hpp"
@@ -40,6 +41,7 @@ const Force f = Force::from_value(5000.0);
 const LineLoad rate = LineLoad::from_value(6000.0);
 const Speed v = Speed::from_value(50.0);
 const Density air = Density::from_value(1.2);
+const WeightDensity concrete = WeightDensity::from_value(24000.0);
 const double n = 0.8;
 
 struct Listed {
@@ -310,6 +312,23 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(tip_pressing, f, 2.0 * n, n);
   FORMULA(pressing_width, l, l);
   FORMULA(wall_presses, n, p, l, l);
+  FORMULA(edge_section, l, l);
+  FORMULA(edge_section_with_slab, l, l, l, l);
+  FORMULA(edge_length, 2.0 * l, l);
+  FORMULA(edge_weight, concrete, a, l);
+  FORMULA(footing_weight, concrete, l, l, l);
+  FORMULA(weight_that_holds, n, f);
+  FORMULA(subfloor_holds, n, f);
+  FORMULA(push_tips, f, l);
+  FORMULA(slab_weight, concrete, l, l, l);
+  FORMULA(edges_round, 2.0 * l, l, 0.5 * l);
+  FORMULA(weight_of_edges, concrete, l, 2.0 * l, l, l);
+  FORMULA(weight_of_floor, p, l, l);
+  FORMULA(weight_of_walls, p, a);
+  FORMULA(weight_on_ground, n, f, f);
+  FORMULA(held_by_friction, n, f);
+  FORMULA(weight_about_edge, n, f, l);
+  FORMULA(walls_about_edge, n, p, a * l);
   FORMULA(gable_to_slope, n, p, a);
   FORMULA(gable_to_slope_against, n, p, a);
   FORMULA(hip_end_to_slope, n, p, a);
@@ -338,6 +357,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(veranda_weight_at_beam, p, l, l, l);
   list.room = "judge";
   FORMULA(use_of_force, f, f);
+  FORMULA(use_of_moment, f * l, f * l);
   FORMULA(use_of_length, l, l);
   FORMULA(turns_the_ceiling, f, l);
   FORMULA(sum_of_two, n, n);

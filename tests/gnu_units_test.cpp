@@ -23,6 +23,7 @@ std::string si_unit(Kind kind) {
     case Kind::force: return "N";
     case Kind::line_load: return "N/m";
     case Kind::moment: return "N m";
+    case Kind::weight_density: return "N/m^3";
   }
   return {};
 }

@@ -37,6 +37,9 @@ fixings = "demo-test.toml"
 constexpr std::string_view fixed = R"(
 [slab]
 concrete = "25 MPa"
+weight = "24 kN/m3"
+edge = { width = 300, depth = 450, lifted = 2400, given_by = "a test" }
+inside = { width = 300, depth = 300, given_by = "a test" }
 
 [unless_noted]
 B = { brace = "demo-sheet", hold_down = "demo-rod" }

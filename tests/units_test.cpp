@@ -160,6 +160,10 @@ TEST_CASE("units: sizes by definition") {
   CHECK(read("36 km/h", Kind::speed).si == 10.0);
   CHECK(read("180 deg", Kind::angle).si == 3.14159265358979323846);
   CHECK(read("32 MPa", Kind::pressure).si == 32e6);
+  CHECK(read("24 kN/m3", Kind::weight_density).si == 24000.0);
+  CHECK(read("150 pcf", Kind::weight_density) == read("150 lbf/ft^3", Kind::weight_density));
+  // 150 lbf/ft3 are 150 * 4.4482216152605 N / 0.028316846592 m3 = 23563.1 N/m3
+  CHECK_THAT(read("150 pcf", Kind::weight_density).si, WithinRel(23563.1, 1e-5));
   CHECK(read("12 lb", Kind::force) == read("12 lbf", Kind::force));
   CHECK(read("20 psf", Kind::pressure) == read("20 lbf/ft^2", Kind::pressure));
   CHECK(read("480 plf", Kind::line_load) == read("480 lbf/ft", Kind::line_load));

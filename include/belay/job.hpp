@@ -77,6 +77,7 @@ struct Wall {
   std::vector<ShopFrame> frames = {};     // from one end to the other; their joints part both plates. None: not told
   std::vector<std::size_t> blocks = {0};  // that it stands in or bounds, ascending: 0 the main block, then the wings
   std::vector<Length> steps = {};  // from the wall's start: where its floor steps; its bottom plate is parted there
+  bool anchor_each_joist = false;  // where it crosses the joists under it; else `anchor_spacing`
   Length length() const { return to - from; }
 };
 struct RoofWeight {
@@ -136,11 +137,13 @@ struct NetUplift {
   Pressure pressure;
   std::string given_by;
 };
-// Under a veranda's posts.
+// Under a veranda's posts. width, length: of its plan; weight: of a volume of its concrete.
 struct Footing {
   std::optional<Length> thickness, edge;  // edge: from a post's anchor to the concrete's nearest edge
   std::optional<Pressure> concrete;
   std::optional<bool> cracked;
+  std::optional<Length> width = std::nullopt, length = std::nullopt;
+  std::optional<WeightDensity> weight = std::nullopt;
 };
 // An open-sided roof of one slope that leans on an outside wall of the ground floor and falls away from it to a beam on
 // posts. rafters, posts: places along the wall, from the wall's start; the first and the last of either stand at the
@@ -178,20 +181,68 @@ struct Wing {
   std::vector<HipEnd> hip_ends;
   std::optional<Valley> valley;  // none: no part of its roof lies over the main block
 };
-// beyond: of the frame's outside face.
+// The concrete that runs on under a wall: a thickened edge of the slab, a strip footing. Under an outside wall its
+// width reaches inwards from the frame's outside face, under an inside wall it lies on the wall's line.
+struct Edge {
+  Length width, depth;
+  Length slab_width, slab_thickness;  // of the slab beside it that comes up with it; zero: none
+  std::optional<Length> lifted;       // the length that one fixing may call on; none: half way to its neighbours
+  std::string given_by;
+};
+// The whole house on its slab, as one block on the ground. thickness: of the floor between the edges; friction: between
+// concrete and ground.
+struct WholeSlab {
+  Length thickness;
+  std::optional<double> friction;
+  std::string given_by;
+};
+// beyond: of the frame's outside face. weight: of a volume of its concrete; stated where an edge or the whole is. edge,
+// inside: under outside and inside walls; none: what the ground under their fixings holds is not known.
 struct Slab {
   std::optional<Length> thickness;
   std::optional<Pressure> concrete;
   std::optional<bool> cracked;
   Length beyond;
+  std::optional<WeightDensity> weight = std::nullopt;
+  std::optional<Edge> edge = std::nullopt, inside = std::nullopt;
+  std::optional<WholeSlab> whole = std::nullopt;
+};
+// How a framed floor's joists lie. Their middles stand one spacing apart, measured from the block's left or front, or
+// from the far side (from_far); one more lies along each of the two outside walls that run their way. edge: a member
+// runs under all outside walls. blocking: a piece is set between two joists under every fixing that meets none.
+struct Joists {
+  Along runs;
+  Length spacing, width;
+  bool from_far, edge, blocking;
 };
 // A framed floor on the ground floor's walls, with walls of its own. depth: from the top of the ground floor's walls to
-// the underside of the first floor's bottom plates.
+// the underside of the first floor's bottom plates. joists: none where nothing is said of them. weight: that is sure to
+// be there; zero: none stated.
 struct FirstFloor {
   Length height, depth;  // height: of its walls, as House::height
   Chosen tie;            // carries what lifts a fixing of its walls down to the wall below
   Chosen fixing;         // of the floor on to the walls below, along each bracing line; greatest space between two
   Length fixing_spacing;
+  std::optional<Joists> joists = std::nullopt;
+  Pressure weight = {};
+};
+// Under the walls of a ground floor that no slab carries: at equal spaces from one end of each wall to the other.
+struct Stumps {
+  Length max;  // the greatest space between two
+  Chosen tie;  // of the floor's bearer on to a stump
+  Footing footing;
+};
+// What keeps the floor from swaying on its stumps, one way.
+struct SubfloorBraces {
+  Chosen use;  // a bought unit
+  int count;
+};
+// A ground floor framed on stumps. The way down to the ground is House::floor_level. weight: as of a first floor.
+struct StumpFloor {
+  std::optional<Joists> joists = std::nullopt;
+  Pressure weight = {};
+  std::optional<Stumps> stumps = std::nullopt;
+  std::optional<SubfloorBraces> across = std::nullopt, up = std::nullopt;
 };
 struct Frame {
   std::optional<Length> steel;
@@ -353,6 +404,7 @@ struct House {
   Ceiling ceiling = Ceiling::flexible;             // of every floor and block
   std::vector<AsBuilt> as_built = {};              // in the job's order
   std::vector<TriedChange> tried = {};             // what is not in the file, in the order in which it was put in
+  std::optional<StumpFloor> framed = std::nullopt;  // of one block; none: the ground floor stands on a slab
 };
 // The house as one block sees it: that block as the main one, all walls in its axes and in their order, no wings.
 House seen_from(const House&, std::size_t block);

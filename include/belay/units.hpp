@@ -31,9 +31,10 @@ using Speed = Quantity<si::velocity>;
 using Pressure = Quantity<si::pressure>;
 using Density = Quantity<si::mass_density>;
 using Force = Quantity<si::force>;
-using PerLength = decltype(1.0 / Length());     // 1/m: how a share grows along a member
-using LineLoad = decltype(Force() / Length());  // N/m: a load along a wall, or a rate of bracing
-using Moment = decltype(Force() * Length());    // N m; energy to the library, which never occurs here
+using PerLength = decltype(1.0 / Length());              // 1/m: how a share grows along a member
+using LineLoad = decltype(Force() / Length());           // N/m: a load along a wall, or a rate of bracing
+using WeightDensity = decltype(Force() / AreaMoment());  // N/m3: what a volume of concrete weighs
+using Moment = decltype(Force() * Length());             // N m; energy to the library, which never occurs here
 
 // The closed list of dimensions that can be read, printed and told in a working.
 enum class Kind : unsigned char {
@@ -47,9 +48,10 @@ enum class Kind : unsigned char {
   density,
   force,
   line_load,
-  moment
+  moment,
+  weight_density
 };
-inline constexpr std::size_t kinds = 11;
+inline constexpr std::size_t kinds = 12;
 
 template <class Q> struct kind_of;  // undefined for a dimension that has no name: does not compile
 template <> struct kind_of<double> { static constexpr Kind value = Kind::ratio; };
@@ -64,6 +66,7 @@ template <> struct kind_of<Density> { static constexpr Kind value = Kind::densit
 template <> struct kind_of<Force> { static constexpr Kind value = Kind::force; };
 template <> struct kind_of<LineLoad> { static constexpr Kind value = Kind::line_load; };
 template <> struct kind_of<Moment> { static constexpr Kind value = Kind::moment; };
+template <> struct kind_of<WeightDensity> { static constexpr Kind value = Kind::weight_density; };
 
 // A quantity with its dimension in a tag: the only form in which the type is erased, for tables, steps and results.
 struct Value {
@@ -102,8 +105,8 @@ struct Units {
   std::string_view name;
   std::span<const Printed> rows;
 };
-extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m
-extern const Units us;      // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft
+extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m, kN/m^3
+extern const Units us;      // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft, lbf/ft^3
 // For bolts and what they are set in, whose sizes a house's units would round away: mm, mm^2, MPa; in, in^2, psi. All
 // else as in the units that they go with.
 extern const Units metric_small;

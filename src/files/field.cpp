@@ -37,6 +37,7 @@ std::string_view example(Kind k) {
     case Kind::force: return "6.0 kN";
     case Kind::line_load: return "6.0 kN/m";
     case Kind::density: return "1.25 kg/m^3";
+    case Kind::weight_density: return "24 kN/m3";
     default: return "1.0";
   }
 }

@@ -211,6 +211,7 @@ constexpr std::string_view takes_a(Kind k) {
     case Kind::area_moment: return "a moment of an area";
     case Kind::density: return "a density";
     case Kind::moment: return "a moment";
+    case Kind::weight_density: return "a weight of a volume";
     case Kind::ratio: return "a number";
   }
   return "a quantity";

@@ -17,6 +17,7 @@ constexpr Value kPa(double x) { return {x * 1000.0, Kind::pressure}; }
 constexpr Value MPa(double x) { return {x * 1e6, Kind::pressure}; }
 constexpr Value mps(double x) { return {x, Kind::speed}; }
 constexpr Value degrees(double x) { return {x * 3.14159265358979323846 / 180.0, Kind::angle}; }
+constexpr Value kN_m3(double x) { return {x * 1000.0, Kind::weight_density}; }
 constexpr Value count(double x) { return {x, Kind::ratio}; }
 
 constexpr Value kg_m3(double x) { return {x, Kind::density}; }
@@ -29,6 +30,7 @@ constexpr std::string_view sides[]{"front", "right", "back", "left"};
 constexpr std::string_view planes[]{"plan", "slope"};
 constexpr std::string_view ceilings[]{"flexible", "rigid", "both"};
 constexpr std::string_view floor_words[]{"ground", "first"};
+constexpr std::string_view each_of[]{"joist"};
 constexpr std::string_view feet[]{"left", "right"};
 constexpr std::string_view mirrors[]{"left-right", "front-back"};
 
@@ -521,24 +523,156 @@ template <> struct Rows<Heights> {
     return rows;
   }
 };
-template <> struct Rows<FramedFloor> {
+template <> struct Rows<FootingKeys> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&FramedFloor::depth>(
-            "depth", "from the top of the walls below to the underside of the first floor's bottom plates")
+        field<&FootingKeys::thickness>("thickness", "of the concrete under a post")
+            .within(Bound::positive)
+            .firmly(mm(75), mm(3000)),
+        field<&FootingKeys::edge>("edge", "from a post's anchor to the concrete's nearest edge")
+            .within(Bound::positive)
+            .firmly(mm(20), mm(5000)),
+        field<&FootingKeys::concrete>("concrete", "its strength, such as \"25 MPa\"")
+            .within(Bound::positive)
+            .believed(kPa(10000), kPa(100000)),
+        field<&FootingKeys::cracked>("cracked", "whether it counts as cracked"),
+        field<&FootingKeys::width>("width",
+                                   "of the footing of one post; with `length`, `thickness` and `weight` it is weighed")
+            .within(Bound::positive)
+            .firmly(mm(100), m(4)),
+        field<&FootingKeys::length>("length", "of the footing of one post")
+            .within(Bound::positive)
+            .firmly(mm(100), m(4)),
+        field<&FootingKeys::weight>("weight", "what a volume of its concrete weighs, such as \"24 kN/m3\"")
+            .within(Bound::positive)
+            .believed(kN_m3(15), kN_m3(30))};
+    return rows;
+  }
+};
+namespace {
+// Of a stump's footing: nothing is set in it that would ask for its concrete.
+struct StumpFooting {
+  static constexpr std::string_view takes = "a table";
+  static std::span<const Field> rows() {
+    static constexpr Field list[]{
+        field<&FootingKeys::width>("width", "of the footing of one stump")
             .needed()
             .within(Bound::positive)
-            .believed(mm(100), mm(800)),
-        not_yet("joists", "joists are not looked at"), not_yet("spacing", "joists are not looked at"),
-        not_yet("weight", "a floor's weight is not counted against lifting")};
+            .firmly(mm(100), m(4)),
+        field<&FootingKeys::length>("length", "of the footing of one stump")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(100), m(4)),
+        field<&FootingKeys::thickness>("thickness", "of the concrete under a stump")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(75), mm(3000)),
+        field<&FootingKeys::weight>("weight", "what a volume of its concrete weighs, such as \"24 kN/m3\"")
+            .needed()
+            .within(Bound::positive)
+            .believed(kN_m3(15), kN_m3(30))};
+    return list;
+  }
+  static constexpr std::span<const Field> (*inside)() = &rows;
+  static bool read(Maybe<FootingKeys>& to, const toml::node& n, Reading& r, const Field&) {
+    FootingKeys keys;
+    const bool good = read_rows(&keys, rows(), n, r);
+    if (good) to = keys;
+    return good;
+  }
+};
+}  // namespace
+template <> struct Rows<StumpKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&StumpKeys::max>(
+            "max", "the greatest space between two under a wall; they stand at equal spaces, one at each end")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(600), mm(4000)),
+        field<&StumpKeys::tie>("tie", "the tie of the floor's bearer on to a stump; left out: NOT JUDGED"),
+        field_by<StumpFooting, &StumpKeys::footing>(
+            "footing", "the concrete under each: { width, length, thickness, weight }; left out: NOT JUDGED")};
+    return rows;
+  }
+};
+template <> struct Rows<SubfloorBraceKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&SubfloorBraceKeys::use>("use", "the rated unit's entry in the fixings file").needed(),
+        field<&SubfloorBraceKeys::count>("count", "how many of them brace the floor that way")
+            .needed()
+            .believed(count(1), count(200))};
+    return rows;
+  }
+};
+template <> struct Rows<SubfloorKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&SubfloorKeys::across>("across", "against wind across the sheet: { use, count }; left out: NOT JUDGED"),
+        field<&SubfloorKeys::up>("up", "against wind up and down the sheet, in the same way")};
+    return rows;
+  }
+};
+namespace {
+// What is said of a floor's joists, behind some keys of its own.
+template <class Floor, std::size_t N> constexpr std::array<Field, N + 7> with_joists(const std::array<Field, N>& own) {
+  const std::array<Field, 7> joists{
+      field<&Floor::lie, &JoistKeys::joists>("joists",
+                                             "the way its joists run, \"across\" the sheet or \"up\"; left out: "
+                                             "fixings into the floor are taken to meet one")
+          .one_of(ridges),
+      field<&Floor::lie, &JoistKeys::spacing>("spacing", "from the middle of one joist to the next")
+          .needed_beside("joists")
+          .within(Bound::positive)
+          .firmly(mm(200), mm(1200)),
+      field<&Floor::lie, &JoistKeys::joist_width>("joist_width", "how wide a joist is where a fixing goes into it")
+          .needed_beside("joists")
+          .within(Bound::positive)
+          .firmly(mm(30), mm(300)),
+      field<&Floor::lie, &JoistKeys::odd_space>(
+          "odd_space", "the side at which a space is left over; left out: the right or the back")
+          .one_of(sides),
+      field<&Floor::lie, &JoistKeys::edge>("edge",
+                                           "true: a member runs under all outside walls, across the joists' ends too"),
+      field<&Floor::lie, &JoistKeys::blocking>(
+          "blocking", "true: a piece is set between two joists under every fixing that meets none"),
+      field<&Floor::lie, &JoistKeys::weight>(
+          "weight", "its own weight that is sure to be there; it counts for the whole house alone")
+          .within(Bound::positive)
+          .believed(kPa(0.05), kPa(5))};
+  std::array<Field, N + 7> all = [&]<std::size_t... O, std::size_t... J>(std::index_sequence<O...>,
+                                                                         std::index_sequence<J...>) {
+    return std::array<Field, N + 7>{own[O]..., joists[J]...};
+  }
+  (std::make_index_sequence<N>(), std::make_index_sequence<7>());
+  return all;
+}
+}  // namespace
+template <> struct Rows<FramedFloor> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = with_joists<FramedFloor>(
+        std::array{field<&FramedFloor::depth>(
+                       "depth", "from the top of the walls below to the underside of the first floor's bottom plates")
+                       .needed()
+                       .within(Bound::positive)
+                       .believed(mm(100), mm(800))});
+    return rows;
+  }
+};
+template <> struct Rows<GroundFloorKeys> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = with_joists<GroundFloorKeys>(std::array{
+        field<&GroundFloorKeys::stumps>("stumps", "what it stands on under its walls: { max, tie, footing }"),
+        field<&GroundFloorKeys::braces>("braces", "what braces it above the ground: { across, up }")});
     return rows;
   }
 };
 template <> struct Rows<Floors> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&Floors::first>("first", "the framed floor between the ground floor's walls and the first floor's")
-            .needed()};
+        field<&Floors::ground>("ground", "of a house on stumps, the framed floor under the ground floor's walls"),
+        field<&Floors::first>("first", "the framed floor between the ground floor's walls and the first floor's")};
     return rows;
   }
 };
@@ -595,7 +729,8 @@ constexpr std::array<Field, 12> rows_of_block() {
           .needed()
           .within(Bound::positive)
           .believed(mm(1800), mm(6000)),
-      field<&Block::floor>("floor", "of a house of two floors, the framed one: { first = { depth } }"),
+      field<&Block::floor>(
+          "floor", "the framed floors: of two floors { first = { depth } }, of a house on stumps { ground = { ... } }"),
       field<&Block::roof>("roof", "the roof over it").needed(),
       field<&Block::wall_weight>("wall_weight", "the walls' own weight per area; left out: no relief from it")
           .within(Bound::positive)
@@ -685,10 +820,13 @@ template <> struct Rows<Anchors> {
     static constexpr Field rows[]{
         field<&Anchors::use>("use", "the anchor's entry in the fixings file").needed(),
         field<&Anchors::max>("max", "the greatest space between plate anchors")
-            .needed()
+            .needed_unless("each")
             .within(Bound::positive)
             .firmly(mm(200), mm(3000)),
-        not_yet("each", "anchors at each joist are not set out: `max` is their greatest space")};
+        field<&Anchors::each>("each",
+                              "\"joist\", of a first floor: one at every joist that the wall crosses, else one "
+                              "joist's space apart at the most")
+            .one_of(each_of)};
     return rows;
   }
 };
@@ -855,6 +993,52 @@ template <> struct Codec<Walls> {
     return true;
   }
 };
+template <> struct Rows<EdgeKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&EdgeKeys::width>("width",
+                                "how wide the concrete is under the wall: an edge beam, a thickening, a footing")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(100), m(2)),
+        field<&EdgeKeys::depth>("depth", "how deep it is, from the slab's face")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(75), m(2)),
+        field<&EdgeKeys::slab_width>("slab_width",
+                                     "how wide a part of the slab beside it comes up with it; left out: none")
+            .within(Bound::positive)
+            .firmly(mm(50), m(3)),
+        field<&EdgeKeys::slab_thickness>("slab_thickness", "how thick that part of the slab is")
+            .needed_beside("slab_width")
+            .within(Bound::positive)
+            .firmly(mm(50), mm(500)),
+        field<&EdgeKeys::lifted>(
+            "lifted",
+            "the length of it that one fixing may call on, half to either side; left out: half way "
+            "to its neighbours")
+            .within(Bound::positive)
+            .firmly(mm(200), m(20)),
+        field<&EdgeKeys::given_by>("given_by", "who says that it is so, and strong enough to bring that weight")
+            .needed()};
+    return rows;
+  }
+};
+template <> struct Rows<WholeSlabKeys> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field<&WholeSlabKeys::thickness>("thickness", "of the slab between its edges, at the least")
+            .needed()
+            .within(Bound::positive)
+            .firmly(mm(50), mm(500)),
+        field<&WholeSlabKeys::friction>("friction",
+                                        "of the concrete on the ground, 0.05 to 1; left out: sliding is NOT JUDGED")
+            .within(Bound::positive)
+            .believed(count(0.05), count(1)),
+        field<&WholeSlabKeys::given_by>("given_by", "who says so, on what evidence").needed()};
+    return rows;
+  }
+};
 template <> struct Rows<raw::Slab> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -867,7 +1051,18 @@ template <> struct Rows<raw::Slab> {
         field<&raw::Slab::cracked>("cracked", "whether the concrete counts as cracked"),
         field<&raw::Slab::beyond>("beyond", "how far the slab reaches beyond the frame's outside face; left out: flush")
             .within(Bound::not_negative)
-            .firmly(mm(0), mm(1500))};
+            .firmly(mm(0), mm(1500)),
+        field<&raw::Slab::weight>("weight", "what a volume of its concrete weighs, such as \"24 kN/m3\"")
+            .within(Bound::positive)
+            .believed(kN_m3(15), kN_m3(30)),
+        field<&raw::Slab::edge>("edge",
+                                "the concrete under outside walls: { width, depth, lifted, given_by }; left out: the "
+                                "ground under their fixings is NOT JUDGED"),
+        field<&raw::Slab::inside>("inside", "the same under inside walls"),
+        field<&raw::Slab::whole>(
+            "whole",
+            "the house as one block on the ground: { thickness, friction, given_by }; left out: its "
+            "sliding and tipping are not looked at")};
     return rows;
   }
 };
@@ -897,22 +1092,6 @@ template <> struct Rows<VerandaRafters> {
             .firmly(mm(300), mm(3000)),
         field<&VerandaRafters::at_wall>("at_wall", "the bracket of a rafter at the wall; left out: NOT JUDGED"),
         field<&VerandaRafters::at_beam>("at_beam", "the bracket of a rafter on the beam; left out: NOT JUDGED")};
-    return rows;
-  }
-};
-template <> struct Rows<FootingKeys> {
-  static std::span<const Field> list() {
-    static constexpr Field rows[]{
-        field<&FootingKeys::thickness>("thickness", "of the concrete under a post")
-            .within(Bound::positive)
-            .firmly(mm(75), mm(3000)),
-        field<&FootingKeys::edge>("edge", "from a post's anchor to the concrete's nearest edge")
-            .within(Bound::positive)
-            .firmly(mm(20), mm(5000)),
-        field<&FootingKeys::concrete>("concrete", "its strength, such as \"25 MPa\"")
-            .within(Bound::positive)
-            .believed(kPa(10000), kPa(100000)),
-        field<&FootingKeys::cracked>("cracked", "whether it counts as cracked")};
     return rows;
   }
 };

@@ -80,6 +80,11 @@ void mirror(Veranda& v, const House& h, Mirror m) {
   turn_places(v.posts, length);
 }
 
+// They stand in a row the other way than they run.
+void mirror(std::optional<Joists>& j, Mirror m) {
+  if (j && turns_places(j->runs == Along::across ? Along::up : Along::across, m)) j->from_far = !j->from_far;
+}
+
 // A block's roof and what stands under it, in the block's own axes.
 struct Roofing {
   Length across, up;
@@ -136,6 +141,8 @@ House mirrored(House h, Mirror m) {
   for (Wing& w : h.wings) mirror(w, h, m);
   for (RoofBrace& b : h.roof_braces) mirror(b, h, m);
   for (Veranda& v : h.verandas) mirror(v, h, m);
+  if (h.first) mirror(h.first->joists, m);
+  if (h.framed) mirror(h.framed->joists, m);
   mirror(h.site, m);
   for (NamedSite& s : h.sites) mirror(s.site, m);
   return h;

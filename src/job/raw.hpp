@@ -104,10 +104,41 @@ struct Heights {  // by_floor: written floor by floor; else one length, the grou
   Maybe<Length> ground, first;
   bool by_floor = false;
 };
+struct FootingKeys {
+  Maybe<Length> thickness, edge, width, length;
+  Maybe<Pressure> concrete;
+  Maybe<bool> cracked;
+  Maybe<WeightDensity> weight;
+};
+struct StumpKeys {
+  Maybe<Length> max;
+  Maybe<std::string> tie;
+  Maybe<FootingKeys> footing;
+};
+struct SubfloorBraceKeys {
+  Maybe<std::string> use;
+  Maybe<int> count;
+};
+struct SubfloorKeys {
+  Maybe<SubfloorBraceKeys> across, up;
+};
+struct JoistKeys {
+  Maybe<Length> spacing, joist_width;
+  Maybe<std::string> joists, odd_space;
+  Maybe<bool> edge, blocking;
+  Maybe<Pressure> weight;
+};
 struct FramedFloor {
   Maybe<Length> depth;
+  JoistKeys lie;
 };
-struct Floors {  // what is said of the floors over the walls
+struct GroundFloorKeys {
+  JoistKeys lie;
+  Maybe<StumpKeys> stumps;
+  Maybe<SubfloorKeys> braces;
+};
+struct Floors {  // what is said of the framed floors under the walls
+  Maybe<GroundFloorKeys> ground;
   Maybe<FramedFloor> first;
 };
 struct RoofBraceRow {
@@ -135,8 +166,8 @@ struct Mark {  // an opening has `size`, a brace has `brace`
   Maybe<std::string> size, wind_rated, jamb, brace, hold_down, foot, end_studs;
   Maybe<bool> door, open, impact_rated;
 };
-struct Anchors {
-  Maybe<std::string> use;
+struct Anchors {  // `max` or `each`
+  Maybe<std::string> use, each;
   Maybe<Length> max;
 };
 // `rest` is a mark like any other here.
@@ -174,10 +205,22 @@ struct Walls {  // [wall]: of a house of one floor. [wall.ground], [wall.first]:
   WallsByName only;
   Maybe<WallsByName> ground, first;
 };
+struct EdgeKeys {
+  Maybe<Length> width, depth, lifted, slab_width, slab_thickness;
+  Maybe<std::string> given_by;
+};
+struct WholeSlabKeys {
+  Maybe<Length> thickness;
+  Maybe<double> friction;
+  Maybe<std::string> given_by;
+};
 struct Slab {
   Maybe<Length> thickness, beyond;
   Maybe<Pressure> concrete;
   Maybe<bool> cracked;
+  Maybe<WeightDensity> weight;
+  Maybe<EdgeKeys> edge, inside;
+  Maybe<WholeSlabKeys> whole;
 };
 struct Frame {
   Maybe<Length> steel;
@@ -187,11 +230,6 @@ struct Frame {
 struct VerandaRafters {
   Maybe<std::string> mark, at_wall, at_beam;
   Maybe<Length> max;
-};
-struct FootingKeys {
-  Maybe<Length> thickness, edge;
-  Maybe<Pressure> concrete;
-  Maybe<bool> cracked;
 };
 struct VerandaPosts {  // `max` or `at`
   Maybe<std::string> top, foot;

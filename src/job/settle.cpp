@@ -21,9 +21,10 @@ using raw::Maybe;
 
 // Limits of the reader, not of the building: what is beyond them is a slip of the pen or no job.
 constexpr std::size_t most_walls = 200;
-constexpr std::string_view by_others_words[]{"roof plane",      "top tie",      "stud tie",  "plate",        "ground",
-                                             "compression",     "line spacing", "floor tie", "floor fixing", "veranda",
-                                             "veranda bracket", "post tie",     "post foot", "valley"};
+constexpr std::string_view by_others_words[]{
+    "roof plane",   "top tie",   "stud tie",     "plate",     "ground",          "compression",
+    "line spacing", "floor tie", "floor fixing", "veranda",   "veranda bracket", "post tie",
+    "post foot",    "valley",    "house slide",  "house tip", "stump tie",       "subfloor"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
 enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining, end_studs };
@@ -61,6 +62,7 @@ struct Standing {
   Chosen top_tie, stud_tie, plate_fixing, end_studs;
   Length anchor_spacing, plate, hold_down_in;
   bool plate_anchors_share;
+  bool each_joist = false;
 };
 
 // The walls of one floor as they are written, and the path that they stand under.
@@ -221,9 +223,55 @@ class Settling : private Slips {
       if (who) house_.checked.push_back({figure, *who});
     house_.slab = {job_.slab.thickness, job_.slab.concrete, job_.slab.cracked,
                    job_.slab.beyond.value_or(zero<Length>())};
-    if (!job_.slab.beyond)
+    weigh_slab();
+    if (!job_.slab.beyond && !says_stumps())
       remark("the frame stands flush with the slab's edge: nothing is said of it under [slab] (beyond)");
     house_.frame = {job_.frame.steel, job_.frame.joint_group, job_.frame.yield, job_.frame.ultimate};
+  }
+
+  bool says_stumps() const {
+    const auto main = job_.blocks.find(main_.name);
+    return main != job_.blocks.end() && main->second.floor && main->second.floor->ground;
+  }
+  // What of the slab is weighed needs what its concrete weighs.
+  std::optional<Edge> edge(const Maybe<raw::EdgeKeys>& keys, const std::string& path) {
+    if (!keys) return std::nullopt;
+    if (keys->slab_thickness && !keys->slab_width)
+      slip_on_key(under(path, "slab_thickness"), "missing-key",
+                  "`slab_thickness` says how thick the slab is that comes up with the edge, and not how wide",
+                  "slab_width = ..., or leave both out");
+    if (keys->slab_thickness && keys->depth && *keys->slab_thickness > *keys->depth + same_place)
+      slip(under(path, "slab_thickness"), "slab-deeper-than-its-edge",
+           fmt::format("the slab is {} thick and its edge {} deep", drawn(*keys->slab_thickness), drawn(*keys->depth)),
+           "depth: from the slab's face to the underside of the edge");
+    const Length none = zero<Length>();
+    return Edge{keys->width.value_or(none),
+                keys->depth.value_or(none),
+                keys->slab_width.value_or(none),
+                keys->slab_thickness.value_or(none),
+                keys->lifted,
+                keys->given_by.value_or("")};
+  }
+  void weigh_slab() {
+    const raw::Slab& s = job_.slab;
+    house_.slab.weight = s.weight;
+    house_.slab.edge = edge(s.edge, "slab.edge");
+    house_.slab.inside = edge(s.inside, "slab.inside");
+    if (s.whole)
+      house_.slab.whole =
+          WholeSlab{s.whole->thickness.value_or(zero<Length>()), s.whole->friction, s.whole->given_by.value_or("")};
+    for (const auto& [written, key] :
+         {std::pair{s.edge.has_value(), "edge"}, {s.inside.has_value(), "inside"}, {s.whole.has_value(), "whole"}})
+      if (written && !s.weight && !unread("slab.weight"))
+        return slip_on_key(under("slab", key), "missing-key",
+                           fmt::format("`{}` is there to be weighed, and `weight` under [slab] is missing", key),
+                           "weight = \"24 kN/m3\": what a volume of the concrete weighs");
+    if (s.whole && several())
+      slip_on_key("slab.whole", "not-yet", "sliding and tipping of a house of several blocks cannot be worked out yet",
+                  "leave `whole` out");
+    if (s.weight && !s.edge && !s.inside && !s.whole && !unread("slab.edge") && !unread("slab.inside") &&
+        !unread("slab.whole"))
+      remark("what a volume of the slab's concrete weighs is stated, and nothing of its size: none of it is weighed");
   }
 
   // --- [site] --------------------------------------------------------------------------------------------------------
@@ -267,6 +315,7 @@ class Settling : private Slips {
       house_.roof = roof_.roof;
     }
     if (two_floors()) house_.first = raised();
+    stump_floor();
     if (several()) blocks(main_.sure);
     else one_block();
   }
@@ -342,7 +391,11 @@ class Settling : private Slips {
   bool two_floors() const {
     if (job_.blocks.empty()) return false;
     const raw::Block& b = job_.blocks.at(main_.name);
-    return (b.height && b.height->by_floor) || b.floor || unread(under(under("block", main_.name), "floor"));
+    const std::string floor = under(under("block", main_.name), "floor"), ground = under(floor, "ground");
+    const bool unread_of_first = std::ranges::any_of(job_.unread, [&](const std::string& u) {
+      return u == floor || (u.starts_with(floor + ".") && !u.starts_with(ground));
+    });
+    return (b.height && b.height->by_floor) || (b.floor && (b.floor->first || !b.floor->ground)) || unread_of_first;
   }
   Maybe<Length> frame_height(Floor f) const {
     if (!block_->height) return std::nullopt;
@@ -390,7 +443,7 @@ class Settling : private Slips {
     if (block_->height && !block_->height->by_floor)
       slip(under(at_, "height"), "missing-key", "`height` is one length, and the house has a first floor",
            fmt::format("height = {{ ground = {}, first = ... }}", drawn(house_.height)));
-    if (!block_->floor)
+    if (!block_->floor || !block_->floor->first)
       missing(under(at_, "floor"),
               "`floor` is missing: how deep the framed floor is between the two floors' walls, floor = { first = { "
               "depth = ... } }");
@@ -412,11 +465,85 @@ class Settling : private Slips {
       }
     }
   }
-  FirstFloor raised() const {
+  FirstFloor raised() {
     FirstFloor up{};
     up.height = frame_height(Floor::first).value_or(zero<Length>());
-    if (block_->floor && block_->floor->first) up.depth = block_->floor->first->depth.value_or(zero<Length>());
+    if (!block_->floor || !block_->floor->first) return up;
+    const raw::FramedFloor& keys = *block_->floor->first;
+    up.depth = keys.depth.value_or(zero<Length>());
+    up.weight = keys.lie.weight.value_or(zero<Pressure>());
+    up.joists = joists(keys.lie, under(under(at_, "floor"), "first"));
     return up;
+  }
+  bool on_stumps() const { return block_ != nullptr && block_->floor && block_->floor->ground; }
+  void stump_floor() {
+    if (!on_stumps()) return;
+    const raw::GroundFloorKeys& keys = *block_->floor->ground;
+    const std::string path = under(under(at_, "floor"), "ground");
+    if (several())
+      slip_on_key(path, "not-yet", "a house of several blocks on stumps cannot be worked out yet",
+                  "leave `ground` out, or state one block");
+    const raw::Slab& s = job_.slab;
+    if (s.thickness || s.concrete || s.cracked || s.beyond || s.weight || s.edge || s.inside || s.whole)
+      slip_on_key("slab", "wrong-key", "the ground floor stands on stumps: there is no slab",
+                  "what is under the stumps stands in their `footing`");
+    StumpFloor& floor = house_.framed.emplace();
+    floor.joists = joists(keys.lie, path);
+    floor.weight = keys.lie.weight.value_or(zero<Pressure>());
+    if (keys.stumps) {
+      const std::string at = under(path, "stumps");
+      Stumps& stumps = floor.stumps.emplace();
+      stumps.max = keys.stumps->max.value_or(zero<Length>());
+      stumps.tie = choose(keys.stumps->tie, under(at, "tie"), "its stumps", Sort::tie, "tie");
+      if (const Maybe<raw::FootingKeys>& f = keys.stumps->footing) {
+        stumps.footing = {f->thickness, f->edge, f->concrete, f->cracked, f->width, f->length, f->weight};
+        // Stumps stand up to `max` apart, and more than half of it.
+        const Length longest = std::max(f->width.value_or(zero<Length>()), f->length.value_or(zero<Length>()));
+        if (keys.stumps->max && longest > *keys.stumps->max / 2.0 + same_place)
+          slip_on_key(under(at, "footing"), "footing-too-long",
+                      fmt::format("a footing {} long may reach into that of the next stump: at most half of `max`, {}",
+                                  drawn(longest), drawn(*keys.stumps->max / 2.0)),
+                      "what one stump alone can lift of it");
+      }
+    }
+    const auto braces = [&](const Maybe<raw::SubfloorBraceKeys>& b, std::string_view key) {
+      const std::string at = under(under(path, "braces"), key);
+      if (!b) return std::optional<SubfloorBraces>();
+      return std::optional(SubfloorBraces{choose(b->use, under(at, "use"), "its braces", Sort::rated, "rated brace"),
+                                          b->count.value_or(0)});
+    };
+    if (keys.braces) {
+      floor.across = braces(keys.braces->across, "across");
+      floor.up = braces(keys.braces->up, "up");
+    }
+  }
+  std::optional<Joists> joists(const raw::JoistKeys& keys, const std::string& path) {
+    if (!keys.joists) {
+      for (const auto& [written, key] : {std::pair{keys.spacing.has_value(), "spacing"},
+                                         {keys.joist_width.has_value(), "joist_width"},
+                                         {keys.odd_space.has_value(), "odd_space"},
+                                         {keys.edge.has_value(), "edge"},
+                                         {keys.blocking.has_value(), "blocking"}})
+        if (written && !unread(under(path, "joists"))) {
+          slip_on_key(under(path, key), "missing-key",
+                      fmt::format("`{}` says how joists lie, and `joists`, the way they run, is missing", key),
+                      "joists = \"across\" or \"up\"");
+          break;
+        }
+      return std::nullopt;
+    }
+    const Along runs = *keys.joists == "across" ? Along::across : Along::up;
+    const bool near_left = keys.odd_space == "left" || keys.odd_space == "right";
+    if (keys.odd_space && near_left != (runs == Along::up))
+      slip(under(path, "odd_space"), "wrong-side",
+           fmt::format("joists that run {} have a space left over at the {}", *keys.joists,
+                       runs == Along::up ? "left or the right" : "front or the back"));
+    return Joists{.runs = runs,
+                  .spacing = keys.spacing.value_or(zero<Length>()),
+                  .width = keys.joist_width.value_or(zero<Length>()),
+                  .from_far = keys.odd_space == "left" || keys.odd_space == "front",
+                  .edge = keys.edge.value_or(false),
+                  .blocking = keys.blocking.value_or(false)};
   }
 
   // --- marks ---------------------------------------------------------------------------------------------------------
@@ -514,7 +641,8 @@ class Settling : private Slips {
                           .anchor_spacing = unsaid_.anchor_spacing,
                           .plate = zero<Length>(),
                           .hold_down_in = unsaid_.hold_down_in,
-                          .plate_anchors_share = false};
+                          .plate_anchors_share = false,
+                          .each_joist = false};
     const Standing every = standing(unsaid, u.every, "unless_noted", "unless noted");
     for (const Floor f : {Floor::ground, Floor::first}) {
       const Maybe<raw::OfFloor>& own = f == Floor::ground ? u.ground : u.first;
@@ -549,11 +677,36 @@ class Settling : private Slips {
     if (keys.anchor) {
       pick(before.anchor, keys.anchor->use, under(under(path, "anchor"), "use"));
       if (keys.anchor->max) before.anchor_spacing = *keys.anchor->max;
+      const std::optional<Length> joists = at_each_joist(*keys.anchor, under(path, "anchor"));
+      before.each_joist = joists.has_value();
+      if (joists) before.anchor_spacing = *joists;
     }
     before.plate = keys.plate.value_or(before.plate);
     before.hold_down_in = keys.hold_down_in.value_or(before.hold_down_in);
     before.plate_anchors_share = keys.plate_anchors_share.value_or(before.plate_anchors_share);
     return before;
+  }
+  // The joists' spacing; nothing: anchors do not go by the joists.
+  std::optional<Length> at_each_joist(const raw::Anchors& keys, const std::string& path) {
+    if (!keys.each) return std::nullopt;
+    const std::string each = under(path, "each");
+    if (keys.max)
+      slip_on_key(under(path, "max"), "two-ways", "anchors stand at `each` joist or at most `max` apart, not both");
+    const Floor f = path.starts_with("unless_noted.first") ? Floor::first : Floor::ground;
+    const bool of_one_floor = path != "unless_noted.anchor" || !two_floors();
+    const std::optional<Joists>* joists = !of_one_floor                         ? nullptr
+                                          : f == Floor::first && house_.first   ? &house_.first->joists
+                                          : f == Floor::ground && house_.framed ? &house_.framed->joists
+                                                                                : nullptr;
+    if (joists == nullptr)
+      slip_on_key(each, "wrong-key", "`each` sets out anchors at the joists under the walls of one framed floor",
+                  "under [unless_noted.first], or of a ground floor on stumps");
+    else if (!*joists && !unread(under(at_, "floor")))
+      slip_on_key(
+          each, "missing-key", "anchors stand at each joist, and nothing is said of the joists",
+          fmt::format("floor = {{ {} = {{ joists = \"across\", spacing = ..., joist_width = ... }} }}", words(f)));
+    if (joists == nullptr || !*joists || !((*joists)->spacing > zero<Length>())) return std::nullopt;
+    return (*joists)->spacing;
   }
   const Standing& standing(Floor f) const { return standing_[static_cast<std::size_t>(f)]; }
   // What carries force from one floor's walls to the other's.
@@ -607,10 +760,16 @@ class Settling : private Slips {
   void anchor_fits(const Pick& p, Floor f, const std::string& wall) {
     const auto how = how_of(p.chosen);
     const bool through = how == How::through_floor;
-    if (!how || (f == Floor::ground ? !through : !in_concrete(*how))) return;
+    const bool no_concrete = f == Floor::first || on_stumps();
+    if (!how || !((f == Floor::ground && through) || (no_concrete && in_concrete(*how)))) return;
     if (!wrong_on_floor_.emplace(p.path, f).second) return;
     const std::string where = wall.empty() ? std::string() : fmt::format("wall {}: ", wall);
-    if (f == Floor::ground)
+    if (f == Floor::ground && !through)
+      slip(p.path, "anchor-on-the-wrong-floor",
+           fmt::format("{}`{}` is {}, and the ground floor stands on stumps: no concrete there", where, p.chosen.name,
+                       set_in_words(*how)),
+           "an anchor whose sheet says how = \"into timber\" or \"into steel\"");
+    else if (f == Floor::ground)
       slip(p.path, "anchor-on-the-wrong-floor",
            fmt::format("{}`{}` goes through a floor into the wall below, and {}", where, p.chosen.name,
                        two_floors() ? "the ground floor has none below" : "this house has one floor"),
@@ -946,6 +1105,7 @@ class Settling : private Slips {
     out.at = place_(path);
     out.anchor = here.anchor.chosen;
     out.anchor_spacing = here.anchor_spacing;
+    out.anchor_each_joist = here.each_joist;
     out.plate_width = here.plate;
     out.fixing_in = here.hold_down_in;
     out.top_tie = here.top_tie;

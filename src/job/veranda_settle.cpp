@@ -157,7 +157,7 @@ class VerandasSettling : private Slips {
       v.post_top = ask_.tie(keys.posts->top, under(at, "top"));
       v.post_foot = ask_.anchor(keys.posts->foot, under(at, "foot"));
       if (const raw::Maybe<raw::FootingKeys>& f = keys.posts->footing)
-        v.footing = {f->thickness, f->edge, f->concrete, f->cracked};
+        v.footing = {f->thickness, f->edge, f->concrete, f->cracked, f->width, f->length, f->weight};
     }
     if (keys.net_uplift && keys.net_uplift->pressure && keys.net_uplift->given_by)
       v.net_uplift = NetUplift{*keys.net_uplift->pressure, *keys.net_uplift->given_by};
@@ -174,6 +174,7 @@ class VerandasSettling : private Slips {
     v.to = std::min(v.to, wall->length());
     if (keys.rafters && keys.rafters->max) v.rafters = evenly(v.length(), *keys.rafters->max);
     if (keys.posts) v.posts = posts(*keys.posts, v.length(), under(path, "posts"));
+    if (keys.posts && keys.posts->footing) room_for_footings(v, under(under(path, "posts"), "footing"));
     for (std::vector<Length>* places : {&v.rafters, &v.posts})
       for (Length& x : *places) x += v.from;
     beside_blocks(v, *wall, path);
@@ -184,6 +185,24 @@ class VerandasSettling : private Slips {
                     fmt::format("{} reaches from {} to {}, {} from {} to {}", other.name, drawn(other.from),
                                 drawn(other.to), name, drawn(v.from), drawn(v.to)));
     out_.verandas.push_back(std::move(v));
+  }
+  // Which way a footing lies is not said: its longer side may lie either way. None reaches into the next post's, nor
+  // under the house, where the concrete is the slab's.
+  void room_for_footings(const Veranda& v, const std::string& path) {
+    const Length longest =
+        std::max(v.footing.width.value_or(zero<Length>()), v.footing.length.value_or(zero<Length>()));
+    const std::string_view key = v.footing.length && *v.footing.length == longest ? "length" : "width";
+    const auto too_long = [&](Length most, const std::string& beside) {
+      if (longest > most + same_place)
+        slip(under(path, key), "footing-too-long",
+             fmt::format("a footing {} long reaches into {}: at most {} is a post's own", drawn(longest), beside,
+                         drawn(most)),
+             "what one post alone can lift of it");
+      return longest > most + same_place;
+    };
+    for (std::size_t i = 0; i + 1 < v.posts.size(); ++i)
+      if (too_long(v.posts[i + 1] - v.posts[i], "that of the next post")) return;
+    if (v.depth > zero<Length>()) too_long(2.0 * v.depth, "the house's slab");
   }
   // Of a house of several blocks: at an inner corner a veranda may reach another block, or the veranda against that.
   void beside_blocks(const Veranda& v, const Wall& wall, const std::string& path) {

@@ -35,6 +35,11 @@ template <class Do> void each_chosen(House& h, const Do& act) {
   }
   if (h.first)
     for (Chosen* c : {&h.first->tie, &h.first->fixing}) act(*c);
+  if (h.framed) {
+    if (h.framed->stumps) act(h.framed->stumps->tie);
+    for (std::optional<SubfloorBraces>* b : {&h.framed->across, &h.framed->up})
+      if (*b) act((*b)->use);
+  }
   for (RoofBrace& b : h.roof_braces) act(b.fixing);
   for (Veranda& v : h.verandas)
     for (Chosen* c : {&v.at_wall, &v.at_beam, &v.post_top, &v.post_foot}) act(*c);

@@ -132,8 +132,16 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
     r.push_back(
         {"verandas",
          "what presses on them, the wind along and against their sides and their own bracing; rafters, beam and "
-         "posts as members; whether footings weigh enough; what they change in the wind on the house",
+         "posts as members; what they change in the wind on the house",
          ""});
+  if (e.house.framed)
+    r.push_back(
+        {"the floor on its stumps",
+         "joists, bearers and stumps as members; the floor as a sheet that carries wind to the braces under it; "
+         "whether the house slides or tips as a whole",
+         ""});
+  else if (!e.house.slab.whole)
+    r.push_back({"the house as a whole", "whether it slides on the ground or tips about an edge", "[slab] whole"});
   r.push_back({"bottom chords", "restraint of trusses' bottom chords under uplift", ""});
   r.push_back({"gable studs", "tops of the gable walls' studs, and verge outriggers", ""});
   r.push_back({"roofing", "battens, purlins, sheets and tiles under local pressure", ""});
@@ -195,7 +203,7 @@ std::string misfit(const Engine& e, const std::set<std::string>& others, std::si
   if (others.contains(own.name)) return own.name;
   const LinkSeed& seed = e.judge.seeds()[link];
   const Forces& f = e.forces;
-  const std::set<std::size_t> above = e.judge.walls_above(link);
+  const std::set<std::size_t> above = e.judge.walls_above(link), pulling = e.judge.walls_pulling(link);
   const auto on_line = [&](std::size_t line) {
     const auto& walls = f.lines[line].walls;
     if (std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); })) return true;
@@ -204,6 +212,10 @@ std::string misfit(const Engine& e, const std::set<std::string>& others, std::si
       case Of::brace:
       case Of::compression:
       case Of::compression_below: return f.braces[seed.a].line == line;
+      case Of::stump_tie:
+      case Of::stump_ground:
+        return std::any_of(f.lines[line].walls.begin(), f.lines[line].walls.end(),
+                           [&](std::size_t wall) { return pulling.contains(wall); });
       case Of::support:
       case Of::ground:
       case Of::loose_end:
@@ -399,6 +411,17 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   });
   if (alone)
     add("each-alone", "Some sheets let pull and slide be taken each alone: ask their makers for that in writing.");
+  if (h.slab.edge || h.slab.inside)
+    add("edge-brings-it",
+        "The concrete under the walls is taken to be as the job says, and strong enough to bring its weight to a "
+        "fixing "
+        "from as far as that says: neither its steel nor the ground under it is looked at, and no soil counts.");
+  if (h.slab.whole)
+    add("house-as-one",
+        "The house as one block: what the wind lifts of the roof is added up at all its bearings, with the wind's push "
+        "on "
+        "the roof's height beside it, which counts that part of it twice and is safe. Soil against the slab counts for "
+        "nothing.");
   if (std::string words = about_worked_out_anchors(e, links); !words.empty())
     add("anchors-worked-out", std::move(words));
   if (h.wall_weight <= zero<Pressure>())
@@ -444,8 +467,15 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
     add("studs-under",
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
         "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at the "
-        "ground "
-        "floor's brace ends is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
+        "ground floor's brace ends is told of the wind's tipping alone: roof, walls and floors weigh on the same "
+        "studs.");
+  for (const auto& [framed, joists, which] : {std::tuple{h.framed.has_value(), h.framed && h.framed->joists, "ground"},
+                                              {h.first.has_value(), h.first && h.first->joists, "first"}})
+    if (framed && !joists)
+      add("joists-not-stated",
+          fmt::format("Nothing is said of the {} floor's joists: fixings into the floor are taken to meet one, or its "
+                      "edge member.",
+                      which));
   const bool clear = e.forces.roof.any_clear_end();
   if (clear)
     add("clear-ends",

@@ -6,6 +6,8 @@ namespace belay::formulas {
 
 inline constexpr auto use_of_force = formula<double>("use", "what it has to hold over what it can hold", "comparison",
                                                      {"F", "C"}, [](auto f, auto c) { return f / c; });
+inline constexpr auto use_of_moment = formula<double>("use", "what tips it over what holds it", "comparison",
+                                                      {"M", "C"}, [](auto m, auto c) { return m / c; });
 inline constexpr auto use_of_length = formula<double>("use", "what there is over the most that may be", "comparison",
                                                       {"b", "b_max"}, [](auto b, auto m) { return b / m; });
 inline constexpr auto turns_the_ceiling =

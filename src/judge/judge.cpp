@@ -3,6 +3,8 @@
 #include "judge/formulas.hpp"
 #include "judge/roof_bracing_links.hpp"
 #include "judge/veranda_links.hpp"
+#include "load_path/formulas_ground.hpp"
+#include "load_path/joists.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -67,6 +69,11 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     case Of::post_top: return "post tie";
     case Of::post_foot: return "post foot";
     case Of::post_ground: return "ground";
+    case Of::house_slides: return "house slide";
+    case Of::house_tips: return "house tip";
+    case Of::stump_tie: return "stump tie";
+    case Of::stump_ground: return "ground";
+    case Of::subfloor: return "subfloor";
   }
   return "";
 }
@@ -85,6 +92,16 @@ bool goes_through_floor(const House& h, const Chosen& c) {
   return a && a->how == How::through_floor;
 }
 
+bool of_the_whole_house(const LinkSeed& s) { return s.of == Of::house_slides || s.of == Of::house_tips; }
+bool of_the_fixings(const LinkSeed& s) {
+  return s.of == Of::support || s.of == Of::ground || s.of == Of::stump_tie || s.of == Of::stump_ground;
+}
+// The way in which the whole house is pushed.
+Way pushed_to(const LinkSeed& s) {
+  if (s.a == 0) return s.sense == Sense::plus ? Way::right : Way::left;
+  return s.sense == Sense::plus ? Way::back : Way::front;
+}
+
 const Brace& drawn(const Forces& f, std::size_t brace) {
   return *f.house.walls[f.braces[brace].wall].pieces[f.braces[brace].piece].brace;
 }
@@ -101,6 +118,9 @@ Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m)
       method_(m),
       roof_bracing_(f.house, f.shape, f.loads, f.practice, f.cyclonic()),
       end_press_(f),
+      ground_(f),
+      whole_(f),
+      stumps_(f),
       presses_(has_downward_loads(f.loads)) {
   sow();
   for (const Tie& t : f_.house.fixings.ties) ties_.push_back(held_by_steel(t.terms, t.pull, t.made, Into::frame));
@@ -152,6 +172,7 @@ const Judge::HeldBySteel* Judge::steel_of(const LinkSeed& s) const {
     case Of::top_tie:
     case Of::stud_tie:
     case Of::floor_tie:
+    case Of::stump_tie:
     case Of::post_top: {
       const Tie* t = find(x.ties, c->name);
       return t && t->made.worked_out ? &held(*t) : nullptr;
@@ -201,10 +222,19 @@ void Judge::sow() {
     for (const End e : {End::left, End::right})
       if (f_.lines[f_.braces[i].line].floor == Floor::first && f_.press_left(i, e) > 1e-9)
         add(Of::compression_below, i, 0, Sense::plus, e);
-  for (std::size_t w = 0; w < f_.walls.size(); ++w)
+  for (const Of of : {Of::stump_tie, Of::stump_ground})
+    for (std::size_t i = 0; i < stumps_.all.size(); ++i) add(of, i);
+  for (std::size_t w = 0; w < f_.walls.size() && stumps_.all.empty(); ++w)
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i)
       if (f_.house.walls[w].floor == Floor::ground && f_.can_be_pulled(w, i)) add(Of::ground, w, i);
   for (std::size_t i = 0; i < f_.verandas.posts.size(); ++i) add(Of::post_ground, i);
+  for (const std::size_t along : {0U, 1U})
+    for (const Sense s : senses)
+      if (f_.house.framed) add(Of::subfloor, along, 0, s);
+  if (whole_.stated())
+    for (const Of of : {Of::house_slides, Of::house_tips})
+      for (const std::size_t along : {0U, 1U})
+        for (const Sense s : senses) add(of, along, 0, s);
   // Between lines that prop one ceiling; they stand in order of direction and place.
   std::set<std::pair<std::size_t, std::size_t>> between;
   for (std::size_t block = 0; block <= f_.house.wings.size(); ++block) {
@@ -241,8 +271,18 @@ const Chosen* Judge::fixing(const LinkSeed& s) const {
     case Of::veranda_beam:
     case Of::post_top:
     case Of::post_foot: return &veranda_fixing(f_, s);
+    case Of::stump_tie: return &f_.house.framed->stumps->tie;
+    case Of::subfloor: {
+      static const Chosen none;
+      const SubfloorBraces* b = subfloor_braces(s);
+      return b ? &b->use : &none;
+    }
     default: return nullptr;
   }
+}
+const SubfloorBraces* Judge::subfloor_braces(const LinkSeed& s) const {
+  const std::optional<SubfloorBraces>& b = s.a == 0 ? f_.house.framed->across : f_.house.framed->up;
+  return b ? &*b : nullptr;
 }
 
 const Terms* Judge::terms(const LinkSeed& s) const {
@@ -261,7 +301,9 @@ const Terms* Judge::terms(const LinkSeed& s) const {
     case Of::veranda_beam: return in_list(x.brackets);
     case Of::top_tie:
     case Of::stud_tie:
+    case Of::stump_tie:
     case Of::post_top: return in_list(x.ties);
+    case Of::subfloor: return in_list(x.rated);
     case Of::plate: return in_list(x.plates);
     case Of::floor_tie: return goes_through_floor(f_.house, *c) ? in_list(x.anchors) : in_list(x.ties);
     case Of::floor_fixing:
@@ -432,7 +474,14 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::compression_below:
       add("press", f_.pulls(c, s.a, other(s.end)) ? f_.tip(c, s.a) : zero<Force>(), std::nullopt);
       break;
-    case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
+    case Of::ground: {
+      const Edge* e = ground_.under(s.a);
+      add("pull", f_.pull(c, s.a, s.b), e ? std::optional(ground_.alone(c, s.a, s.b).holds) : std::nullopt);
+      if (!e || !e->lifted) break;
+      const PulledEdge row = ground_.row(c, s.a, s.b);
+      add("pull in a row", row.pull, row.holds);
+      break;
+    }
     case Of::veranda_wall:
     case Of::veranda_beam: lift_on(find(x.brackets, name), veranda_pull(f_, s)); break;
     case Of::post_top: tie(find(x.ties, name), veranda_pull(f_, s)); break;
@@ -441,7 +490,29 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       else pull_on(find(x.anchors, name), veranda_pull(f_, s));
       break;
     }
-    case Of::post_ground: add("pull", veranda_pull(f_, s), std::nullopt); break;
+    case Of::post_ground: add("pull", veranda_pull(f_, s), ground_.footing_holds(s.a)); break;
+    case Of::stump_tie: tie(find(x.ties, name), stumps_.pull(c, s.a)); break;
+    case Of::stump_ground: add("pull", stumps_.pull(c, s.a), stumps_.footing_holds(c)); break;
+    case Of::subfloor: {
+      const RatedBrace* unit = find(x.rated, name);
+      add("racking", whole_.push(c, pushed_to(s)),
+          unit ? std::optional(formulas::subfloor_holds(nullptr, static_cast<double>(subfloor_braces(s)->count),
+                                                        design_force(unit->terms, unit->racking, "C_b", nullptr)))
+               : std::nullopt);
+      break;
+    }
+    case Of::house_slides: add("slide", whole_.push(c, pushed_to(s)), whole_.held_by_friction(c)); break;
+    case Of::house_tips: {
+      const Moment tips = whole_.tips(c, pushed_to(s)), holds = whole_.held_about_edge(c, pushed_to(s));
+      r.part[r.count++] = {
+          Role::single,
+          "tip",
+          value(tips),
+          value(holds),
+          holds > zero<Moment>() ? std::optional(finite(static_cast<double>(tips / holds))) : std::nullopt,
+          {}};
+      break;
+    }
     case Of::spacing: {
       const Length b = between_lines(f_.lines[s.a].at, f_.lines[s.b].at);
       const auto limit = spacing_limit(b);
@@ -507,7 +578,9 @@ bool Judge::braced(const LinkSeed& s) const {
     case Of::loose_end:
     case Of::compression:
     case Of::compression_below:
-    case Of::ground: return true;
+    case Of::ground:
+    case Of::stump_tie:
+    case Of::stump_ground: return true;
     case Of::top_tie:
     case Of::stud_tie:
     case Of::plate:
@@ -564,7 +637,12 @@ std::size_t Judge::block_of(const LinkSeed& s) const {
     case Of::roof_brace:
     case Of::floor_tie:
     case Of::floor_fixing:
-    case Of::compression_below: return 0;  // of the main block alone
+    case Of::compression_below:
+    case Of::house_slides:
+    case Of::house_tips:
+    case Of::stump_tie:
+    case Of::stump_ground:
+    case Of::subfloor: return 0;  // of the main block alone
   }
   return 0;
 }
@@ -679,6 +757,23 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       else on_wall(b.wall, s.end == End::left ? p.from : p.to);
       l.where.words = fmt::format("compression {}{} {}", s.of == Of::compression ? "" : "below ", p.brace->name,
                                   end_word(h.walls[b.wall], s.end));
+      break;
+    }
+    case Of::house_slides:
+    case Of::house_tips:
+    case Of::subfloor: {
+      static constexpr std::array<std::string_view, 4> ways{"right", "back", "left", "front"};
+      const std::string_view what = s.of == Of::house_slides ? "house slides"
+                                    : s.of == Of::house_tips ? "house tips"
+                                                             : "under the floor";
+      l.where.words = fmt::format("{} to the {}", what, ways[static_cast<std::size_t>(pushed_to(s))]);
+      break;
+    }
+    case Of::stump_tie:
+    case Of::stump_ground: {
+      const Stump& stump = stumps_.all[s.a];
+      on_wall(stump.walls.front().wall, stump.along);
+      l.where.words = fmt::format("{}{}", s.of == Of::stump_ground ? "ground under " : "", stump.words);
       break;
     }
     case Of::spacing:
@@ -853,6 +948,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     auto r = anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), f_.cyclonic());
     if (const HeldByConcrete* in = in_concrete_of(s)) r.insert(r.end(), in->conditions.begin(), in->conditions.end());
     const Wall& w = h.walls[s.a];
+    if (auto joist = meets_a_joist(h, w, in_plan(s.a, x), *a)) r.push_back(*std::move(joist));
     // A hold-down further from its brace's end than common practice allows does not hold that end.
     const Length reach = f_.practice.get<Length>("anchor_near", "within");
     const Units& u = h.print == Print::us ? us : metric;
@@ -874,6 +970,15 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   if (s.of == Of::compression) return end_studs_conditions(s);
   auto r = frame_conditions(h, *t, f_.cyclonic(), true);
   if (const HeldBySteel* in = steel_of(s)) r.insert(r.end(), in->conditions.begin(), in->conditions.end());
+  if (s.of == Of::subfloor) {
+    const RatedBrace* unit = find(h.fixings.rated, fixing(s)->name);
+    const Units& u = h.print == Print::us ? us : metric;
+    r.push_back({"height of the bought unit",
+                 fmt::format("at most {}", size_text(unit->greatest_height, u)),
+                 size_text(h.floor_level, u),
+                 h.floor_level <= unit->greatest_height + same_place ? Met::yes : Met::no,
+                 {}});
+  }
   if (s.of == Of::floor_fixing)
     if (const Anchor* a = find(h.fixings.anchors, fixing(s)->name); a && a->worked_out)
       r.push_back(worked_out_elsewhere(*a));
@@ -951,6 +1056,7 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
                   "line " + f_.lines[f_.braces[s.a].line].name, f_.brace_force(c, s.a));
     case Of::support:
     case Of::ground:
+      if (part == "pull in a row") return row_made_of(s, c);
       if (part == "along") return only("its share of the brace's push", "the brace beside it", f_.along(c, s.a, s.b));
       if (part == "across")
         return only("wind square on to the lower half of the wall", f_.of(c).wind, f_.across(c, s.a, s.b));
@@ -971,6 +1077,13 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::loose_jamb:
       return only(fmt::format("{} over the opening", Forces::words_of_what_comes(stud_of(s))), "",
                   quantity<Force>(parts(s, c).part[0].demand));
+    case Of::stump_tie:
+    case Of::stump_ground: return stumps_.made_of(c, s.a);
+    case Of::subfloor:
+      return only("wind on all that stands above the ground", f_.of(c).wind, whole_.push(c, pushed_to(s)));
+    case Of::house_slides:
+      return only("wind on all that stands above the ground", f_.of(c).wind, whole_.push(c, pushed_to(s)));
+    case Of::house_tips:
     case Of::spacing: return {};
     case Of::veranda_wall:
     case Of::veranda_beam:
@@ -979,6 +1092,15 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
     case Of::post_ground: return veranda_made_of(f_, s);
   }
   return {};
+}
+
+std::vector<Piece_of_demand> Judge::row_made_of(const LinkSeed& s, std::size_t c) const {
+  std::vector<Piece_of_demand> r;
+  for (const std::size_t i : ground_.pulling(c, s.a, ground_.row(c, s.a, s.b))) {
+    const std::string at = f_.support_words(s.a, i);
+    r.push_back({"pull at " + at, at, f_.pull(c, s.a, i)});
+  }
+  return r;
 }
 
 bool Judge::of_no_case(const LinkSeed& s) const { return s.of == Of::spacing || veranda_of(f_, s); }
@@ -990,7 +1112,13 @@ std::set<std::size_t> Judge::verandas_to(const LinkSeed& s) const {
     case Of::plate:
     case Of::loose_jamb: return f_.verandas_to(stud_of(s));
     case Of::support:
-    case Of::ground: return f_.verandas_to(s.a, s.b);
+    case Of::ground:
+    case Of::stump_tie:
+    case Of::stump_ground: {
+      std::set<std::size_t> r;
+      for (const FixingAt& x : fixings_behind(s)) r.merge(f_.verandas_to(x.wall, x.support));
+      return r;
+    }
     default: return {};
   }
 }
@@ -1032,7 +1160,12 @@ Floor Judge::floor_of(const LinkSeed& s) const {
     case Of::veranda_beam:
     case Of::post_top:
     case Of::post_foot:
-    case Of::post_ground: return Floor::ground;
+    case Of::post_ground:
+    case Of::house_slides:
+    case Of::house_tips:
+    case Of::stump_tie:
+    case Of::stump_ground:
+    case Of::subfloor: return Floor::ground;
   }
   return Floor::ground;
 }
@@ -1050,7 +1183,14 @@ std::vector<std::size_t> Judge::crossings_to(const LinkSeed& s) const {
     case Of::loose_jamb: return f_.crossings_to(stud_of(s));
     case Of::floor_tie: return {s.a};
     case Of::support:
-    case Of::ground: return f_.crossings_to(s.a, s.b);
+    case Of::ground:
+    case Of::stump_tie:
+    case Of::stump_ground: {
+      std::set<std::size_t> r;
+      for (const FixingAt& at : fixings_behind(s))
+        for (const std::size_t x : f_.crossings_to(at.wall, at.support)) r.insert(x);
+      return {r.begin(), r.end()};
+    }
     default: return {};
   }
 }
@@ -1075,6 +1215,21 @@ std::optional<std::size_t> Judge::brace_above_that_does_not_count(const LinkSeed
   return std::nullopt;
 }
 
+// The fixings whose pull may be in what a fixing, or what lies under it, has to hold.
+std::vector<FixingAt> Judge::fixings_behind(const LinkSeed& s) const {
+  if (s.of == Of::stump_tie || s.of == Of::stump_ground) return stumps_.above(s.a);
+  if (s.of == Of::support || !ground_.under(s.a)) return {{s.a, s.b}};
+  std::vector<FixingAt> r;
+  for (const std::size_t i : ground_.sharers(s.a, s.b)) r.push_back({s.a, i});
+  return r;
+}
+std::set<std::size_t> Judge::walls_pulling(std::size_t i) const {
+  std::set<std::size_t> r;
+  if (of_the_fixings(seeds_[i]))
+    for (const FixingAt& x : fixings_behind(seeds_[i])) r.insert(x.wall);
+  return r;
+}
+
 // Whether a brace pulls at a fixing.
 bool Judge::racked(std::size_t wall, std::size_t support, std::size_t c) const {
   const auto& ends = f_.walls[wall].supports[support].ends;
@@ -1092,7 +1247,8 @@ Marks Judge::marks_of_roof(const LoadCase& k) const {
 // The wall whose fixings have a part in what the link has to hold.
 const WallSetOut* Judge::set_out_of(const LinkSeed& s) const {
   switch (s.of) {
-    case Of::support: return &f_.walls[s.a];
+    case Of::support:
+    case Of::ground: return &f_.walls[s.a];
     case Of::plate: return &f_.walls[f_.studs[s.a].wall];
     case Of::floor_tie: return &f_.walls[f_.crossings[s.a].wall];
     default: return nullptr;
@@ -1103,10 +1259,12 @@ Length Judge::gap_behind(const LinkSeed& s) const {
   if (s.of == Of::line || s.of == Of::floor_fixing) return f_.lines[s.a].gap;
   if (s.of == Of::brace || s.of == Of::compression) return f_.lines[f_.braces[s.a].line].gap;
   Length gap = zero<Length>();
-  if (s.of != Of::support) return gap;
+  if (s.of != Of::support && s.of != Of::ground) return gap;  // stumps stand under one block, whose lines have none
   bool shares = false;
-  for (std::size_t c = 0; c < f_.cases() && !shares; ++c)
-    shares = racked(s.a, s.b, c) || f_.along(c, s.a, s.b) > zero<Force>();
+  for (std::size_t c = 0; c < f_.cases() && !shares; ++c) {
+    for (const FixingAt& x : fixings_behind(s)) shares = shares || racked(x.wall, x.support, c);
+    shares = shares || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>());
+  }
   for (const BraceAt& b : f_.braces)
     if (shares && b.wall == s.a) gap = std::max(gap, f_.lines[b.line].gap);
   return gap;
@@ -1139,7 +1297,11 @@ std::set<std::size_t> Judge::lines_behind(const LinkSeed& s, std::size_t c) cons
     case Of::loose_end: of_wall(s.a); break;
     case Of::support:
     case Of::ground:
-      if (racked(s.a, s.b, c) || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>())) of_wall(s.a);
+    case Of::stump_tie:
+    case Of::stump_ground:
+      if (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>()) of_wall(s.a);
+      for (const FixingAt& x : fixings_behind(s))
+        if (racked(x.wall, x.support, c)) of_wall(x.wall);
       break;
     default: break;
   }
@@ -1200,12 +1362,16 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
       m = k.marks_push | (s.of == Of::compression && judged_studs(s) ? end_press_.marks(c) : Marks{0});
       break;
     case Of::support:
-    case Of::ground: {
-      const std::vector<std::size_t> across = crossings_to(s);
-      if (across.empty() ? f_.roof_lands(s.a, s.b) : f_.bears_on(s.a, s.b)) m |= net;
-      for (const std::size_t x : across) m |= marks_across(x, c);
+    case Of::ground:
+    case Of::stump_tie:
+    case Of::stump_ground: {
+      for (const auto& [wall, i] : fixings_behind(s)) {
+        if (f_.crossings_to(wall, i).empty() ? f_.roof_lands(wall, i) : f_.bears_on(wall, i)) m |= net;
+        if (racked(wall, i, c)) m |= k.marks_push;
+      }
+      for (const std::size_t x : crossings_to(s)) m |= marks_across(x, c);
       if (s.of == Of::support && f_.across(c, s.a, s.b) != zero<Force>()) m |= k.marks_square_on;
-      if (racked(s.a, s.b, c) || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>())) m |= k.marks_push;
+      if (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>()) m |= k.marks_push;
       break;
     }
     case Of::spacing: m = spacing_.marks; break;
@@ -1214,6 +1380,12 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::post_top:
     case Of::post_foot:
     case Of::post_ground: m = marks_of_combination(method_, k); break;
+    case Of::subfloor: m = k.marks_push; break;
+    case Of::house_slides:
+    case Of::house_tips:
+      m = k.marks_push;
+      if (whole_.lift(c) > zero<Force>()) m |= net;
+      break;
   }
   if (!verandas_to(s).empty()) m |= marks_of_combination(method_, k);
   return m;
@@ -1224,16 +1396,21 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
 void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& l) const {
   Marks m = 0, p = 0;
   bool acts_at_all = false;
-  bool pushed = false;          // in some case a brace brings force to this fixing
-  std::set<std::size_t> above;  // walls whose braces do so across the floor
+  bool pushed = false;                     // in some case a brace brings force to this fixing
+  std::set<std::size_t> pushed_on, above;  // walls whose braces do so; those that do so across the floor
   const std::size_t cases = deciding.acting.empty() ? f_.cases() : deciding.acting.size();
   for (std::size_t c = 0; c < cases; ++c) {
     if (deciding.acting.empty() ? !acts(s, c) : !deciding.acting[c]) continue;
     acts_at_all = true;
     m |= marks_in(s, c);
-    const bool at_support = s.of == Of::support || s.of == Of::ground;
-    pushed =
-        pushed || (at_support && racked(s.a, s.b, c)) || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>());
+    if (of_the_fixings(s))
+      for (const FixingAt& x : fixings_behind(s))
+        if (racked(x.wall, x.support, c)) {
+          pushed = true;
+          pushed_on.insert(x.wall);
+        }
+    if (s.of == Of::support || s.of == Of::loose_end) pushed_on.insert(s.a);
+    pushed = pushed || (s.of == Of::support && f_.along(c, s.a, s.b) > zero<Force>());
     for (const std::size_t x : crossings_to(s))
       if (racked(f_.crossings[x].wall, f_.crossings[x].support, c)) above.insert(f_.crossings[x].wall);
     if (s.of == Of::spacing) break;
@@ -1246,7 +1423,9 @@ void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& 
     const bool self = of_brace && (f_.braces[s.a].line == b.line ||
                                    (s.of == Of::compression && f_.line_below(b.line) == f_.braces[s.a].line));
     const auto& walls = f_.lines[b.line].walls;
-    const bool beside = (pushed || s.of == Of::loose_end) && std::find(walls.begin(), walls.end(), s.a) != walls.end();
+    const bool beside =
+        (pushed || s.of == Of::loose_end) &&
+        std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return pushed_on.contains(wall); });
     const bool over = std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); });
     if (on_line || self || beside || over) p |= b.capacity.practice_marks;
   }
@@ -1292,12 +1471,30 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   } else if (v && s.of != Of::post_ground && !f_.verandas.known(*v)) {
     return unanswered("veranda-not-known");
   }
-  if (s.of == Of::compression_below || s.of == Of::ground || s.of == Of::post_ground)
-    return unanswered("not-in-this-program");
+  if (s.of == Of::compression_below) return unanswered("not-in-this-program");
+  if (s.of == Of::ground && f_.house.framed) return unanswered("stumps-not-stated");
+  if (s.of == Of::ground && !ground_.under(s.a))
+    return unanswered(f_.house.walls[s.a].outside ? "edge-not-stated" : "inside-edge-not-stated");
+  if ((s.of == Of::post_ground || s.of == Of::stump_ground) && !p.part[0].capacity)
+    return unanswered("footing-not-stated");
+  if (const auto v = veranda_of(f_, s); v && s.of == Of::post_ground && !f_.verandas.known(*v)) {
+    if (const ByOthers* o = who_answers_for_verandas(f_.house))
+      return say(Verdict::by_others, "veranda-by-others", o->who);
+    return unanswered("veranda-not-known");
+  }
+  if (s.of == Of::ground)
+    if (const auto other = ground_.overlaps(s.a))
+      return say(Verdict::not_judged, "edges-overlap", f_.house.walls[*other].name);
+  // What a veranda brings is not in the push on the house.
+  if (s.of == Of::subfloor && !f_.house.verandas.empty()) return unanswered("veranda-on-the-house");
   if (s.of == Of::compression && fixing(s)->given() && !end_press_.unknown(s.a, s.end).empty()) {
     if (others == f_.house.by_others.end())
       return say(Verdict::not_judged, "press-not-known", end_press_.unknown(s.a, s.end));
     return unanswered("press-not-known");
+  }
+  if (of_the_whole_house(s)) {
+    if (!f_.house.verandas.empty()) return unanswered("veranda-on-the-house");
+    if (!p.part[0].capacity) return unanswered("friction-not-stated");
   }
   if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
   if (s.of == Of::roof_plane) {
@@ -1341,6 +1538,9 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   for (std::size_t i = 0; i < p.count; ++i) {
     const bool combined = p.part[i].role == Role::combined;
     if (p.part[i].use && *p.part[i].use > 1.0) (combined ? over : single_over) = true;
+    // Nothing is left of the concrete that a fixing may call on.
+    const bool nothing_holds = p.part[i].capacity && p.part[i].capacity->si <= 0.0 && p.part[i].demand.si > 0.0;
+    if ((s.of == Of::ground || of_the_whole_house(s)) && nothing_holds) single_over = true;
   }
   if (single_over) return say(Verdict::fail, "too-weak", l.kind);
   if (over) return say(Verdict::fail, "together", l.kind);
@@ -1350,10 +1550,14 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     if (is_open(p.part[i])) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
   if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
   // A brace that does not count is stiff all the same: what it does to its ends is not known.
-  if (s.of == Of::support)
-    for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
-      if (const std::size_t b = f_.brace_on(s.a, e.piece); !f_.braces[b].capacity.refused.empty())
-        return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, b).name);
+  if (of_the_fixings(s))
+    for (const FixingAt& x : fixings_behind(s)) {
+      for (const BraceEnd& e : f_.walls[x.wall].supports[x.support].ends)
+        if (const std::size_t b = f_.brace_on(x.wall, e.piece); !f_.braces[b].capacity.refused.empty())
+          return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, b).name);
+      if (const auto& unclear = f_.walls[x.wall].unclear; !unclear.empty())
+        return say(Verdict::not_judged, "as-built-unclear", unclear.front());
+    }
   if (s.of == Of::compression && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, s.a).name);
   if (const auto b = brace_above_that_does_not_count(s))
@@ -1543,6 +1747,15 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     formulas::use_of_force(&w, as(std::move(symbol), demand), as(std::move(capacity_symbol), capacity));
     end_here();
   };
+  // What lifts the whole roof is told at the bracket that is lifted most; the others are added up as they stand.
+  const auto lifted_most = [&] {
+    std::optional<std::size_t> most;
+    for (std::size_t b = 0; b < f_.roof.bearings().size(); ++b)
+      if (!f_.roof.bearings()[b].onto && f_.uplift(c, b) > (most ? f_.uplift(c, *most) : zero<Force>())) most = b;
+    if (!most) return;
+    f_.uplift(c, *most, &w);
+    end_here();
+  };
   switch (s.of) {
     case Of::girder_bracket:
     case Of::bracket: {
@@ -1673,10 +1886,39 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         combine(rule_of(*a), uses, a->together ? "the fixing's sheet" : "the safe reading: none is stated");
       break;
     }
-    case Of::ground:
-      f_.pull(c, s.a, s.b, &w);
+    case Of::ground: {
+      const Force own = f_.pull(c, s.a, s.b, &w);
       end_here();
+      const Edge* e = ground_.under(s.a);
+      if (!e) break;
+      const auto weigh = [&](const PulledEdge& row, const std::string& pull, const std::string& what) {
+        const std::string holds = "C_" + what;
+        ground_.tell(c, s.a, row, holds, w);
+        end_here();
+        if (row.holds <= zero<Force>()) return;
+        formulas::use_of_force.told(&w, "u_" + what, "comparison", as(pull, row.pull), as(holds, row.holds));
+        end_here();
+      };
+      w.heading(fmt::format("What the concrete under {} weighs", f_.support_words(s.a, s.b)));
+      weigh(ground_.alone(c, s.a, s.b), "T", "pull");
+      const PulledEdge row = ground_.row(c, s.a, s.b);
+      if (row.first == row.last) break;
+      std::vector<As<Force>> pulls;
+      for (const std::size_t k : ground_.pulling(c, s.a, row)) {
+        if (k == s.b) {
+          pulls.push_back(as("T", own));
+          continue;
+        }
+        const std::string symbol = fmt::format("T_f{}", k + 1);
+        const Force pull = f_.pull(c, s.a, k, &w);
+        pulls.push_back(
+            as(symbol, total<Force>(&w, symbol, "pull at " + f_.support_words(s.a, k), "sum", {as("T", pull)})));
+      }
+      w.heading("What pulls at the same concrete");
+      total<Force>(&w, "T_r", "pull of these in a row", "sum", pulls);
+      weigh(row, "T_r", "row");
       break;
+    }
     case Of::loose_end: {
       const BraceEnd e = f_.walls[s.a].loose_ends[s.b];
       const std::size_t brace = f_.brace_on(s.a, e.piece);
@@ -1705,6 +1947,55 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         end_here();
       }
       break;
+    case Of::stump_tie:
+    case Of::stump_ground: {
+      const Force up = stumps_.pull(c, s.a, &w);
+      if (s.of == Of::stump_tie) {
+        pull_on("T_s", up, find(x.ties, name));
+        break;
+      }
+      end_at("T_s", up);
+      if (!stumps_.footing_holds(c)) break;
+      w.heading("What the footing weighs");
+      const Force holds = *stumps_.footing_holds(c, &w);
+      formulas::use_of_force.told(&w, "u_pull", "comparison", as("T_s", up), as("C_pull", holds));
+      end_here();
+      break;
+    }
+    case Of::subfloor: {
+      const Force push = whole_.push(c, pushed_to(s), &w);
+      end_at("P", push);
+      const RatedBrace* unit = find(x.rated, name);
+      if (!unit) break;
+      w.heading("Against " + std::string(name));
+      const double n =
+          given(&w, "n", "braces that way", static_cast<double>(subfloor_braces(s)->count), "the job's floor");
+      const Force one = design_force(unit->terms, unit->racking, "C_b", &w);
+      const Force holds = formulas::subfloor_holds(&w, n, one);
+      formulas::use_of_force(&w, as("P", push), as("C", holds));
+      end_here();
+      break;
+    }
+    case Of::house_slides: {
+      lifted_most();
+      const Force push = whole_.push(c, pushed_to(s), &w);
+      end_here();
+      const auto holds = whole_.held_by_friction(c, &w);
+      if (!holds || *holds <= zero<Force>()) break;
+      formulas::use_of_force(&w, as("P", push), as("C", *holds));
+      end_here();
+      break;
+    }
+    case Of::house_tips: {
+      lifted_most();
+      const Moment tips = whole_.tips(c, pushed_to(s), &w);
+      end_here();
+      const Moment holds = whole_.held_about_edge(c, pushed_to(s), &w);
+      if (holds <= zero<Moment>()) break;
+      formulas::use_of_moment(&w, as("M_t", tips), as("C", holds));
+      end_here();
+      break;
+    }
     case Of::spacing: {
       w.heading("Distance between bracing lines");
       const Length b = given(&w, "b", fmt::format("from line {} to line {}", f_.lines[s.a].name, f_.lines[s.b].name),
@@ -1731,9 +2022,16 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         w.heading(fmt::format("What {} holds where it stands", name));
         post_foot_holds(f_, s.a, *a, &w);
         against(symbol, up, in->pull, "pull");
-      } else if (s.of == Of::post_foot)
+      } else if (s.of == Of::post_foot) {
         compare(symbol, up, a ? &a->terms : nullptr, a ? std::optional(a->pull) : std::nullopt, "pull");
-      else compare(symbol, up, nullptr, std::nullopt, "pull");
+      } else {
+        end_at(symbol, up);
+        if (!ground_.footing_holds(s.a)) break;
+        w.heading("What the footing weighs");
+        const Force holds = *ground_.footing_holds(s.a, &w);
+        formulas::use_of_force.told(&w, "u_pull", "comparison", as(symbol, up), as("C_pull", holds));
+        end_here();
+      }
       break;
     }
   }

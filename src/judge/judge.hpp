@@ -4,8 +4,11 @@
 #include "capacity/concrete.hpp"
 #include "capacity/steel.hpp"
 #include "load_path/forces.hpp"
+#include "load_path/ground.hpp"
 #include "load_path/press.hpp"
 #include "load_path/roof_bracing.hpp"
+#include "load_path/stumps.hpp"
+#include "load_path/whole.hpp"
 #include <array>
 #include <set>
 #include <string_view>
@@ -40,10 +43,16 @@ struct LinkSeed {
     veranda_beam,
     post_top,
     post_foot,
-    post_ground
+    post_ground,
+    house_slides,
+    house_tips,
+    stump_tie,
+    stump_ground,
+    subfloor
   } of;
   std::size_t a, b;  // bearing; crossing of a valley truss; stud; slope; roof brace; crossing; line; brace; wall and
-                     // support; lines; a veranda's rafter or post
+                     // support; lines; a veranda's rafter or post; of the whole house and the braces under its floor 0
+                     // across, 1 up the sheet; stump
   Sense sense;
   End end;
 };
@@ -63,6 +72,8 @@ class Judge {
   std::optional<std::size_t> case_named(const CaseName&) const;
   // Walls of the first floor whose braces bring force to the link across the floor.
   std::set<std::size_t> walls_above(std::size_t i) const;
+  // Walls whose fixings' pulls may be in what the link has to hold.
+  std::set<std::size_t> walls_pulling(std::size_t i) const;
   // Tells the steps of one link in one case, down to its use.
   void tell(std::size_t i, std::size_t load_case, Working&) const;
 
@@ -122,6 +133,9 @@ class Judge {
   Length gap_behind(const LinkSeed&) const;
   const WallSetOut* set_out_of(const LinkSeed&) const;
   bool racked(std::size_t wall, std::size_t support, std::size_t load_case) const;
+  std::vector<FixingAt> fixings_behind(const LinkSeed&) const;
+  const SubfloorBraces* subfloor_braces(const LinkSeed&) const;
+  std::vector<Piece_of_demand> row_made_of(const LinkSeed&, std::size_t load_case) const;
   static bool is_open(const Raw&);
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
   void remember_figures(const LinkSeed&, const Deciding&, Link&) const;
@@ -142,6 +156,9 @@ class Judge {
   const Table& method_;
   RoofBracing roof_bracing_;
   EndPress end_press_;
+  Ground ground_;
+  WholeHouse whole_;
+  StumpRows stumps_;
   bool presses_;  // has_downward_loads
   std::vector<LinkSeed> seeds_;
   std::vector<std::vector<std::optional<HeldByConcrete>>> held_;  // by wall and support

@@ -7,7 +7,7 @@ namespace belay {
 namespace {
 // In the order in which force comes down. A kind may be by others when nothing in this program can judge it from a
 // sheet alone, or when frame makers answer for it as a rule.
-constexpr std::array<Kind_of_link, 21> kinds_list{{
+constexpr std::array<Kind_of_link, 25> kinds_list{{
     {"girder bracket", "bracket on a girder or hip rafter", "brackets on girders or hip rafters", false},
     {"valley", "fixing of a valley truss to a truss below", "fixings of valley trusses to trusses below", true},
     {"bracket", "truss bracket", "truss brackets", false},
@@ -28,6 +28,10 @@ constexpr std::array<Kind_of_link, 21> kinds_list{{
     {"post foot", "anchor at the foot of a veranda's post", "anchors at the feet of verandas' posts", true},
     {"compression", "compression studs of a brace", "compression studs of braces", true},
     {"ground", "slab and ground under a fixing", "places of slab and ground under fixings", true},
+    {"stump tie", "tie of the floor on to a stump", "ties of the floor on to stumps", true},
+    {"subfloor", "bracing between floor and ground", "bracings between floor and ground", true},
+    {"house slide", "sliding of the house on the ground", "slidings of the house on the ground", true},
+    {"house tip", "tipping of the house about an edge", "tippings of the house about its edges", true},
     {"line spacing", "distance between bracing lines", "distances between bracing lines", true},
 }};
 }  // namespace

@@ -1,6 +1,7 @@
 #include "load_path/set_out.hpp"
 
 #include "load_path/formulas.hpp"
+#include "load_path/joists.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -52,12 +53,19 @@ class Setter {
         wall_(h.walls[wall]),
         index_(wall),
         near_(practice.get<Length>("anchor_near", "within")),
-        plates_(plates_of(wall_)) {}
+        plates_(plates_of(wall_)) {
+    const Joists* j = joists_under(h, wall_.floor);
+    if (!wall_.anchor_each_joist || !j || j->runs == wall_.runs) return;
+    // Not those under the outside walls that run as the joists do: the wall ends there.
+    const std::vector<Length> all = joist_places(h, wall_.floor);
+    for (std::size_t i = 1; i + 1 < all.size(); ++i) joists_.push_back(all[i] - wall_.from);
+  }
 
   WallSetOut run() {
     hold_downs();
     jambs();
     plate_ends();
+    each_joist();
     brace_ends_without_hold_down();
     equal_spaces();
     as_found();
@@ -180,10 +188,29 @@ class Setter {
       const Plate& p = plates_[i];
       const Length in = std::min(practice_in(), (p.to - p.from) / 2.0);
       for (const Length& end : {p.from, p.to}) {
-        const Length at = end == p.from ? end + in : end - in;
+        const Length at = joist_near(end, p).value_or(end == p.from ? end + in : end - in);
         if (!within_reach(end, i) && !standing_at(at, i)) put(at, FixingKind::anchor, wall_.anchor, i);
       }
     }
+  }
+
+  // The joist nearest to a plate's end that the plate covers, within reach of it.
+  std::optional<Length> joist_near(Length end, const Plate& p) const {
+    std::optional<Length> r;
+    for (const Length& x : joists_)
+      if (x > p.from && x < p.to && near(x, end, near_) && (!r || near(x, end, *r > end ? *r - end : end - *r))) r = x;
+    return r;
+  }
+  // Not beside a fixing that stands on the same joist, or so near that both would be in one another's way.
+  void each_joist() {
+    for (std::size_t i = 0; i < plates_.size(); ++i)
+      for (const Length& x : joists_) {
+        if (x <= plates_[i].from || x >= plates_[i].to) continue;
+        const bool taken = std::ranges::any_of(out_.supports, [&](const Support& s) {
+          return s.plate == i && near(s.at, x, joists_under(house_, wall_.floor)->width);
+        });
+        if (!taken) put(x, FixingKind::anchor, wall_.anchor, i);
+      }
   }
 
   // A brace without hold-downs of its own leans on what stands within reach of its ends.
@@ -201,6 +228,7 @@ class Setter {
   }
 
   void equal_spaces() {
+    if (!joists_.empty()) return;
     for (std::size_t i = 0; i < plates_.size(); ++i) {
       std::vector<Length> at;
       for (const Support& s : out_.supports)
@@ -347,6 +375,7 @@ class Setter {
   std::size_t index_;
   Length near_;
   std::vector<Plate> plates_;
+  std::vector<Length> joists_;  // that the wall crosses and has an anchor at, from its start; empty: equal spaces
   WallSetOut out_;
 };
 

@@ -85,7 +85,7 @@ Force Verandas::exact(std::size_t r, bool wall, Working* w) const {
   given(w, "o", "level, past the beam", v.overhang, table_of(v));
   const Force lift = wind(r, wall, w), own = weight(r, wall, w);
   given(w, "f_w", "factor on the wind: the greatest of all load cases", on_wind_, on_wind_from_);
-  given(w, "f_d", "factor on the weight: the least of all load cases", on_weight_, on_weight_from_);
+  on_weight(w);
   return formulas::net_uplift.told(w, symbol(r, wall) + ",n", "combination", on_wind_,
                                    as(fmt::format("W_{}", number(r)), lift), on_weight_,
                                    as(fmt::format("D_{}", number(r)), own));
@@ -180,6 +180,10 @@ Force Verandas::on_post(std::size_t post, Working* w) const {
   }
   return total<Force>(w, w ? post_symbol(post) : std::string(),
                       "uplift on this post; its own weight and the beam's are not counted", "sum", rows);
+}
+
+double Verandas::on_weight(Working* w) const {
+  return given(w, "f_d", "factor on the weight: the least of all load cases", on_weight_, on_weight_from_);
 }
 
 std::vector<Piece_of_demand> Verandas::post_made_of(std::size_t post) const {

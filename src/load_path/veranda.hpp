@@ -36,6 +36,7 @@ class Verandas {
   Force exact_at_wall(std::size_t rafter) const { return exact(rafter, true, nullptr); }
   Force exact_at_beam(std::size_t rafter) const { return exact(rafter, false, nullptr); }
   Force on_post(std::size_t post, Working* = nullptr) const;
+  double on_weight(Working* = nullptr) const;  // factor on weight that holds: the least of all load cases
   std::vector<Piece_of_demand> rafter_made_of(std::size_t rafter, bool wall) const;
   std::vector<Piece_of_demand> post_made_of(std::size_t post) const;
 

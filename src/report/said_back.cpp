@@ -259,6 +259,40 @@ void roof(Page& p) {
                       p.long_(p.roof().top)));
 }
 
+void joists(Page& p, const std::optional<Joists>& j) {
+  if (!j) return;
+  std::string s = fmt::format(
+      "Its joists run {} the sheet, {} wide, {} from middle to middle, from the {}; one along each outside wall beside "
+      "them",
+      j->runs == Along::across ? "across" : "up", p.long_(j->width), p.long_(j->spacing),
+      j->runs == Along::up ? (j->from_far ? "right" : "left") : (j->from_far ? "back" : "front"));
+  if (j->edge) s += "; a member under all outside walls";
+  s += j->blocking ? "; blocking under every fixing that meets none" : "; no blocking is stated";
+  p.say(s);
+}
+void on_stumps(Page& p) {
+  if (!p.house().framed) return;
+  const StumpFloor& floor = *p.house().framed;
+  p.say("Ground floor framed on stumps, no slab");
+  joists(p, floor.joists);
+  if (floor.stumps) {
+    const Footing& f = floor.stumps->footing;
+    std::string s = fmt::format("Stumps under the walls at most {} apart, one at each end; tie on to a stump: {}",
+                                p.long_(floor.stumps->max), chosen(floor.stumps->tie));
+    s += f.width && f.length && f.thickness && f.weight
+             ? fmt::format("; footings {} by {}, {} thick, of concrete that weighs {}", p.long_(*f.width),
+                           p.long_(*f.length), p.long_(*f.thickness), p.q(*f.weight))
+             : std::string("; what a footing weighs is not stated: not judged");
+    p.say(s);
+  } else {
+    p.say("Stumps: none stated, not judged");
+  }
+  for (const auto& [braces, way] : {std::pair{&floor.across, "across"}, {&floor.up, "up"}})
+    p.say(*braces
+              ? fmt::format("Bracing under it, {} the sheet: {} of {}", way, (*braces)->count, chosen((*braces)->use))
+              : fmt::format("Bracing under it, {} the sheet: none stated, not judged", way));
+}
+
 void frames_of_two(Page& p) {
   const House& h = p.house();
   p.say(fmt::format("Ground floor's frame {} high, first floor's {} (underside of bottom plate to top of top plate)",
@@ -267,6 +301,9 @@ void frames_of_two(Page& p) {
       fmt::format("Framed floor between them {} deep: from the top of the walls below to the underside of the first "
                   "floor's plates",
                   p.long_(h.first->depth)));
+  joists(p, h.first->joists);
+  if (h.first->weight > zero<Pressure>())
+    p.say(fmt::format("Its weight {}, for the whole house on the ground alone", p.q(h.first->weight)));
   p.say(
       fmt::format("Above the underside of the ground floor's plates: the first floor's plates {}, the roof's bearings "
                   "{}",
@@ -290,6 +327,27 @@ void block_itself(Page& p) {
                               : fmt::format("Roof weight {} to {} {}: the least holds down, the greatest presses",
                                             p.q(w.least), p.q(w.greatest), on));
 }
+// What the concrete under the walls is by the job, and who says so.
+void weighed(Page& p, const Slab& slab) {
+  if (!slab.weight) return;
+  const auto edge = [&](const std::optional<Edge>& e, std::string_view where) {
+    if (!e) return;
+    std::string s =
+        fmt::format("Under {} walls: concrete {} wide, {} deep", where, p.long_(e->width), p.long_(e->depth));
+    if (e->slab_width > zero<Length>())
+      s += fmt::format(", with {} of slab {} thick beside it", p.long_(e->slab_width), p.long_(e->slab_thickness));
+    s += e->lifted ? fmt::format("; a fixing may call on {}, half to either side", p.long_(*e->lifted))
+                   : std::string("; a fixing may call on it half way to its neighbours");
+    p.say(fmt::format("{}; given by {}", s, harmless(e->given_by)));
+  };
+  if (slab.edge || slab.inside || slab.whole) p.say(fmt::format("Concrete weighs {}", p.q(*slab.weight)));
+  edge(slab.edge, "outside");
+  edge(slab.inside, "inside");
+  if (const std::optional<WholeSlab>& w = slab.whole)
+    p.say(fmt::format("The whole on the ground: slab at least {} thick, friction {}; given by {}",
+                      p.long_(w->thickness), w->friction ? text(*w->friction, p.units()) : "not stated",
+                      harmless(w->given_by)));
+}
 void block(Page& p) {
   const House& h = p.house();
   p.heading(fmt::format("Block {}", harmless(h.block)));
@@ -298,13 +356,15 @@ void block(Page& p) {
                                          : "Wall weight: none stated; walls give no help against uplift");
   p.say(h.ceiling == Ceiling::both ? std::string("Ceiling: taken as flexible and as rigid, the worse for each link")
                                    : fmt::format("Ceiling: taken as {} alone, as the job says", words(h.ceiling)));
+  on_stumps(p);
   std::string slab = fmt::format("Slab: {} beyond the frame's outside face", p.long_(h.slab.beyond));
   slab += h.slab.thickness ? fmt::format(", {} thick", p.long_(*h.slab.thickness)) : ", thickness not stated";
   slab += h.slab.concrete ? fmt::format(", concrete {}", strength_text(*h.slab.concrete, p.units()))
                           : ", concrete not stated";
   slab += h.slab.cracked ? (*h.slab.cracked ? ", taken as cracked" : ", stated as not cracked")
                          : ", cracked or not: not stated";
-  p.say(slab);
+  if (!h.framed) p.say(slab);
+  weighed(p, h.slab);
   std::string frame = "Frame: steel " + (h.frame.steel ? size_text(*h.frame.steel, p.units()) + " thick"
                                                        : std::string("thickness not stated"));
   frame += h.frame.joint_group ? fmt::format(", timber joint group {}", harmless(*h.frame.joint_group))
@@ -448,7 +508,7 @@ void walls(Page& p, const std::vector<Station>& stations) {
   for (const Wall& w : p.house().walls) {
     if (two && floor != w.floor) p.heading(capitalised(fmt::format("{} floor", words(w.floor))));
     floor = w.floor;
-    const std::string_view on = w.floor == Floor::ground ? "slab" : "floor";
+    const std::string_view on = w.floor == Floor::ground && !p.house().framed ? "slab" : "floor";
     const std::string where = w.outside ? fmt::format("the {}", words(w.side)) : "inside";
     if (several(p.house())) {
       wall_among_blocks(p, w);
@@ -485,7 +545,8 @@ void walls(Page& p, const std::vector<Station>& stations) {
     openings_of(p, w);
     frames_of(p, w);
     p.say(w.anchor.given()
-              ? fmt::format("Plate anchors {}, at most {} apart; plate {} wide", chosen(w.anchor),
+              ? fmt::format("Plate anchors {}, {} {} apart; plate {} wide", chosen(w.anchor),
+                            w.anchor_each_joist ? "at each joist that it crosses, else at most" : "at most",
                             p.long_(w.anchor_spacing), p.long_(w.plate_width))
               : fmt::format("Plate anchors: none given, not judged; plate {} wide", p.long_(w.plate_width)));
     std::vector<const Station*> own;
@@ -630,6 +691,10 @@ void verandas(Page& p) {
         f.concrete ? "concrete " + strength_text(*f.concrete, p.units()) : "concrete not stated",
         f.cracked ? (*f.cracked ? "taken as cracked" : "stated as not cracked") : "cracked or not: not stated",
         f.edge ? p.long_(*f.edge) + " from a post's anchor to the edge" : "distance to the edge not stated"));
+    if (f.width && f.length && f.weight)
+      p.say(fmt::format("Each footing {} by {}, of concrete that weighs {}", p.long_(*f.width), p.long_(*f.length),
+                        p.q(*f.weight)));
+    else p.say("What a footing weighs is not stated (footing: width, length, weight): not judged");
   }
 }
 

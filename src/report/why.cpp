@@ -3,6 +3,7 @@
 #include "report/page.hpp"
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace belay {
@@ -45,9 +46,34 @@ std::string how_it_gives(const Link& l) {
         r += (r.empty() ? ": " : "; ") + s;
   return r;
 }
+// Of the concrete under a fixing: how much it is short by, in words of length.
+std::string too_light(const Link& l) {
+  const LinkPart* worst = nullptr;
+  for (const LinkPart& p : l.parts)
+    if (p.capacity && (worst == nullptr || p.demand.si * worst->capacity->si > worst->demand.si * p.capacity->si))
+      worst = &p;
+  if (worst == nullptr) return "the concrete weighs too little";
+  if (!(worst->capacity->si > 0.0))
+    return "no concrete is left here that it may call on: its neighbours and the corner have it";
+  const double times = std::ceil(10.0 * worst->demand.si / worst->capacity->si) / 10.0;
+  const bool footing =
+      l.where.words.find(" post ") != std::string::npos || l.where.words.find(" stump ") != std::string::npos;
+  if (footing) return fmt::format("its footing weighs too little: {:.1f} times as much is wanted", times);
+  const bool row = worst->part != "pull" && worst->made_of.size() > 1;
+  return fmt::format(
+      "{} weighs too little: {:.1f} times as much is wanted, by a wider or deeper edge or a greater length",
+      row ? fmt::format("the concrete that {} fixings in a row pull at", worst->made_of.size())
+          : std::string("the concrete that it may call on"),
+      times);
+}
 std::string too_weak(const Link& l) {
+  if (l.kind == "ground") return too_light(l);
+  if (l.kind == "house slide")
+    return "friction under the house, with what the wind lifts taken off its weight, holds less than the wind pushes";
+  if (l.kind == "house tip") return "the house weighs too little to hold itself down about this edge";
   if (l.kind == "line") return "the braces on this line hold less than the wind pushes on it";
   if (l.kind == "roof plane") return "the braces in this slope hold less than the wind pushes along it";
+  if (l.kind == "subfloor") return "the braces under the floor hold less than the wind pushes";
   if (l.kind == "line spacing") return "the bracing lines stand further apart than the method allows";
   const std::string parts = parts_over(l);
   return parts.empty() ? fmt::format("{} is too weak", fixing_words(l))
@@ -179,6 +205,28 @@ constexpr std::array wordings{
     Wording{"veranda-by-others",
             [](const Link& l) { return fmt::format("answered by {}, with the veranda", harmless(l.why.subject)); }},
     Wording{"no-table", [](const Link&) { return std::string("the table that limits it is not in hand"); }},
+    Wording{"edge-not-stated",
+            [](const Link&) { return std::string("the job does not say what the slab's edge weighs there"); }},
+    Wording{
+        "inside-edge-not-stated",
+        [](const Link&) { return std::string("the job does not say what the concrete under inside walls weighs"); }},
+    Wording{"footing-not-stated",
+            [](const Link&) { return std::string("the job does not say what the footing weighs"); }},
+    Wording{"stumps-not-stated",
+            [](const Link&) { return std::string("the job does not say on what stumps the ground floor stands"); }},
+    Wording{"friction-not-stated",
+            [](const Link&) { return std::string("the job does not say what friction there is under the slab"); }},
+    Wording{"veranda-on-the-house",
+            [](const Link&) {
+              return std::string(
+                  "what the wind pushes at a veranda along and across is not worked out, and comes to it");
+            }},
+    Wording{"edges-overlap",
+            [](const Link& l) {
+              return fmt::format(
+                  "by the job's sizes some of its concrete lies under wall {} as well: none may count twice",
+                  harmless(l.why.subject));
+            }},
     Wording{"not-in-this-program", [](const Link&) { return std::string("this program has no sum for it"); }},
     Wording{"basis-differs",
             [](const Link& l) {
@@ -204,7 +252,8 @@ std::string_view key_of(std::string_view kind) {
       Row{"top tie", "top_tie"}, Row{"stud tie", "stud_tie"},   Row{"plate", "plate_fixing"},
       Row{"brace", "brace"},     Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"},
       Row{"anchor", "anchor"},   Row{"floor tie", "floor_tie"}, Row{"floor fixing", "floor_fixing"},
-      Row{"post tie", "top"},    Row{"post foot", "foot"},      Row{"compression", "end_studs"}};
+      Row{"post tie", "top"},    Row{"post foot", "foot"},      Row{"compression", "end_studs"},
+      Row{"stump tie", "tie"},   Row{"subfloor", "braces"}};
   const auto found = std::ranges::find(rows, kind, &Row::kind);
   return found == rows.end() ? std::string_view() : found->key;
 }
@@ -232,6 +281,11 @@ ToAdd key_to_add(const Link& l) {
   const bool others = may_be_by_others(l.kind);
   if (l.why.code == "no-roof-braces") return {quoted("roof_braces"), others};
   if (l.why.code == "veranda-not-known") return {quoted("net_uplift"), true};
+  if (l.why.code == "edge-not-stated") return {quoted("[slab] edge"), others};
+  if (l.why.code == "inside-edge-not-stated") return {quoted("[slab] inside"), others};
+  if (l.why.code == "friction-not-stated") return {quoted("friction"), others};
+  if (l.why.code == "stumps-not-stated") return {quoted("floor.ground.stumps"), others};
+  if (l.why.code == "footing-not-stated") return {quoted("footing"), others};
   if (l.why.code == "no-fixing") {
     const std::string_view key =
         l.kind == "veranda bracket" ? (l.where.words.ends_with(" wall") ? "at_wall" : "at_beam") : key_of(l.kind);

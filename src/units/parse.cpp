@@ -52,6 +52,7 @@ std::string example(Kind kind) {
     case Kind::force: return "12.5 kN";
     case Kind::line_load: return "6.4 kN/m";
     case Kind::moment: return "3.5 kNm";
+    case Kind::weight_density: return "24 kN/m3";
   }
   return {};
 }

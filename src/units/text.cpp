@@ -66,6 +66,10 @@ constexpr std::array spelling_table{
     typed("kN m", Kind::moment, factors::thousand),
     typed("N m", Kind::moment, factors::one),
     typed("lbf ft", Kind::moment, factors::foot_pound),
+    typed("kN/m3", Kind::weight_density, factors::thousand, "kN/m^3"),
+    typed("pcf", Kind::weight_density, factors::pound_a_cubic_foot, "lbf/ft^3"),
+    typed("kN/m^3", Kind::weight_density, factors::thousand),
+    typed("lbf/ft^3", Kind::weight_density, factors::pound_a_cubic_foot),
 };
 
 constexpr Printed row(Kind kind, std::string_view symbol, Fraction f, int decimals) {
@@ -84,6 +88,7 @@ constexpr std::array<Printed, kinds> metric_rows{
     row(Kind::force, "kN", factors::thousand, 3),
     row(Kind::line_load, "kN/m", factors::thousand, 3),
     row(Kind::moment, "kN m", factors::thousand, 3),
+    row(Kind::weight_density, "kN/m^3", factors::thousand, 3),
 };
 constexpr std::array<Printed, kinds> us_rows{
     row(Kind::ratio, "", factors::one, 4),
@@ -97,6 +102,7 @@ constexpr std::array<Printed, kinds> us_rows{
     row(Kind::force, "lbf", factors::pound, 1),
     row(Kind::line_load, "lbf/ft", factors::pound_a_foot, 2),
     row(Kind::moment, "lbf ft", factors::foot_pound, 1),
+    row(Kind::weight_density, "lbf/ft^3", factors::pound_a_cubic_foot, 2),
 };
 constexpr std::array<Printed, kinds> with(std::array<Printed, kinds> rows, std::initializer_list<Printed> own) {
   for (const Printed& p : own) rows[static_cast<std::size_t>(p.kind)] = p;
@@ -231,6 +237,7 @@ std::string_view kind_name(Kind kind) {
     case Kind::force: return "force";
     case Kind::line_load: return "racking rate";
     case Kind::moment: return "moment";
+    case Kind::weight_density: return "weight of a volume";
   }
   throw std::logic_error("a kind that is not in the list");
 }

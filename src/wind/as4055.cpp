@@ -555,7 +555,7 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
   const std::string label = "push";
   // Of a house of two floors: where the wind on the wall no longer stands beside that on the roof.
   std::optional<Push> below;
-  Pressure p = zero<Pressure>();
+  Pressure p = zero<Pressure>(), low = zero<Pressure>();
   if (!under_a_slope(s, face)) {
     const bool end_walls = s.roof == RoofShape::gable;
     const double wall = figure<double>(
@@ -570,6 +570,7 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
     const SlopingFace at = plain ? plain_long_side(ask, q, w) : sloping_face(ask, face, q, w);
     p = racking_under_slope(t, at, w, "p_" + label);
     if (ask.house.first) below = push_below(ask, towards, q, w);
+    else low = push_below(ask, towards, q, nullptr).p;
   }
   std::vector<Push> pushes;
   for (const ElevationPart part : {ElevationPart::wall, ElevationPart::gable, ElevationPart::roof})
@@ -580,6 +581,7 @@ static std::vector<Push> racking_pushes(const WindAsk& ask, Way towards, Pressur
         g = above(g, s.racking_from);
       }
       pushes.push_back({towards, std::move(g), p, label, std::string(words(part)), Acts::on_both_faces});
+      if (part == ElevationPart::wall) pushes.back().low = low;
     }
   return pushes;
 }

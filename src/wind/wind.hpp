@@ -39,6 +39,7 @@ struct Layout {
 enum class Acts : unsigned char { on_face, on_both_faces, along };
 // A horizontal pressure on a part of what the wind sees, acting towards `towards`; negative: against it.
 // part: (along, up) as in Elevation.
+// low: of a wall, what pushes its lower half where `p` stands for its upper half and the roof together; zero: p.
 // label: of its pressure, told as "p_" and it; what: the part of the building, for people.
 struct Push {
   Way towards;
@@ -48,6 +49,7 @@ struct Push {
   Acts acts = Acts::on_face;
   std::size_t block = 0;    // by whose loads it goes, and in whose axes its part stands
   std::size_t ceiling = 0;  // the block whose ceiling takes it
+  Pressure low = {};
 };
 // The pressure square on a stretch of an outside wall, greater of in and out, in this case: what its anchors resist.
 // Along the wall, in the house.
