@@ -26,7 +26,7 @@ constexpr std::array<Kind_of_link, 21> kinds_list{{
     {"anchor", "plate anchor", "plate anchors", false},
     {"post tie", "tie on top of a veranda's post", "ties on top of verandas' posts", true},
     {"post foot", "anchor at the foot of a veranda's post", "anchors at the feet of verandas' posts", true},
-    {"compression", "compression studs of a brace", "compression studs of braces", true},
+    {"compression", "pressed end of a brace", "pressed ends of braces", true},
     {"ground", "slab and ground under a fixing", "places of slab and ground under fixings", true},
     {"line spacing", "distance between bracing lines", "distances between bracing lines", true},
 }};
