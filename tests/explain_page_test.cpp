@@ -106,7 +106,7 @@ TEST_CASE("the title says a link's kind once") {
   r.links[0].where.words = "compression A1 left";
   r.links[0].verdict = Verdict::by_others;
   CHECK_THAT(working_page(r, 0, by_hand(metric), no_colour),
-             StartsWith("Why the compression studs of a brace, A1 left, are for others to answer\n"));
+             StartsWith("Why the pressed end of a brace, A1 left, is for others to answer\n"));
   r.links[0].kind = "line spacing";
   r.links[0].where.words = "spacing A to C";
   r.links[0].verdict = Verdict::not_judged;

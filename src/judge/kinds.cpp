@@ -26,7 +26,7 @@ constexpr std::array<Kind_of_link, 25> kinds_list{{
     {"anchor", "plate anchor", "plate anchors", false},
     {"post tie", "tie on top of a veranda's post", "ties on top of verandas' posts", true},
     {"post foot", "anchor at the foot of a veranda's post", "anchors at the feet of verandas' posts", true},
-    {"compression", "compression studs of a brace", "compression studs of braces", true},
+    {"compression", "pressed end of a brace", "pressed ends of braces", true},
     {"ground", "slab and ground under a fixing", "places of slab and ground under fixings", true},
     {"stump tie", "tie of the floor on to a stump", "ties of the floor on to stumps", true},
     {"subfloor", "bracing between floor and ground", "bracings between floor and ground", true},

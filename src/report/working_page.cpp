@@ -17,7 +17,7 @@ std::string title_words(const Link& l, const Units& u) {
   for (const std::string& said : {harmless(l.kind) + ' ', std::string(l.kind == "line spacing" ? "spacing " : "")})
     if (!said.empty() && place.starts_with(said)) place.erase(0, said.size());
   const bool off = std::ranges::count(kind, ' ') > 1;
-  const std::string_view is = l.kind == "compression" || l.kind == "ground" ? "are" : "is";
+  const std::string_view is = l.kind == "ground" ? "are" : "is";
   const std::string ends = l.verdict == Verdict::pass         ? "holds"
                            : l.verdict == Verdict::fail       ? "fails"
                            : l.verdict == Verdict::not_judged ? fmt::format("{} not judged", is)
