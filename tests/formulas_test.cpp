@@ -309,9 +309,6 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(turning_back, f, l, 0.5 * l);
   FORMULA(share_by_stiffness, f, n);
   FORMULA(share_of_turning, f * l, n, l, 0.5 * l, a);
-  FORMULA(tip_pressing, f, 2.0 * n, n);
-  FORMULA(pressing_width, l, l);
-  FORMULA(wall_presses, n, p, l, l);
   FORMULA(edge_section, l, l);
   FORMULA(edge_section_with_slab, l, l, l, l);
   FORMULA(edge_length, 2.0 * l, l);
@@ -329,6 +326,9 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(held_by_friction, n, f);
   FORMULA(weight_about_edge, n, f, l);
   FORMULA(walls_about_edge, n, p, a * l);
+  FORMULA(tip_pressing, f, 2.0 * n, n);
+  FORMULA(pressing_width, l, l);
+  FORMULA(wall_presses, n, p, l, l);
   FORMULA(gable_to_slope, n, p, a);
   FORMULA(gable_to_slope_against, n, p, a);
   FORMULA(hip_end_to_slope, n, p, a);
