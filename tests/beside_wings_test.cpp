@@ -20,9 +20,6 @@ using Catch::Matchers::WithinAbs;
 namespace {
 
 constexpr std::string_view by_class = "class = \"N3\"\ngiven_by = \"a test\"";
-constexpr std::string_view by_as_nzs =
-    "method = \"AS/NZS 1170.2:2011\"\nregion = \"A2\"\nprobability = \"1:500\"\nterrain = 2.5\ntopography = "
-    "\"flat\"\ngiven_by = \"a test\"";
 constexpr std::string_view by_asce =
     "method = \"ASCE 7-16\"\nspeed = \"130 mph\"\nspeed_is = \"ultimate\"\nexposure = \"C\"\nrisk = \"II\"\nlevel = "
     "\"strength\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
@@ -173,7 +170,7 @@ std::string main_alone() {
 // roof there is seen from the left or the right, above the main roof's line, a triangle from the wall to 3 m in, up to
 // its ridge: 3 x 3 tan 25 / 2 = 2.098385 m2. It lies on the front slope, which is asked for all of it.
 TEST_CASE("what pushes on a wing's roof over the main block goes to the slope that it lies on, whole") {
-  for (const std::string_view site : {by_class, by_as_nzs, by_asce, by_en}) {
+  for (const std::string_view site : {by_class, std::string_view(by_as_nzs), by_asce, by_en}) {
     INFO(site);
     const Built b(house_of(all_braced(with(level_ell(), by_class, site))));
     const RoofBracing r(b.house, b.shape, b.loads, b.practice, b.site.cyclonic);

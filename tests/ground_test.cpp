@@ -17,10 +17,6 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-constexpr const char* by_as_nzs =
-    "method = \"AS/NZS 1170.2:2011\"\nregion = \"A2\"\nprobability = \"1:500\"\nterrain = 2.5\ntopography = "
-    "\"flat\"\ngiven_by = \"a test\"";
-
 std::string edge_of(const std::string& keys) { return fmt::format("{{ {}, given_by = \"a test\" }}", keys); }
 // 300 x 450 under outside walls.
 Draft on_an_edge(const std::string& more = "", Draft d = closed_box()) {

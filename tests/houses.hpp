@@ -52,6 +52,24 @@ inline std::string plenty(std::string_view basis = "design") {
 
 // ---- a job's text. Every member is TOML as it stands in the file, lengths with their unit.
 using Keys = std::vector<std::pair<std::string, std::string>>;
+// A site by AS/NZS 1170.2.
+inline constexpr const char* by_as_nzs =
+    "method = \"AS/NZS 1170.2:2011\"\nregion = \"A2\"\nprobability = \"1:500\"\nterrain = 2.5\ntopography = "
+    "\"flat\"\ngiven_by = \"a test\"";
+// Of a veranda along a part of wall A.
+inline Keys veranda_keys() {
+  return {{"against", "\"A\""},
+          {"from", "\"1.2 m\""},
+          {"length", "\"6 m\""},
+          {"depth", "\"2.4 m\""},
+          {"overhang", "\"0.3 m\""},
+          {"pitch", "\"5 deg\""},
+          {"weight", "\"0.15 kPa\""},
+          {"rafters", "{ mark = \"R1\", max = \"1 m\", at_wall = \"demo-cleat\", at_beam = \"demo-cleat\" }"},
+          {"posts", "{ max = \"3 m\", top = \"demo-tie\", foot = \"demo-screw\" }"},
+          {"net_uplift", "{ pressure = \"1.6 kPa\", given_by = \"a letter\" }"}};
+}
+
 struct Draft {
   std::string drawing = "mm";
   std::string importance = "2";

@@ -53,10 +53,6 @@ constexpr const char* by_asce =
     "\"strength\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
 constexpr const char* by_en =
     "method = \"EN 1991-1-4\"\nspeed = \"26 m/s\"\nterrain = \"II\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
-constexpr const char* by_as_nzs =
-    "method = \"AS/NZS 1170.2:2011\"\nregion = \"A2\"\nprobability = \"1:500\"\nterrain = 2.5\ntopography = "
-    "\"flat\"\ngiven_by = \"a test\"";
-
 }  // namespace
 
 // ---- the figures ----------------------------------------------------------------------------------------------------

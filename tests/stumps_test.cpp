@@ -15,9 +15,6 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-constexpr const char* by_as_nzs =
-    "method = \"AS/NZS 1170.2:2011\"\nregion = \"A2\"\nprobability = \"1:500\"\nterrain = 2.5\ntopography = "
-    "\"flat\"\ngiven_by = \"a test\"";
 const std::string stumps =
     "stumps = { max = \"1.8 m\", tie = \"demo-tie\", footing = { width = \"450 mm\", length = \"450 mm\", thickness = "
     "\"600 mm\", weight = \"24 kN/m3\" } }";

@@ -25,22 +25,6 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-constexpr const char* by_as_nzs =
-    "method = \"AS/NZS 1170.2:2011\"\nregion = \"A2\"\nprobability = \"1:500\"\nterrain = 2.5\ntopography = "
-    "\"flat\"\ngiven_by = \"a test\"";
-
-Keys veranda_keys() {
-  return {{"against", "\"A\""},
-          {"from", "\"1.2 m\""},
-          {"length", "\"6 m\""},
-          {"depth", "\"2.4 m\""},
-          {"overhang", "\"0.3 m\""},
-          {"pitch", "\"5 deg\""},
-          {"weight", "\"0.15 kPa\""},
-          {"rafters", "{ mark = \"R1\", max = \"1 m\", at_wall = \"demo-cleat\", at_beam = \"demo-cleat\" }"},
-          {"posts", "{ max = \"3 m\", top = \"demo-tie\", foot = \"demo-screw\" }"},
-          {"net_uplift", "{ pressure = \"1.6 kPa\", given_by = \"a letter\" }"}};
-}
 Keys with_key(Keys keys, const std::string& key, const std::string& to) {
   Draft::set(keys, key, to);
   return keys;

@@ -1,10 +1,10 @@
 #include "job/veranda_settle.hpp"
+#include "job/evenly.hpp"
 #include "job/path.hpp"
 #include "job/roof_settle.hpp"
 #include "job/run.hpp"
 #include "job/slips.hpp"
 #include <algorithm>
-#include <cmath>
 #include <fmt/format.h>
 #include <utility>
 
@@ -79,14 +79,6 @@ class VerandasSettling : private Slips {
     return nullptr;
   }
 
-  // From the veranda's start; equal spaces, and both ends have one.
-  static std::vector<Length> evenly(Length length, Length greatest) {
-    const auto spaces = static_cast<std::size_t>(std::max(1.0, std::ceil((length - same_place) / greatest)));
-    std::vector<Length> r;
-    for (std::size_t i = 0; i <= spaces; ++i)
-      r.push_back(i == spaces ? length : length * static_cast<double>(i) / static_cast<double>(spaces));
-    return r;
-  }
   std::vector<Length> posts(const raw::VerandaPosts& keys, Length length, const std::string& path) {
     if (keys.at && keys.max) slip_on_key(under(path, "max"), "two-ways", "posts stand at `max` or `at`, not both");
     if (!keys.at && !keys.max && !unread(under(path, "at")) && !unread(under(path, "max")))

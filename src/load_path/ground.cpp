@@ -191,18 +191,21 @@ void Ground::tell(std::size_t c, std::size_t wall, const PulledEdge& row, const 
   formulas::weight_that_holds.told(&w, symbol, "combination", f, as(weight, g));
 }
 
-std::optional<Force> Ground::footing_holds(std::size_t post, Working* w) const {
-  const Veranda& v = f_.house.verandas[f_.verandas.posts[post].veranda];
-  const Footing& at = v.footing;
+std::optional<Force> footing_weighs(const Footing& at, std::string_view source, Working* w) {
   if (!at.weight || !at.width || !at.length || !at.thickness) return std::nullopt;
-  const std::string source = fmt::format("the job, veranda {}", v.name);
   given(w, "gamma_c", "weight of a volume of the footing's concrete", *at.weight, source);
   given(w, "b_f", "width of the footing", *at.width, source);
   given(w, "l_f", "its length", *at.length, source);
   given(w, "d_f", "its thickness", *at.thickness, source);
-  const Force g = formulas::footing_weight(w, *at.weight, *at.width, *at.length, *at.thickness);
+  return formulas::footing_weight(w, *at.weight, *at.width, *at.length, *at.thickness);
+}
+
+std::optional<Force> Ground::footing_holds(std::size_t post, Working* w) const {
+  const Veranda& v = f_.house.verandas[f_.verandas.posts[post].veranda];
+  const auto weighs = footing_weighs(v.footing, fmt::format("the job, veranda {}", v.name), w);
+  if (!weighs) return std::nullopt;
   const double f = f_.verandas.on_weight(w);
-  return formulas::weight_that_holds.told(w, "C_pull", "combination", f, g);
+  return formulas::weight_that_holds.told(w, "C_pull", "combination", f, *weighs);
 }
 
 }  // namespace belay

@@ -16,6 +16,9 @@ struct PulledEdge {
   Force pull, holds;
 };
 
+// Nothing: the job does not say what it weighs.
+std::optional<Force> footing_weighs(const Footing&, std::string_view source, Working*);
+
 class Ground {
  public:
   explicit Ground(const Forces&);

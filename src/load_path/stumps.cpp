@@ -1,7 +1,9 @@
 #include "load_path/stumps.hpp"
 
+#include "job/evenly.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_ground.hpp"
+#include "load_path/ground.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -12,13 +14,6 @@ namespace {
 // What looks like a share but is nothing but the last bit of a place.
 constexpr double no_share = 1e-9;
 
-std::vector<Length> evenly(Length length, Length greatest) {
-  const double spaces = std::max(1.0, std::ceil(static_cast<double>((length - same_place) / greatest)));
-  std::vector<Length> r;
-  for (double i = 0.0; i < spaces; i += 1.0) r.push_back(length * (i / spaces));
-  r.push_back(length);
-  return r;
-}
 Area apart(const Point& a, const Point& b) { return (a.x - b.x) * (a.x - b.x) + (a.y - b.y) * (a.y - b.y); }
 }  // namespace
 
@@ -125,17 +120,11 @@ std::vector<Piece_of_demand> StumpRows::made_of(std::size_t c, std::size_t stump
 }
 
 std::optional<Force> StumpRows::footing_holds(std::size_t c, Working* w) const {
-  const Footing& at = f_.house.framed->stumps->footing;
-  if (!at.weight || !at.width || !at.length || !at.thickness) return std::nullopt;
-  constexpr const char* source = "the job's stumps";
-  given(w, "gamma_c", "weight of a volume of the footing's concrete", *at.weight, source);
-  given(w, "b_f", "width of the footing", *at.width, source);
-  given(w, "l_f", "its length", *at.length, source);
-  given(w, "d_f", "its thickness", *at.thickness, source);
-  const Force g = formulas::footing_weight(w, *at.weight, *at.width, *at.length, *at.thickness);
+  const auto weighs = footing_weighs(f_.house.framed->stumps->footing, "the job's stumps", w);
+  if (!weighs) return std::nullopt;
   const double f =
       given(w, "f_d", "factor on weight that holds down", f_.of(c).combination.dead, f_.of(c).combination.source);
-  return formulas::weight_that_holds.told(w, "C_pull", "combination", f, g);
+  return formulas::weight_that_holds.told(w, "C_pull", "combination", f, *weighs);
 }
 
 }  // namespace belay
