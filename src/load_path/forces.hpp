@@ -76,6 +76,11 @@ std::string in_symbol(const std::string& name);
 enum class Sense : unsigned char { plus, minus };  // to the right or to the back; to the left or to the front
 inline constexpr std::array<Sense, 2> senses{Sense::plus, Sense::minus};
 
+// Of a place from a wall's start, on the wall's line.
+inline Point in_plan(const Wall& w, Length at) {
+  return w.runs == Along::across ? Point{w.from + at, w.line} : Point{w.line, w.from + at};
+}
+
 class Forces {
  public:
   Forces(const House&, const Shape&, const Loads&, const Table& practice, bool cyclonic);

@@ -24,9 +24,6 @@ const Piece& piece_of(const Forces& f, std::size_t brace) {
 }
 // From the wall's start.
 Length place_of(const Piece& p, End e) { return e == End::left ? p.from : p.to; }
-Point in_plan(const Wall& w, Length at) {
-  return w.runs == Along::across ? Point{w.from + at, w.line} : Point{w.line, w.from + at};
-}
 // The opening whose lintel comes down beside a place.
 const Piece* opening_beside(const Wall& w, Length at, Length within) {
   for (const Piece& p : w.pieces)

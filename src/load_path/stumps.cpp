@@ -39,8 +39,7 @@ StumpRows::StumpRows(const Forces& f) : f_(f) {
       continuous_[w].push_back(continuous_shares(places_[w], s.at));
     }
     for (std::size_t i = 0; i < places_[w].size(); ++i) {
-      const Length along = wall.from + places_[w][i];
-      const Point at = wall.runs == Along::across ? Point{along, wall.line} : Point{wall.line, along};
+      const Point at = in_plan(wall, places_[w][i]);
       Stump* nearest = nullptr;
       for (Stump& s : all)
         if (s.walls.front().wall != w && apart(s.at, at) <= together * together &&

@@ -90,9 +90,7 @@ Force WholeHouse::push(std::size_t c, Way way, Working* w) const {
 std::optional<Point> WholeHouse::foot_of(std::size_t bearing) const {
   const Bearing& b = f_.roof.bearings()[bearing];
   if (b.onto || b.feet.empty()) return std::nullopt;
-  const Wall& wall = f_.house.walls[b.feet.front().wall];
-  const Length along = wall.from + b.feet.front().at;
-  return wall.runs == Along::across ? Point{along, wall.line} : Point{wall.line, along};
+  return in_plan(f_.house.walls[b.feet.front().wall], b.feet.front().at);
 }
 Length WholeHouse::from_edge(const Point& p, Way way) const {
   switch (way) {
@@ -169,11 +167,9 @@ WholeHouse::Walls WholeHouse::walls(Way way) const {
   for (const Wall& wall : f_.house.walls)
     for (const Piece& p : wall.pieces) {
       if (p.opening) continue;
-      const Length middle = wall.from + (p.from + p.to) / 2.0;
       const Area face = (p.to - p.from) * height_of(f_.house, wall);
       r.face += face;
-      r.about_edge +=
-          face * from_edge(wall.runs == Along::across ? Point{middle, wall.line} : Point{wall.line, middle}, way);
+      r.about_edge += face * from_edge(in_plan(wall, (p.from + p.to) / 2.0), way);
     }
   return r;
 }
