@@ -165,7 +165,8 @@ class Trials {
   void told(const std::vector<std::size_t>& links) {
     for (const std::size_t i : links) failing_.erase(i);
   }
-  const std::set<std::size_t>& failing() const { return failing_; }
+  std::set<std::size_t> failing() const { return failing_; }  // as it is now: more may be told meanwhile
+  bool still_fails(std::size_t link) const { return failing_.contains(link); }
 
  private:
   static Mine fixed_by(const Statement& s) {
@@ -347,7 +348,7 @@ Remedies remedies(const House& house, const Table& method, const Table& practice
     const std::set<std::size_t> now = trials.failing();
     for (const std::size_t i : now) {
       const auto x = of(result.links[i]);
-      if (!trials.failing().contains(i) || std::find(asked.begin(), asked.end(), x) != asked.end()) continue;
+      if (!trials.still_fails(i) || std::find(asked.begin(), asked.end(), x) != asked.end()) continue;
       asked.push_back(x);
       act(x, result.links[i]);
     }
