@@ -308,10 +308,10 @@ TEST_CASE("a rigid ceiling saves no wall without a brace, nor one whose strap le
     // and told is what would turn the house about the other wall, 7.8 m off
     const auto at = static_cast<std::size_t>(&open.link(words) - open.result.links.data());
     const Working w = explain(open.house, open.method, open.practice, open.result, at, metric);
-    const auto turns = std::find_if(w.steps.begin(), w.steps.end(), [](const Step& s) { return s.symbol == "M_e"; });
-    REQUIRE(turns != w.steps.end());
-    CHECK(turns->result.kind == Kind::moment);
-    CHECK_THAT(turns->result.si, WithinRel(7.8 * open.link(words).parts.at(0).demand.si, 1e-12));
+    const auto moment = std::find_if(w.steps.begin(), w.steps.end(), [](const Step& s) { return s.symbol == "M_e"; });
+    REQUIRE(moment != w.steps.end());
+    CHECK(moment->result.kind == Kind::moment);
+    CHECK_THAT(moment->result.si, WithinRel(7.8 * open.link(words).parts.at(0).demand.si, 1e-12));
   }
   Draft s = closed_box();
   s.ceiling = "rigid";
