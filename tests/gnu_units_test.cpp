@@ -23,6 +23,8 @@ std::string si_unit(Kind kind) {
     case Kind::force: return "N";
     case Kind::line_load: return "N/m";
     case Kind::moment: return "N m";
+    case Kind::stiffness: return "N/m";
+    case Kind::sheet_stiffness: return "N/m/m";
   }
   return {};
 }

@@ -110,24 +110,41 @@ struct StrapBrace {
   std::optional<Length> screw_diameter = std::nullopt;
   std::optional<Force> screw_shear = std::nullopt;  // of the screw itself, nominal
   std::optional<Length> screw_spacing = std::nullopt, screw_edge = std::nullopt;
+  std::optional<Stiffness> stiffness = std::nullopt;  // of the brace, level at its top
 };
+// How much less a sheet counts that is more than twice as high as it is long, as its own source rules.
+enum class Narrow : unsigned char { twice_length_over_height, by_eighths };
+std::string_view words(Narrow);  // "2b/h", "1.25 - 0.125 h/b"
 struct SheetBrace {
   Terms terms;
   LineLoad racking;
   Length least_length;
   std::optional<Length> greatest_height;
   std::optional<double> greatest_aspect = std::nullopt;  // height over length
+  std::optional<Narrow> narrow = std::nullopt;
+  std::optional<SheetStiffness> stiffness = std::nullopt;
+};
+// A sheeted wall with openings that is held down at its two ends alone. What stands of it on both sides of an opening
+// is one piece each.
+struct PerforatedBrace {
+  Terms terms;
+  LineLoad racking;
+  double greatest_aspect;  // height over length of a piece that counts
+  std::optional<Length> greatest_height = std::nullopt;
+  std::optional<SheetStiffness> stiffness = std::nullopt;
 };
 // A bought unit of fixed length.
 struct RatedBrace {
   Terms terms;
   Force racking;
   Length length, greatest_height;
+  std::optional<Stiffness> stiffness = std::nullopt;
 };
 struct LiningBrace {
   Terms terms;
   LineLoad racking;
   Length least_length;
+  std::optional<SheetStiffness> stiffness = std::nullopt;
 };
 
 struct Fixings {
@@ -140,6 +157,7 @@ struct Fixings {
   std::vector<SheetBrace> sheets;
   std::vector<RatedBrace> rated;
   std::vector<LiningBrace> linings;
+  std::vector<PerforatedBrace> perforated;
 };
 // The entry of that name, or null.
 template <class Entry> const Entry* find(const std::vector<Entry>& list, std::string_view name) {

@@ -45,6 +45,7 @@ struct Brace {
   Length hold_down_in;       // from the brace's end to its hold-down
   bool plate_anchors_share;  // stated: anchors within its length share the slide
   std::optional<Side> foot;  // a single strap: the end (left or right) at which its foot stands
+  bool round_openings = false;  // stated: of a wall with openings, the sheet goes on above and below them
 };
 // One piece of a wall's run, from its left end (side walls: from the front). Neither opening nor brace: plain wall.
 struct Piece {
@@ -298,6 +299,16 @@ struct NamedSite {
   SiteAsk site;
 };
 
+// By which rules each bracing line must hold a least amount, whatever the wind is.
+enum class LeastBracing : unsigned char { nzs_3604 };
+std::string_view words(LeastBracing);  // "NZS 3604"
+// What the job itself asks of bracing lines. at_most: the greatest distance between two, floor by floor, and who gave it.
+struct BracingAsked {
+  std::array<std::optional<Length>, 2> at_most;
+  std::string given_by;
+  std::optional<LeastBracing> least;
+};
+
 // what: a kind of link.
 struct ByOthers {
   std::string what, who;
@@ -350,6 +361,7 @@ struct House {
   std::optional<Mirror> mirror = std::nullopt;     // how it is built from its drawing; all that stands here is as built
   std::vector<Wing> wings = {};                    // in the order of their names; of one floor
   Ceiling ceiling = Ceiling::flexible;             // of every floor and block
+  BracingAsked bracing = {};
   std::vector<AsBuilt> as_built = {};              // in the job's order
   std::vector<TriedChange> tried = {};             // what is not in the file, in the order in which it was put in
 };

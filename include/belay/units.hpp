@@ -3,6 +3,9 @@
 // spellings that may be typed and the units that are printed.
 #pragma once
 #include <boost/units/cmath.hpp>
+#include <boost/units/base_dimension.hpp>
+#include <boost/units/base_unit.hpp>
+#include <boost/units/make_system.hpp>
 #include <boost/units/quantity.hpp>
 #include <boost/units/systems/si/area.hpp>
 #include <boost/units/systems/si/force.hpp>
@@ -35,6 +38,15 @@ using PerLength = decltype(1.0 / Length());     // 1/m: how a share grows along 
 using LineLoad = decltype(Force() / Length());  // N/m: a load along a wall, or a rate of bracing
 using Moment = decltype(Force() * Length());    // N m; energy to the library, which never occurs here
 
+// How far a thing gives way is a length of its own kind, so that a stiffness is never taken for a load along a wall.
+struct movement_dimension_base : boost::units::base_dimension<movement_dimension_base, 1> {};
+using movement_dimension = movement_dimension_base::dimension_type;
+struct movement_unit_base : boost::units::base_unit<movement_unit_base, movement_dimension, 1> {};
+using movement_unit = boost::units::unit<movement_dimension, boost::units::make_system<movement_unit_base>::type>;
+using Movement = Quantity<movement_unit>;                   // m
+using Stiffness = decltype(Force() / Movement());           // N for each m that it gives way
+using SheetStiffness = decltype(Stiffness() / Length());    // the same for each metre of its length
+
 // The closed list of dimensions that can be read, printed and told in a working.
 enum class Kind : unsigned char {
   ratio,
@@ -47,9 +59,11 @@ enum class Kind : unsigned char {
   density,
   force,
   line_load,
-  moment
+  moment,
+  stiffness,
+  sheet_stiffness
 };
-inline constexpr std::size_t kinds = 11;
+inline constexpr std::size_t kinds = 13;
 
 template <class Q> struct kind_of;  // undefined for a dimension that has no name: does not compile
 template <> struct kind_of<double> { static constexpr Kind value = Kind::ratio; };
@@ -64,6 +78,8 @@ template <> struct kind_of<Density> { static constexpr Kind value = Kind::densit
 template <> struct kind_of<Force> { static constexpr Kind value = Kind::force; };
 template <> struct kind_of<LineLoad> { static constexpr Kind value = Kind::line_load; };
 template <> struct kind_of<Moment> { static constexpr Kind value = Kind::moment; };
+template <> struct kind_of<Stiffness> { static constexpr Kind value = Kind::stiffness; };
+template <> struct kind_of<SheetStiffness> { static constexpr Kind value = Kind::sheet_stiffness; };
 
 // A quantity with its dimension in a tag: the only form in which the type is erased, for tables, steps and results.
 struct Value {
@@ -102,8 +118,8 @@ struct Units {
   std::string_view name;
   std::span<const Printed> rows;
 };
-extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m
-extern const Units us;      // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft
+extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m, kN/mm, kN/mm/m
+extern const Units us;      // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft, lbf/in, lbf/in/ft
 // For bolts and what they are set in, whose sizes a house's units would round away: mm, mm^2, MPa; in, in^2, psi. All
 // else as in the units that they go with.
 extern const Units metric_small;

@@ -211,6 +211,8 @@ constexpr std::string_view takes_a(Kind k) {
     case Kind::area_moment: return "a moment of an area";
     case Kind::density: return "a density";
     case Kind::moment: return "a moment";
+    case Kind::stiffness: return "a stiffness";
+    case Kind::sheet_stiffness: return "a stiffness for each length";
     case Kind::ratio: return "a number";
   }
   return "a quantity";

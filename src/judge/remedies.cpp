@@ -99,6 +99,8 @@ std::vector<Candidate> instead_of(const Fixings& f, const Statement& s) {
                                (a.how == How::through_floor) == (here->how == How::through_floor);
       if (&a != here && same_ground) r.push_back({a.how != here->how, value(a.pull).si, a.terms.name});
     }
+  add_others(
+      r, f.perforated, s.name, [](const PerforatedBrace& b) { return b.racking; }, any);
   // A brace's length stays: what another sort needs of it is judged as everything else.
   const bool brace =
       find(f.straps, s.name) || find(f.sheets, s.name) || find(f.rated, s.name) || find(f.linings, s.name);
@@ -211,7 +213,9 @@ std::vector<Bracing> side_by_side(const std::vector<Bracing>& all) {
   return r;
 }
 // What more bracing in a wall may help.
-bool braced_kind(const std::string& kind) { return kind == "line" || kind == "brace" || kind == "hold-down"; }
+bool braced_kind(const std::string& kind) { 
+  return kind == "line" || kind == "least bracing" || kind == "brace" || kind == "hold-down";
+}
 
 // ---- whether it helps
 

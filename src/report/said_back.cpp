@@ -474,6 +474,10 @@ void walls(Page& p, const std::vector<Station>& stations) {
       if (!x.brace) continue;
       const Brace& b = *x.brace;
       std::string s = fmt::format("{}: {}", harmless(b.name), chosen(b.fixing));
+      const bool perforated = find(p.house().fixings.perforated, b.fixing.name) != nullptr;
+      if (perforated)
+        s += fmt::format("; of a wall with openings that is held down at its two ends alone, openings {}",
+                         b.round_openings ? "with the sheet round them" : "as high as the wall");
       s += b.hold_down.given()
                ? fmt::format("; hold-downs {}, {} in from its ends", chosen(b.hold_down), p.long_(b.hold_down_in))
                : "; no hold-down of its own: the anchor nearest to its end must do, if it stands near enough";
