@@ -278,7 +278,8 @@ House small_house() {
                          .straps = {},
                          .sheets = {},
                          .rated = {},
-                         .linings = {}},
+                         .linings = {},
+                         .perforated = {}},
       .remarks = {"the roof's weight is read as on plan"}};
 }
 }  // namespace

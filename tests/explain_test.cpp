@@ -164,8 +164,7 @@ std::vector<Sample> samples() {
   d = t::two_floor_box();
   d.mark("S", "{ brace = \"demo-open\", round_openings = true }").mark("O", "{ brace = \"demo-open\" }");
   d.mark("D1", "\"2100 x 900\"").mark("W1", "\"1200 x 1800\"");
-  d.fixing(
-      "[[perforated]]\nname = \"demo-open\"\nracking = \"6 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\n");
+  d.fixing("[[perforated]]\nname = \"demo-open\"\nracking = \"6 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\n");
   d.wall("A", "\"S 1200 | D1 | S 1800 | W1 | S 600 | W1 | S 1500 | 2400\"");
   d.first_wall("A", "\"O 1800 | D1 | O 1500 | 3000 | O 1800 | D1 | O 2100\"");
   d.bracing = {{"lines_at_most", "\"12 m\""}, {"given_by", "\"a test\""}};
@@ -175,7 +174,8 @@ std::vector<Sample> samples() {
   d.mark("L", "{ brace = \"demo-soft-board\" }").mark("P", "{ brace = \"demo-soft-pair\", hold_down = \"demo-rod\" }");
   d.mark("B", "{ brace = \"demo-soft\", hold_down = \"demo-rod\" }");
   d.fixing(
-      "[[sheet]]\nname = \"demo-soft\"\nracking = \"6 kN/m\"\nleast_length = \"600 mm\"\ngreatest_aspect = 3.5\nnarrow = "
+      "[[sheet]]\nname = \"demo-soft\"\nracking = \"6 kN/m\"\nleast_length = \"600 mm\"\ngreatest_aspect = 3.5\nnarrow "
+      "= "
       "\"1.25 - 0.125 h/b\"\nstiffness = \"0.8 kN/mm/m\"\nbasis = \"design\"\n");
   d.fixing(
       "[[lining]]\nname = \"demo-soft-board\"\nracking = \"0.45 kN/m\"\nleast_length = \"450 mm\"\nstiffness = \"0.2 "

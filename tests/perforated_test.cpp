@@ -1,8 +1,8 @@
 // Sheeted walls with openings that are held down at their two ends alone: the standard's figures, what it asks of plate
 // and ends, and what must not pass.
+#include "capacity/perforated.hpp"
 #include "capacity/capacity.hpp"
 #include "capacity/formulas_perforated.hpp"
-#include "capacity/perforated.hpp"
 #include "houses.hpp"
 #include "reference_figures.hpp"
 #include <algorithm>
@@ -22,7 +22,8 @@ const Table& practice() { return table("practice/common.toml"); }
 
 constexpr double plf = 4.4482216152605 / 0.3048;  // N/m
 
-// A wall of this height with pieces of such lengths: above nothing sheeted, below nothing (positive) an opening as wide.
+// A wall of this height with pieces of such lengths: above nothing sheeted, below nothing (positive) an opening as
+// wide.
 House wall_of(double height, const std::vector<std::pair<double, double>>& pieces, bool round = true) {
   Draft d = closed_box();
   d.fixing("[[perforated]]\nname = \"demo-open\"\nracking = \"6 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\n");
@@ -37,7 +38,8 @@ House wall_of(double height, const std::vector<std::pair<double, double>>& piece
     if (opening > 0.0) {
       p.opening = Opening{"W", metres(opening), metres(length), false, false, {}, {}, false};
     } else {
-      p.brace = Brace{fmt::format("A{}", ++n), {"demo-open", "a test", "job.toml:1"}, {}, metres(0.1), false, {}, round};
+      p.brace =
+          Brace{fmt::format("A{}", ++n), {"demo-open", "a test", "job.toml:1"}, {}, metres(0.1), false, {}, round};
     }
     w.pieces.push_back(std::move(p));
     at += length;
@@ -56,15 +58,16 @@ BraceCapacity capacity_of(const House& h, std::size_t piece = 0) {
   return brace_capacity(h, w, w.pieces[piece], practice(), false, nullptr);
 }
 
-// Walls of 2.4 m; in the front three pieces of 1.2 m between doors of 0.9 m. The factor by hand: openings 2 x 2.1 x 0.9 =
-// 3.78 m2, sheeted 3.6 m of 5.4 m; r = 1 / (1 + 3.78 / (2.4 x 3.6)) = 0.695652; r / (3 - 2 r) x 5.4 / 3.6 = 0.648649.
+// Walls of 2.4 m; in the front three pieces of 1.2 m between doors of 0.9 m. The factor by hand: openings 2 x 2.1 x 0.9
+// = 3.78 m2, sheeted 3.6 m of 5.4 m; r = 1 / (1 + 3.78 / (2.4 x 3.6)) = 0.695652; r / (3 - 2 r) x 5.4 / 3.6 = 0.648649.
 constexpr double factor = 0.648649;
 Draft three_pieces(const std::string& front = "S 1.2 m | D | S 1.2 m | D | S 1.2 m | 6.6 m") {
   Draft d = closed_box();
   d.height = "\"2.4 m\"";
   d.ceiling = "flexible";
-  d.fixing("[[perforated]]\nname = \"demo-open\"\nracking = \"6 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\ncyclic "
-           "= \"tested\"\n");
+  d.fixing(
+      "[[perforated]]\nname = \"demo-open\"\nracking = \"6 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\ncyclic "
+      "= \"tested\"\n");
   d.mark("S", "{ brace = \"demo-open\", hold_down = \"demo-rod\", round_openings = true }");
   d.mark("D", "\"2100 x 900\"").mark("W", "\"1200 x 1800\"");
   d.wall("A", "\"" + front + "\"");
@@ -86,15 +89,16 @@ TEST_CASE("perforated walls: the fifty factors of the published table") {
   const std::vector<double> part = numbers(all["pct"]);
   const double h = 8.0 * 0.3048, length = 30.0;
   std::size_t compared = 0;
-  for (const auto& [key, high] : {std::pair{"h_3", 1.0 / 3.0}, {"h_2", 0.5}, {"h_2_3", 2.0 / 3.0}, {"h_5_6", 5.0 / 6.0},
-                                  {"h_1", 1.0}}) {
+  for (const auto& [key, high] :
+       {std::pair{"h_3", 1.0 / 3.0}, {"h_2", 0.5}, {"h_2_3", 2.0 / 3.0}, {"h_5_6", 5.0 / 6.0}, {"h_1", 1.0}}) {
     const std::vector<double> row = numbers(all[key]);
     REQUIRE(row.size() == part.size());
     for (std::size_t i = 0; i < part.size(); ++i) {
       const double sheeted = length * part[i] / 100.0;
       INFO(key << ' ' << part[i]);
-      const House house = part[i] == 100.0 ? wall_of(h, {{length, 0.0}})
-                                           : wall_of(h, {{sheeted / 2, 0.0}, {length - sheeted, h * high}, {sheeted / 2, 0.0}});
+      const House house = part[i] == 100.0
+                              ? wall_of(h, {{length, 0.0}})
+                              : wall_of(h, {{sheeted / 2, 0.0}, {length - sheeted, h * high}, {sheeted / 2, 0.0}});
       CHECK_THAT(std::round(factor_of(house) * 100.0 + 1e-9) / 100.0, WithinAbs(row[i], 1e-9));
       ++compared;
     }
@@ -106,8 +110,8 @@ TEST_CASE("perforated walls: factor, greatest shear and pull of the published ca
   // checks.toml perforated-wall: 20 ft x 8 ft, three pieces of 4 ft, openings 4 x 4 and 4 x 6.67 ft, 3000 lb
   const auto out = published("perforated-wall")["out"];
   constexpr double ft = 0.3048;
-  const House h = wall_of(8.0 * ft, {{4.0 * ft, 0.0}, {4.0 * ft, 4.0 * ft}, {4.0 * ft, 0.0}, {4.0 * ft, 6.67 * ft},
-                                     {4.0 * ft, 0.0}});
+  const House h = wall_of(
+      8.0 * ft, {{4.0 * ft, 0.0}, {4.0 * ft, 4.0 * ft}, {4.0 * ft, 0.0}, {4.0 * ft, 6.67 * ft}, {4.0 * ft, 0.0}});
   const double c = factor_of(h);
   CHECK_THAT(c, WithinAbs(number(out["C_o"]), 1e-4));
   const LineLoad v = formulas::perforated_shear(nullptr, pounds(3000.0), c, feet(12.0));
@@ -197,9 +201,10 @@ TEST_CASE("a perforated wall is held down at its two ends alone") {
   for (const Station& s : set_out(d.house(), practice()))
     if (s.wall == "A" && s.from_start < metres(5.5))
       at += fmt::format("{} {:.0f} ({}), ", s.what, s.from_start / mm(1.0), s.serves);
-  CHECK(at ==
-        "hold-down 100 (A1 left), jamb 1100 (jamb D left), jamb 2200 (jamb D right), jamb 3200 (jamb D left), jamb 4300 "
-        "(jamb D right), hold-down 5300 (A3 right), ");
+  CHECK(
+      at ==
+      "hold-down 100 (A1 left), jamb 1100 (jamb D left), jamb 2200 (jamb D right), jamb 3200 (jamb D left), jamb 4300 "
+      "(jamb D right), hold-down 5300 (A3 right), ");
   const Built b(d);
   CHECK(b.forces.walls[b.wall_at("A")].loose_ends.empty());
   std::size_t held = 0, pressed = 0;
@@ -254,7 +259,7 @@ TEST_CASE("a perforated wall's plate is lifted and pushed along by its greatest 
     const double pull = tip + v * 0.605 + b.forces.roof_on(c, wall, end).value();
     CHECK_THAT(b.forces.pull(c, wall, end).value(), WithinAbs(std::max(pull, 0.0), 1e-5 * std::abs(pull) + 1e-3));
   }
-  CHECK(pushed > 4);
+  CHECK(pushed > 3);
   Draft share = three_pieces();
   share.noted("plate_anchors_share", "true");
   const Built both(share);
@@ -297,15 +302,15 @@ TEST_CASE("what fails of a perforated wall: a piece without a fixing, an end tha
   const Built end(three_pieces("S 1.2 m | D | S 1.2 m | D | S 0.5 m | 7.3 m"));
   CHECK(end.link("brace A3").verdict == Verdict::fail);
   CHECK(end.link("brace A3").why.code == "condition-unmet");
-  CHECK(end.link("A2 right", "hold-down").verdict != Verdict::pass);
-  CHECK(end.link("A3 left", "hold-down").verdict != Verdict::pass);
+  CHECK(end.link("A2 right", "hold-down").verdict == Verdict::pass);  // the wall ends there
+  for (const char* words : {"A3 left", "A3 right"}) CHECK(end.link(words, "hold-down").verdict != Verdict::pass);
   // A joint of frames inside: none of it counts, and no fixing under it passes
   Draft joined = three_pieces();
-  joined.wall("A", "{ run = \"S 1.2 m | D | S 1.2 m | D | S 1.2 m | 6.6 m\", frames = \"3.3 m | 8.7 m\" }");
+  joined.wall("A", "{ run = \"S 1.2 m | S 1.2 m | D | S 1.2 m | 7.5 m\", frames = \"1.2 m | 10.8 m\" }");
   const Built parted(joined);
   CHECK(parted.link("brace A2").why.code == "condition-unmet");
   for (const Link& l : parted.result.links)
-    if (l.where.wall == "A" && l.where.from_start && *l.where.from_start < metres(5.4) &&
+    if (l.where.wall == "A" && l.where.from_start && *l.where.from_start < metres(4.5) &&
         (l.kind == "jamb" || l.kind == "hold-down"))
       CHECK(l.verdict != Verdict::pass);
 }
@@ -314,7 +319,8 @@ TEST_CASE("a post that is too narrow to count is no brace, and no fixing of its 
   const Built b(three_pieces("S 1.2 m | W | S 0.4 m | W | S 1.2 m | 5.6 m"));
   for (const Link& l : b.result.links) CHECK(!l.where.words.starts_with("brace A2"));
   CHECK(std::ranges::any_of(b.result.cautions, [](const Caution& c) {
-    return c.code == "perforated-walls" && c.words.find("Too short to count, and taken as openings: A2") != std::string::npos;
+    return c.code == "perforated-walls" &&
+           c.text.find("Too short to count, and taken as openings: A2") != std::string::npos;
   }));
   // 2 x 1.2 x 1.8 + 0.4 x 2.4 = 5.28 m2 of 2.4 m x 2.4 m sheeted, 6.4 m in all
   const double r = 1.0 / (1.0 + 5.28 / (2.4 * 2.4));
@@ -327,8 +333,9 @@ TEST_CASE("on a first floor the uplift of the plate goes down through the floor"
   d.height = "\"2.4 m\"";
   d.first_height = "\"2.4 m\"";
   d.ceiling = "flexible";
-  d.fixing("[[perforated]]\nname = \"demo-open\"\nracking = \"6 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\ncyclic "
-           "= \"tested\"\n");
+  d.fixing(
+      "[[perforated]]\nname = \"demo-open\"\nracking = \"6 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\ncyclic "
+      "= \"tested\"\n");
   d.mark("S", "{ brace = \"demo-open\", round_openings = true }").mark("D", "\"2100 x 900\"");
   d.first_wall("A", "\"S 1.2 m | D | S 1.2 m | D | S 1.2 m | 6.6 m\"");
   const Built b(d);
@@ -341,8 +348,8 @@ TEST_CASE("on a first floor the uplift of the plate goes down through the floor"
       if (at < 2100.0 || at > 3300.0) continue;
       const double pull = v * 0.605 + b.forces.roof_on(c, wall, s).value();
       CHECK_THAT(b.forces.pull(c, wall, s).value(), WithinAbs(std::max(pull, 0.0), 1e-5 * std::abs(pull) + 1e-3));
-      const auto crossing = std::ranges::find_if(
-          b.forces.crossings, [&](const Crossing& x) { return x.wall == wall && x.support == s; });
+      const auto crossing =
+          std::ranges::find_if(b.forces.crossings, [&](const Crossing& x) { return x.wall == wall && x.support == s; });
       REQUIRE(crossing != b.forces.crossings.end());
       CHECK(crossing->below == b.wall_at("ground A"));
     }
@@ -361,8 +368,9 @@ TEST_CASE("on a first floor the uplift of the plate goes down through the floor"
 
 TEST_CASE("what would mend a perforated wall: another of its kind, never a plain sheet") {
   Draft d = three_pieces();
-  d.fixing("[[perforated]]\nname = \"demo-open-strong\"\nracking = \"24 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\n"
-           "cyclic = \"tested\"\n");
+  d.fixing(
+      "[[perforated]]\nname = \"demo-open-strong\"\nracking = \"24 kN/m\"\ngreatest_aspect = 3.5\nbasis = \"design\"\n"
+      "cyclic = \"tested\"\n");
   d.fixings.replace(d.fixings.find("racking = \"6 kN/m\"\ngreatest_aspect"), 18, "racking = \"1 kN/m\"");
   const Built b(d);
   REQUIRE(b.link("line A to the right").verdict == Verdict::fail);
@@ -391,7 +399,7 @@ TEST_CASE("perforated walls: slips of the pen") {
   CHECK(codes(d) == "missing-key ");
   d = three_pieces();
   d.fixing("[[perforated]]\nname = \"demo-tall\"\nracking = \"6 kN/m\"\ngreatest_aspect = 4\nbasis = \"design\"\n");
-  CHECK(codes(d) == "unbelievable-value ");
+  CHECK(codes(d) == "out-of-range ");
   d = three_pieces();
   d.site = "class = \"C1\"\ngiven_by = \"a test\"";  // in cyclonic classes an untested sheet is not judged
   d.fixings.replace(d.fixings.find("cyclic = \"tested\"\n", d.fixings.find("demo-open")), 18, "");

@@ -2,9 +2,9 @@
 // the compiler checks the dimensions. kN, kPa, mm, ft and mph exist only in the two tables of src/units/text.cpp: the
 // spellings that may be typed and the units that are printed.
 #pragma once
-#include <boost/units/cmath.hpp>
 #include <boost/units/base_dimension.hpp>
 #include <boost/units/base_unit.hpp>
+#include <boost/units/cmath.hpp>
 #include <boost/units/make_system.hpp>
 #include <boost/units/quantity.hpp>
 #include <boost/units/systems/si/area.hpp>
@@ -43,9 +43,9 @@ struct movement_dimension_base : boost::units::base_dimension<movement_dimension
 using movement_dimension = movement_dimension_base::dimension_type;
 struct movement_unit_base : boost::units::base_unit<movement_unit_base, movement_dimension, 1> {};
 using movement_unit = boost::units::unit<movement_dimension, boost::units::make_system<movement_unit_base>::type>;
-using Movement = Quantity<movement_unit>;                   // m
-using Stiffness = decltype(Force() / Movement());           // N for each m that it gives way
-using SheetStiffness = decltype(Stiffness() / Length());    // the same for each metre of its length
+using Movement = Quantity<movement_unit>;                 // m
+using Stiffness = decltype(Force() / Movement());         // N for each m that it gives way
+using SheetStiffness = decltype(Stiffness() / Length());  // the same for each metre of its length
 
 // The closed list of dimensions that can be read, printed and told in a working.
 enum class Kind : unsigned char {

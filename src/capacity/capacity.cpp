@@ -320,11 +320,12 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
     if (!refuse_by_conditions(sheet->terms, true)) return r;
     const LineLoad v = design_rate(sheet->terms, sheet->racking, w);
     const double k = sheet_height_factor(height, full, practice, r.practice_marks, w);
-    r.plus = r.minus = narrow_enough(*sheet, h, length, practice)
-                           ? narrow_sheet(*sheet, height, length, formulas::sheet_racking.told(
-                                              w, "C_w", formulas::sheet_racking.source, v, length, k),
-                                          practice, r.practice_marks, w)
-                           : formulas::sheet_racking(w, v, length, k);
+    r.plus = r.minus =
+        narrow_enough(*sheet, h, length, practice)
+            ? narrow_sheet(*sheet, height, length,
+                           formulas::sheet_racking.told(w, "C_w", formulas::sheet_racking.source, v, length, k),
+                           practice, r.practice_marks, w)
+            : formulas::sheet_racking(w, v, length, k);
     r.stiffness = of_length(sheet->stiffness, length);
   } else if (const RatedBrace* unit = find(f.rated, name)) {
     const bool fits = length >= unit->length - same_place && length <= unit->length + same_place;

@@ -13,8 +13,8 @@ inline constexpr auto narrow_by_eighths =
 inline constexpr auto narrow_sheet = formula<Force>("C_b", "racking that the narrow sheet resists", "SDPWS 4.3.4",
                                                     {"k_n", "C_w"}, [](auto k, auto c) { return k * c; });
 inline constexpr auto length_that_counts =
-    formula<Length>("L_c", "length that counts of a piece more than twice as high as long", "SDPWS 4.3.4.3", {"k_n", "L"},
-                    [](auto k, auto l) { return k * l; });
+    formula<Length>("L_c", "length that counts of a piece more than twice as high as long", "SDPWS 4.3.4.3",
+                    {"k_n", "L"}, [](auto k, auto l) { return k * l; });
 inline constexpr auto opening_area = formula<Area>("A_o", "area of an opening in the sheet", "geometry", {"b", "h"},
                                                    [](auto b, auto h) { return b * h; });
 inline constexpr auto sheeted_part =
@@ -30,16 +30,16 @@ inline constexpr auto perforated_shear =
     formula<LineLoad>("v_max", "greatest shear of the sheet, and uplift of the plate under it, for each length",
                       "SDPWS 4.3.6.4", {"V", "C_o", "L"}, [](auto v, auto c, auto l) { return v / (c * l); });
 inline constexpr auto perforated_pull = formula<Force>(
-    "T_v", "tipping at the wall's end: that shear over the height, by the piece's own length and arm", "SDPWS 4.3.6.1; moments",
-    {"v_max", "h_w", "L", "z"}, [](auto v, auto h, auto l, auto z) { return v * h * l / z; });
+    "T_v", "tipping at the wall's end: that shear over the height, by the piece's own length and arm",
+    "SDPWS 4.3.6.1; moments", {"v_max", "h_w", "L", "z"}, [](auto v, auto h, auto l, auto z) { return v * h * l / z; });
 inline constexpr auto perforated_uplift =
     formula<Force>("U", "uplift of the plate under a piece that comes to this fixing", "SDPWS 4.3.6.4", {"v_max", "l"},
                    [](auto v, auto l) { return v * l; });
-inline constexpr auto perforated_slide =
-    formula<Force>("H_a", "slide along the wall: the greatest shear over the piece, by the fixings that take it",
-                   "SDPWS 4.3.6.4; shared equally", {"v_max", "L", "n"}, [](auto v, auto l, auto n) { return v * l / n; });
+inline constexpr auto perforated_slide = formula<Force>(
+    "H_a", "slide along the wall: the greatest shear over the piece, by the fixings that take it",
+    "SDPWS 4.3.6.4; shared equally", {"v_max", "L", "n"}, [](auto v, auto l, auto n) { return v * l / n; });
 inline constexpr auto stiffness_of_length =
-    formula<Stiffness>("k", "stiffness of a brace: its sheet's for each length, times its length",
-                       "the fixing's sheet", {"k_s", "L"}, [](auto k, auto l) { return k * l; });
+    formula<Stiffness>("k", "stiffness of a brace: its sheet's for each length, times its length", "the fixing's sheet",
+                       {"k_s", "L"}, [](auto k, auto l) { return k * l; });
 
 }  // namespace belay::formulas

@@ -68,7 +68,8 @@ std::optional<PerforatedWall> perforated_wall(const House& h, const Wall& w, std
 }
 
 std::string words(const Wall& w, const PerforatedWall& all) {
-  const std::string &first = name_of_piece(w, all.parts.front().piece), &last = name_of_piece(w, all.parts.back().piece);
+  const std::string &first = name_of_piece(w, all.parts.front().piece),
+                    &last = name_of_piece(w, all.parts.back().piece);
   return first == last ? first : fmt::format("{} to {}", first, last);
 }
 
@@ -87,9 +88,8 @@ std::vector<Condition> perforated_conditions(const House& h, const Wall& w, cons
   at_most(practice.get<Length>("sdpws_perforated", "greatest_height"));
   if (entry.greatest_height) at_most(*entry.greatest_height);
   const auto none = [&](const char* what, const std::vector<Length>& places) {
-    const auto in = std::find_if(places.begin(), places.end(), [&](Length at) {
-      return at > all.from + same_place && at < all.to - same_place;
-    });
+    const auto in = std::find_if(places.begin(), places.end(),
+                                 [&](Length at) { return at > all.from + same_place && at < all.to - same_place; });
     const bool good = in == places.end();
     r.push_back({what, "none", good ? "none" : fmt::format("one at {}", place(*in, u)), good ? Met::yes : Met::no, {}});
   };
@@ -121,8 +121,8 @@ PerforatedFactor perforated_factor(const House& h, const Wall& w, const Perforat
     const bool whole = !p.opening || !round;
     const std::string n = fmt::format("o{}", areas.size() + 1);
     const std::string what = p.opening ? "opening " + p.opening->mark : name_of_piece(w, part.piece);
-    const auto width = as(symbol("b_" + n), p.to - p.from), high = as(symbol("h_" + n), whole ? height.quantity
-                                                                                              : p.opening->height);
+    const auto width = as(symbol("b_" + n), p.to - p.from),
+               high = as(symbol("h_" + n), whole ? height.quantity : p.opening->height);
     if (working) {
       given(working, width.name, fmt::format("width of {}", what), width.quantity, "the job");
       given(working, high.name,
@@ -131,13 +131,15 @@ PerforatedFactor perforated_factor(const House& h, const Wall& w, const Perforat
                        : fmt::format("height of {}", what),
             high.quantity, whole ? "the safe reading" : "the job");
     }
-    areas.push_back(as(symbol("A_" + n), formulas::opening_area.told(working, symbol("A_" + n), "geometry", width, high)));
+    areas.push_back(
+        as(symbol("A_" + n), formulas::opening_area.told(working, symbol("A_" + n), "geometry", width, high)));
   }
   const auto area = as(symbol("A_o"), total<Area>(working, symbol("A_o"), "all openings of the wall", "sum", areas));
   const auto sheeted =
       as(symbol("L_s"), total<Length>(working, symbol("L_s"), "all lengths that count", "sum", lengths));
-  const auto length = as(symbol("L_t"), given(working, symbol("L_t"), fmt::format("length of the wall {}", words(w, all)),
-                                              all.to - all.from, "the job"));
+  const auto length = as(
+      symbol("L_t"),
+      given(working, symbol("L_t"), fmt::format("length of the wall {}", words(w, all)), all.to - all.from, "the job"));
   const auto r = as(symbol("r"), formulas::sheeted_part.told(working, symbol("r"), source, area, height, sheeted));
   const auto by_formula =
       as(symbol("C_r"), formulas::perforated_factor.told(working, symbol("C_r"), source, r, length, sheeted));

@@ -18,7 +18,8 @@ struct PerforatedWall {
   std::vector<Part> parts;  // in their order, the first and the last count
   Length from, to;
 };
-// The one that a brace's piece stands in; nothing: the brace is none of the kind, or too short past the last that counts.
+// The one that a brace's piece stands in; nothing: the brace is none of the kind, or too short past the last that
+// counts.
 std::optional<PerforatedWall> perforated_wall(const House&, const Wall&, std::size_t piece);
 std::string words(const Wall&, const PerforatedWall&);  // "A1 to A3", of one piece "A1"
 

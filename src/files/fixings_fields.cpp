@@ -267,9 +267,9 @@ template <> struct Rows<RatedBrace> {
         length<&RatedBrace::length>("length", "of the unit").firmly(mm(200), mm(5000)),
         length<&RatedBrace::greatest_height>("greatest_height", "the greatest height of frame for which it holds")
             .firmly(mm(1800), mm(6000)),
-        stiffness<&RatedBrace::stiffness>(
-            "the push at its top for which the unit gives way by so much; for a rigid ceiling, where every brace states "
-            "one"));
+        stiffness<&RatedBrace::stiffness>("the push at its top for which the unit gives way by so much; for a rigid "
+                                          "ceiling, where every brace states "
+                                          "one"));
     return rows;
   }
 };

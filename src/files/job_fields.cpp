@@ -980,13 +980,12 @@ template <> struct Rows<raw::Veranda> {
 };
 template <> struct Rows<raw::LinesApart> {
   static std::span<const Field> list() {
-    static constexpr Field rows[]{
-        field<&raw::LinesApart::ground>("ground", "between the ground floor's bracing lines")
-            .within(Bound::positive)
-            .firmly(m(2), m(20)),
-        field<&raw::LinesApart::first>("first", "between the first floor's")
-            .within(Bound::positive)
-            .firmly(m(2), m(20))};
+    static constexpr Field rows[]{field<&raw::LinesApart::ground>("ground", "between the ground floor's bracing lines")
+                                      .within(Bound::positive)
+                                      .firmly(m(2), m(20)),
+                                  field<&raw::LinesApart::first>("first", "between the first floor's")
+                                      .within(Bound::positive)
+                                      .firmly(m(2), m(20))};
     return rows;
   }
 };

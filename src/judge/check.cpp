@@ -365,14 +365,17 @@ std::string about_perforated_walls(const Forces& f) {
   }
   if (walls.empty()) return {};
   std::string r = fmt::format(
-      "Held down at their two ends alone, by SDPWS: {}. The uplift of the plate under their pieces is asked for without "
-      "relief from weight; at the ends that standard's pull is taken on the arm to the compression studs. Bending of the "
+      "Held down at their two ends alone, by SDPWS: {}. The uplift of the plate under their pieces is asked for "
+      "without "
+      "relief from weight; at the ends that standard's pull is taken on the arm to the compression studs. Bending of "
+      "the "
       "plate between its fixings, nails, and what carries the wind over the openings are not in it.",
       walls);
   if (!open.empty())
-    r += fmt::format(" Openings beside {} count as high as the wall: the job does not say that the sheet goes round them "
-                     "(round_openings).",
-                     open);
+    r += fmt::format(
+        " Openings beside {} count as high as the wall: the job does not say that the sheet goes round them "
+        "(round_openings).",
+        open);
   if (!short_pieces.empty()) r += fmt::format(" Too short to count, and taken as openings: {}.", short_pieces);
   return r;
 }
@@ -398,8 +401,8 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (std::string words = about_perforated_walls(e.forces); !words.empty()) add("perforated-walls", std::move(words));
   std::string unstated;
   for (const std::size_t b : e.forces.without_stiffness())
-    unstated += (unstated.empty() ? "" : ", ") +
-                h.walls[e.forces.braces[b].wall].pieces[e.forces.braces[b].piece].brace->name;
+    unstated +=
+        (unstated.empty() ? "" : ", ") + h.walls[e.forces.braces[b].wall].pieces[e.forces.braces[b].piece].brace->name;
   if (!unstated.empty())
     add("stiffness-not-stated",
         fmt::format("Under a rigid ceiling lines share by what their braces hold, and not by the stiffness that some "

@@ -610,8 +610,7 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       on_wall(line.walls.front(), std::nullopt);
       const std::string_view way = line.runs == Along::across ? (s.sense == Sense::plus ? "right" : "left")
                                                               : (s.sense == Sense::plus ? "back" : "front");
-      l.where.words =
-          fmt::format("{} {} to the {}", s.of == Of::line ? "line" : "least bracing of", line.name, way);
+      l.where.words = fmt::format("{} {} to the {}", s.of == Of::line ? "line" : "least bracing of", line.name, way);
       break;
     }
     case Of::brace: {
@@ -680,10 +679,9 @@ void Judge::place(const LinkSeed& s, Link& l) const {
 // The greatest distance between lines: the method's or the job's own, the lesser. Where the method's table is not in
 // hand, that of lighter winds when it is passed, which no table can allow.
 std::optional<Judge::SpacingLimit> Judge::spacing_limit(const LinkSeed& s, Length b) const {
-  const std::optional<Length> by_method =
-      spacing_.greatest                                        ? spacing_.greatest
-      : spacing_.never_above && b > *spacing_.never_above ? spacing_.never_above
-                                                               : std::nullopt;
+  const std::optional<Length> by_method = spacing_.greatest                                   ? spacing_.greatest
+                                          : spacing_.never_above && b > *spacing_.never_above ? spacing_.never_above
+                                                                                              : std::nullopt;
   const BracingAsked& asked = f_.house.bracing;
   const std::optional<Length>& by_job = asked.at_most[static_cast<std::size_t>(f_.lines[s.a].floor)];
   if (by_job && (!by_method || *by_job < *by_method)) return SpacingLimit{*by_job, "the job, by " + asked.given_by};

@@ -213,7 +213,7 @@ std::vector<Bracing> side_by_side(const std::vector<Bracing>& all) {
   return r;
 }
 // What more bracing in a wall may help.
-bool braced_kind(const std::string& kind) { 
+bool braced_kind(const std::string& kind) {
   return kind == "line" || kind == "least bracing" || kind == "brace" || kind == "hold-down";
 }
 

@@ -71,8 +71,8 @@ std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLineBy<Stiff
   const auto named = [&](std::size_t i) { return as(of_line("s", i), r.share[i]); };
   for (std::size_t i = 0; i < lines.size(); ++i)
     if (stiffness[i] > zero<Stiff>())
-      r.share[i] = formulas::relative_stiffness.told(w, of_line("s", i), shared,
-                                                     as(of_line("k", i), stiffness[i]), all);
+      r.share[i] =
+          formulas::relative_stiffness.told(w, of_line("s", i), shared, as(of_line("k", i), stiffness[i]), all);
 
   // Where the ceiling turns: the centre of stiffness each way.
   const auto centre = [&](Along runs, const std::string& own, bool is_one) {
@@ -133,8 +133,8 @@ std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLineBy<Stiff
   for (std::size_t i = 0; i < lines.size(); ++i)
     if (lines[i].runs == way) r.direct[i] = formulas::share_by_stiffness(nullptr, r.whole, r.share[i]);
   if (w)
-    formulas::share_by_stiffness.told(w, of_line("V_d", told->line), shared,
-                                      as(symbol("F", "c"), r.whole), named(told->line));
+    formulas::share_by_stiffness.told(w, of_line("V_d", told->line), shared, as(symbol("F", "c"), r.whole),
+                                      named(told->line));
   if (is_nothing(own_turning) && !sideways) return r;
   r.turning =
       total<Moment>(w, symbol("M", "c"), "what turns the ceiling about the centre of stiffness", "sum", turnings);

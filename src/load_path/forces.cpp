@@ -1502,7 +1502,8 @@ As<Force> Forces::slide_of_piece(std::size_t c, std::size_t brace, std::size_t s
   w->heading(fmt::format("Slide along the wall at {}", support_words(b.wall, support)));
   given(w, "L", fmt::format("length of brace {}", p.brace->name), l, "the job");
   given(w, "n", "fixings that take this piece's slide", takers, "the job");
-  return as(symbol, formulas::perforated_slide.told(w, symbol, "shared equally", as("v_" + name, v), l, as("n", takers)));
+  return as(symbol,
+            formulas::perforated_slide.told(w, symbol, "shared equally", as("v_" + name, v), l, as("n", takers)));
 }
 
 Force Forces::across(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {

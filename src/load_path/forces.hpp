@@ -288,8 +288,8 @@ class Forces {
   template <class Stiff> void share_out(RigidFloor&, StiffLines<Stiff>) const;
   std::vector<StiffLine> as_told(const RigidFloor&, const StiffLines<Force>&, const std::string& suffix,
                                  Working&) const;
-  std::vector<StatedLine> as_told(const RigidFloor&, const StiffLines<Stiffness>&,
-                                  const std::string& suffix, Working&) const;
+  std::vector<StatedLine> as_told(const RigidFloor&, const StiffLines<Stiffness>&, const std::string& suffix,
+                                  Working&) const;
   RigidFloor rigid_floor(std::size_t c, Floor, std::size_t block) const;
   const RigidFloor& remembered_floor(std::size_t c, Floor, std::size_t block) const;
   struct RigidLine {

@@ -88,7 +88,7 @@ std::size_t Forces::RigidFloor::place_of(std::size_t line) const {
   return static_cast<std::size_t>(std::find(lines.begin(), lines.end(), line) - lines.begin());
 }
 bool Forces::RigidFloor::is_stiff(std::size_t place) const {
-  return std::visit([&](const auto& by) { return by.moved[place].value() > 0.0; }, stiff);
+  return std::visit([&]<class Stiff>(const StiffLines<Stiff>& by) { return by.moved[place] > zero<Stiff>(); }, stiff);
 }
 const Forces::RigidFloor& Forces::remembered_floor(std::size_t c, Floor floor, std::size_t block) const {
   return memo_[c].rigid[(floor == Floor::ground ? 0 : house.wings.size() + 1) + block];
@@ -111,8 +111,8 @@ std::optional<Forces::RigidLine> Forces::rigid_line(std::size_t c, std::size_t l
   return r;
 }
 
-std::vector<StiffLine> Forces::as_told(const RigidFloor& floor, const StiffLines<Force>& by,
-                                       const std::string&, Working&) const {
+std::vector<StiffLine> Forces::as_told(const RigidFloor& floor, const StiffLines<Force>& by, const std::string&,
+                                       Working&) const {
   std::vector<StiffLine> r = by.lines;
   for (std::size_t i = 0; i < r.size(); ++i) {
     r[i].symbol = in_symbol(house.walls[lines[floor.lines[i]].walls.front()].name);
@@ -145,8 +145,8 @@ std::vector<StatedLine> Forces::as_told(const RigidFloor& floor, const StiffLine
       rows.push_back(as(symbol, tell_stiffness(house, piece, b.capacity, symbol, w)));
     }
     if (!rows.empty())
-      total<Stiffness>(&w, fmt::format("k_{}{}", r[i].symbol, suffix), fmt::format("stiffness of {}", r[i].words), "sum",
-                       rows);
+      total<Stiffness>(&w, fmt::format("k_{}{}", r[i].symbol, suffix), fmt::format("stiffness of {}", r[i].words),
+                       "sum", rows);
   }
   return r;
 }

@@ -25,8 +25,7 @@ std::vector<std::size_t> beside(const Forces& f, std::size_t line, std::optional
 // What pushes on them in that sense; not below nothing.
 Force push_on(const Forces& f, std::size_t c, const std::vector<std::size_t>& lines, Sense sense) {
   Force all = zero<Force>();
-  for (const std::size_t l : lines)
-    all += sense == Sense::plus ? f.exact_line_force(c, l) : -f.exact_line_force(c, l);
+  for (const std::size_t l : lines) all += sense == Sense::plus ? f.exact_line_force(c, l) : -f.exact_line_force(c, l);
   return std::max(all, zero<Force>());
 }
 Length outside_wall_on(const Forces& f, const Line& line) {
@@ -69,8 +68,8 @@ Force least_bracing(const Forces& f, std::size_t c, std::size_t line, Sense sens
   const auto n = given(w, "n_L", "bracing lines that run this way", static_cast<double>(worst.size()), "the job");
   looked_up(w, "k_L", "part of the even share", k, source);
   const Force even = formulas::of_even_share.told(w, "L_d", source, k, as("F_L", push), n);
-  const Force each = looked_up(w, "L_e", "each line at least", f.practice.get<Force>("nz_least_bracing", "each_line"),
-                               source);
+  const Force each =
+      looked_up(w, "L_e", "each line at least", f.practice.get<Force>("nz_least_bracing", "each_line"), source);
   std::vector<As<Force>> candidates{as("L_e", each), as("L_d", even)};
   if (const Length l = outside_wall_on(f, me); l > zero<Length>()) {
     const LineLoad rate = looked_up(w, "w_L", "for each length of outside wall",
@@ -96,7 +95,8 @@ Force holds_against_least(const Forces& f, std::size_t line, Sense sense, Force 
         greatest<Force>(w, symbol, fmt::format("brace {} in this sense", piece.brace->name), "the brace's kind",
                         {as("C_b", own)});
       } else {
-        given(w, symbol, fmt::format("brace {} does not count in this sense", piece.brace->name), own, "its conditions");
+        given(w, symbol, fmt::format("brace {} does not count in this sense", piece.brace->name), own,
+              "its conditions");
       }
     }
     (b.capacity.lining ? lining : rows).push_back(as(symbol, own));
@@ -106,8 +106,8 @@ Force holds_against_least(const Forces& f, std::size_t line, Sense sense, Force 
     const Force all = total<Force>(w, "C_l", "all lining of this line", "sum", lining);
     const double share = looked_up(w, "k_l", "greatest share of lining", f.practice.number("lining", "greatest_share"),
                                    f.practice.source("lining"));
-    const Force half = formulas::half_of.told(w, "C_n", f.practice.source("lining"), as("k_l", share),
-                                              as("L_m", least_of_line));
+    const Force half =
+        formulas::half_of.told(w, "C_n", f.practice.source("lining"), as("k_l", share), as("L_m", least_of_line));
     rows.push_back(as("C_c", least<Force>(w, "C_c", "lining that counts", f.practice.source("lining"),
                                           {as("C_l", all), as("C_n", half)})));
   }
