@@ -216,7 +216,6 @@ void give_perforated(BraceCapacity& r, const House& house, const Wall& wall, con
   r.plus = r.minus = formulas::perforated_racking.told(w, "C_b", w ? practice.source("sdpws_perforated") : "",
                                                        as("v_p", v), k.factor, k.counted);
   r.stiffness = of_length(entry.stiffness, k.counted.quantity);
-  if (rests_on_narrow(house, wall, all, practice)) r.practice_marks |= practice.mark("sdpws_narrow");
   r.perforated = {words(wall, all),
                   k.factor.name,
                   k.counted.name,

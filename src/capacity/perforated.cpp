@@ -37,9 +37,9 @@ As<Length> counted_length(const House& h, const Wall& w, std::size_t piece, cons
   const std::string mark = in_symbol(name_of_piece(w, piece));
   const auto whole = as("L_" + mark, length);
   if (working) given(working, whole.name, fmt::format("length of {}", name_of_piece(w, piece)), length, "the job");
-  const double from = practice.number("sdpws_narrow", "from");
+  const double from = practice.number("sdpws_perforated", "narrow_from");
   if (height_of(h, w) <= from * length + same_place) return whole;
-  const std::string source = working ? practice.source("sdpws_narrow") : std::string();
+  const std::string source = working ? practice.source("sdpws_perforated") : std::string();
   looked_up(working, "k_2", "height over length from which less counts", from, source);
   const double k = formulas::narrow_by_length.told(working, "k_n", source, as("k_2", from), whole,
                                                    as(height_symbol(h, w), height_of(h, w)));
@@ -147,14 +147,6 @@ PerforatedFactor perforated_factor(const House& h, const Wall& w, const Perforat
   return {as(symbol("C_o"),
              least<double>(working, symbol("C_o"), "factor for the openings that counts", source, {by_formula, one})),
           mine};
-}
-
-bool rests_on_narrow(const House& h, const Wall& w, const PerforatedWall& all, const Table& practice) {
-  const double from = practice.number("sdpws_narrow", "from");
-  return std::any_of(all.parts.begin(), all.parts.end(), [&](const PerforatedWall::Part& part) {
-    const Piece& p = w.pieces[part.piece];
-    return part.counts && height_of(h, w) > from * (p.to - p.from) + same_place;
-  });
 }
 
 LineLoad perforated_rate(const PerforatedBrace& b, const Table& practice, Working* w) {

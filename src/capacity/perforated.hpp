@@ -35,9 +35,6 @@ struct PerforatedFactor {
 PerforatedFactor perforated_factor(const House&, const Wall&, const PerforatedWall&, std::size_t piece,
                                    const Table& practice, Working*);
 
-// Whether one of its pieces is more than twice as high as long.
-bool rests_on_narrow(const House&, const Wall&, const PerforatedWall&, const Table& practice);
-
 // What such a sheet may count for each length: the entry's rate for design, at most the standard's.
 LineLoad perforated_rate(const PerforatedBrace&, const Table& practice, Working*);
 

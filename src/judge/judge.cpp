@@ -1174,11 +1174,11 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::roof_plane:
     case Of::roof_brace:
     case Of::line:
-    case Of::least:
     case Of::brace:
     case Of::compression:
     case Of::compression_below:
     case Of::loose_end: m = k.marks_push; break;
+    case Of::least: m = rests_on_wind(f_, c, s.a, s.sense) ? k.marks_push : Marks{0}; break;
     case Of::support:
     case Of::ground: {
       const std::vector<std::size_t> across = crossings_to(s);

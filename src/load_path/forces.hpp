@@ -157,6 +157,9 @@ class Forces {
   Force brace_capacity_counted(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
   Force brace_force(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // its share, not below zero
 
+  // What pushes on the ceiling of a floor of a block, by parts of the faces; of a lower floor all that stands on it.
+  std::vector<CeilingPush> ceiling_pushes(std::size_t load_case, Floor, std::size_t block) const;
+
   // ---- a brace's ends. Pull before the roof: tipping less own weight; zero at the end that is pressed. The pieces of
   // a perforated wall are held down at the wall's own ends alone; each is pressed at its end as any brace is.
   bool pulls(std::size_t load_case, std::size_t brace, End) const;

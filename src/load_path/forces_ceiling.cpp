@@ -62,12 +62,10 @@ template <class Stiff> void Forces::share_out(RigidFloor& r, StiffLines<Stiff> b
   r.stiff = std::move(by);
 }
 
-// Everything above mid-height of the floor's walls: a stiff floor above passes on the wind on all that stands on it.
-Forces::RigidFloor Forces::rigid_floor(std::size_t c, Floor floor, std::size_t block) const {
-  RigidFloor r;
+// Everything above mid-height of the floor's walls: a floor above passes on the wind on all that stands on it.
+std::vector<CeilingPush> Forces::ceiling_pushes(std::size_t c, Floor floor, std::size_t block) const {
+  std::vector<CeilingPush> r;
   const LoadCase& k = of(c);
-  for (const Along way : {Along::across, Along::up})
-    for (const std::size_t l : lines_of_block(way, floor, block)) r.lines.push_back(l);
   const Length walls_up = block == 0 ? wall_height(house, floor) : house.wings[block - 1].height;
   const Length low = foot_of_walls(house, floor) + walls_up / 2.0;
   for (const Push& push : k.push) {
@@ -77,9 +75,16 @@ Forces::RigidFloor Forces::rigid_floor(std::size_t c, Floor floor, std::size_t b
     const Area a = area(g);
     const bool positive = push.towards == Way::right || push.towards == Way::back;
     const Force f = k.combination.wind * push.p * a;
-    r.pushes.push_back({is_across(push.towards) ? Along::across : Along::up, positive ? f : -f, moment_x(g) / a,
-                        positive, push.what, in_block(house, "p_" + push.label, push.block), push.p, a});
+    r.push_back({is_across(push.towards) ? Along::across : Along::up, positive ? f : -f, moment_x(g) / a, positive,
+                 push.what, in_block(house, "p_" + push.label, push.block), push.p, a});
   }
+  return r;
+}
+Forces::RigidFloor Forces::rigid_floor(std::size_t c, Floor floor, std::size_t block) const {
+  RigidFloor r;
+  for (const Along way : {Along::across, Along::up})
+    for (const std::size_t l : lines_of_block(way, floor, block)) r.lines.push_back(l);
+  r.pushes = ceiling_pushes(c, floor, block);
   if (stiffness_stated(floor, block) == Stated::all) share_out(r, StiffLines<Stiffness>{});
   else share_out(r, StiffLines<Force>{});
   return r;
@@ -117,10 +122,10 @@ std::vector<StiffLine> Forces::as_told(const RigidFloor& floor, const StiffLines
   for (std::size_t i = 0; i < r.size(); ++i) {
     r[i].symbol = in_symbol(house.walls[lines[floor.lines[i]].walls.front()].name);
     r[i].words = fmt::format("bracing line {}", lines[floor.lines[i]].name);
-    r[i].source = "shared by capacity";
     const std::uint64_t marks = marks_of_capacity(floor.lines[i]);
     for (const Entry& e : practice.entries)
-      if ((marks >> e.index) & 1U) r[i].source = practice.source(e.key);
+      if ((marks >> e.index) & 1U) r[i].source += (r[i].source.empty() ? "" : "; ") + practice.source(e.key);
+    if (r[i].source.empty()) r[i].source = "shared by capacity";
   }
   return r;
 }

@@ -1,6 +1,7 @@
 #include "load_path/least_bracing.hpp"
 
 #include "load_path/formulas.hpp"
+#include "load_path/formulas_ceiling.hpp"
 #include "load_path/formulas_least.hpp"
 
 #include <algorithm>
@@ -9,24 +10,49 @@ namespace belay {
 
 namespace {
 
-std::string line_name(const Forces& f, std::size_t line) {
-  return in_symbol(f.house.walls[f.lines[line].walls.front()].name);
-}
-// Lines that hold the same push as this one: of the whole house, or of one block of several.
-std::vector<std::size_t> beside(const Forces& f, std::size_t line, std::optional<std::size_t> block) {
-  std::vector<std::size_t> r;
-  for (std::size_t l = 0; l < f.lines.size(); ++l) {
-    const Line &me = f.lines[line], &other = f.lines[l];
-    const bool there = !block || std::find(other.blocks.begin(), other.blocks.end(), *block) != other.blocks.end();
-    if (other.props && other.runs == me.runs && other.floor == me.floor && there) r.push_back(l);
-  }
+// The ceilings that share a push evenly: of all blocks together, or of one that the line props.
+struct EvenShare {
+  std::vector<std::size_t> blocks;
+  double lines;  // that run this line's way under them
+};
+std::vector<EvenShare> ways(const Forces& f, const Line& me) {
+  const auto lines_under = [&](const std::vector<std::size_t>& blocks) {
+    return std::count_if(f.lines.begin(), f.lines.end(), [&](const Line& l) {
+      return l.props && l.runs == me.runs && l.floor == me.floor &&
+             std::find_first_of(l.blocks.begin(), l.blocks.end(), blocks.begin(), blocks.end()) != l.blocks.end();
+    });
+  };
+  std::vector<std::size_t> all;
+  for (std::size_t b = 0; b <= f.house.wings.size(); ++b)
+    if (me.floor == Floor::ground || b == 0) all.push_back(b);
+  std::vector<EvenShare> r{{all, static_cast<double>(lines_under(all))}};
+  if (all.size() > 1)
+    for (const std::size_t b : me.blocks) r.push_back({{b}, static_cast<double>(lines_under({b}))});
   return r;
 }
-// What pushes on them in that sense; not below nothing.
-Force push_on(const Forces& f, std::size_t c, const std::vector<std::size_t>& lines, Sense sense) {
+// Positive in the sense that is asked for; not below nothing. Told: each part of the faces, and their sum as "F_L".
+Force push_on(const Forces& f, std::size_t c, const Line& me, const EvenShare& of, Sense sense, Working* w) {
+  const LoadCase& k = f.of(c);
+  std::vector<As<Force>> rows;
   Force all = zero<Force>();
-  for (const std::size_t l : lines) all += sense == Sense::plus ? f.exact_line_force(c, l) : -f.exact_line_force(c, l);
-  return std::max(all, zero<Force>());
+  for (const std::size_t block : of.blocks)
+    for (const CeilingPush& p : f.ceiling_pushes(c, me.floor, block)) {
+      if (p.runs != me.runs) continue;
+      all += sense == Sense::plus ? p.force : -p.force;
+      if (!w) continue;
+      const std::string n = fmt::format("{}", rows.size() + 1);
+      given(w, "f_w", "factor on the wind", k.combination.wind, k.combination.source);
+      given(w, "A_L" + n, fmt::format("area that pushes: {}", p.what), p.area, "measured from the job");
+      const auto factor = as("f_w", k.combination.wind);
+      const auto pressure = as(p.pressure, p.p);
+      const auto area = as("A_L" + n, p.area);
+      const bool against = p.positive != (sense == Sense::plus);
+      rows.push_back(
+          as("F_L" + n, against ? formulas::floor_push_against.told(w, "F_L" + n, "statics", factor, pressure, area)
+                                : formulas::floor_push.told(w, "F_L" + n, "statics", factor, pressure, area)));
+    }
+  if (all > zero<Force>()) return w ? total<Force>(w, "F_L", "push on all lines that run this way", "sum", rows) : all;
+  return given(w, "F_L", "nothing pushes on these lines this way", zero<Force>(), "statics");
 }
 Length outside_wall_on(const Forces& f, const Line& line) {
   Length l = zero<Length>();
@@ -40,32 +66,26 @@ Force in_sense(const BraceCapacity& k, Sense sense) {
 
 }  // namespace
 
+bool rests_on_wind(const Forces& f, std::size_t c, std::size_t line, Sense sense) {
+  const Line& me = f.lines[line];
+  const std::vector<EvenShare> each_way = ways(f, me);
+  return std::any_of(each_way.begin(), each_way.end(),
+                     [&](const EvenShare& of) { return push_on(f, c, me, of, sense, nullptr) > zero<Force>(); });
+}
+
 Force least_bracing(const Forces& f, std::size_t c, std::size_t line, Sense sense, Working* w) {
   const Line& me = f.lines[line];
   const std::string source = w ? f.practice.source("nz_least_bracing") : std::string();
   const double k = f.practice.number("nz_least_bracing", "of_even_share");
-  const auto share = [&](const std::vector<std::size_t>& lines) {
-    return formulas::of_even_share(nullptr, k, push_on(f, c, lines, sense), static_cast<double>(lines.size()));
+  const auto share = [&](const EvenShare& of) {
+    return formulas::of_even_share(nullptr, k, push_on(f, c, me, of, sense, nullptr), of.lines);
   };
-  std::vector<std::size_t> worst = beside(f, line, std::nullopt);
-  if (!f.house.wings.empty())
-    for (const std::size_t block : me.blocks)
-      if (auto lines = beside(f, line, block); share(lines) > share(worst)) worst = std::move(lines);
+  const std::vector<EvenShare> each_way = ways(f, me);
+  const EvenShare& worst = *std::max_element(
+      each_way.begin(), each_way.end(), [&](const EvenShare& a, const EvenShare& b) { return share(a) < share(b); });
   if (w) w->heading(fmt::format("What line {} must hold at least", me.name));
-  const Force push = push_on(f, c, worst, sense);
-  if (w) {
-    std::vector<As<Force>> rows;
-    for (const std::size_t l : worst) {
-      const Force v = sense == Sense::plus ? f.exact_line_force(c, l) : -f.exact_line_force(c, l);
-      rows.push_back(as("V_e," + line_name(f, l), v));
-      if (push > zero<Force>())
-        given(w, rows.back().name, fmt::format("push on line {} this way, in exact balance", f.lines[l].name), v,
-              "the sum of the line's rows");
-    }
-    if (push > zero<Force>()) total<Force>(w, "F_L", "push on all lines that run this way", "sum", rows);
-    else given(w, "F_L", "nothing pushes on these lines this way", push, "statics");
-  }
-  const auto n = given(w, "n_L", "bracing lines that run this way", static_cast<double>(worst.size()), "the job");
+  const Force push = push_on(f, c, me, worst, sense, w);
+  const double n = given(w, "n_L", "bracing lines that run this way", worst.lines, "the job");
   looked_up(w, "k_L", "part of the even share", k, source);
   const Force even = formulas::of_even_share.told(w, "L_d", source, k, as("F_L", push), n);
   const Force each =
