@@ -170,10 +170,12 @@ TEST_CASE("as built: what cannot be set against the plan is not judged, and neve
     CHECK_THAT(first_screen(b.result, {}), Contains("Judged as built: 1 difference from the plan"));
     CHECK_THAT(every_link(b.result, {}), Contains(words));
   }
-  // A door parts the plate: a fixing does not stand in it
+  // A door parts the plate: a fixing does not stand in it, whatever a job can say
   Draft d = planned();
   d.wall("A", "\"B 1.2 m | 1 m | D1 | 4.6 m | B 1.2 m\"").mark("D1", "\"2100 x 1000\"");
-  const Built door(with(d, Site().found("A", "planned = \"100 mm\"\nat = \"2.7 m\"")));
+  House h = with(d, {});
+  h.as_built.push_back({"A", {}, metres(0.1), metres(2.7), {}, {}, false});
+  const Built door(h);
   CHECK(hold_down(door.result, "A1 left").why.code == "as-built-unclear");
 }
 
@@ -218,6 +220,17 @@ TEST_CASE("as built: slips are told with their place") {
   CHECK(code("A", "at = \"1 m\"") == "missing-key");
   CHECK(code("A", "planned = \"100 mm\"\nmissing = true\nat = \"1 m\"") == "two-ways");
   CHECK(code("A", "at = \"9.2 m\"\nuse = \"demo-rod\"") == "outside-the-wall");
+  // A door of 0.9 m from 2.2 m on; built mirrored it stands from 5.9 m on
+  for (const bool turned : {false, true}) {
+    Draft d = planned();
+    d.wall("A", "\"B 1.2 m | 1 m | D1 | 4.7 m | B 1.2 m\"").mark("D1", "\"2100 x 900\"");
+    if (turned) d.importance = "2\nmirror = \"left-right\"";
+    for (const double x : {2.6, 6.4}) {
+      const Opened o = opened_with(d, Site().found("A", fmt::format("at = \"{} m\"\nuse = \"demo-rod\"", x)));
+      CHECK(o.house.has_value() == ((x < 4.5) == turned));
+      if (!o.house) CHECK(o.problems.front().code == "in-a-doorway");
+    }
+  }
   CHECK(code("A", "planned = \"100 mm\"\nuse = \"demo-cleat\"") == "wrong-sort-of-fixing");
   CHECK(code("A", "planned = \"100 mm\"\nuse = \"demo-rodd\"") == "unknown-fixing");
 }

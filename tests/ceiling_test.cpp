@@ -305,6 +305,13 @@ TEST_CASE("a rigid ceiling saves no wall without a brace, nor one whose strap le
     CHECK(open.link(words).verdict == Verdict::fail);
     CHECK(open.link(words).why.code == "no-brace");
     CHECK(open.link(words).parts.at(0).demand.si > 0.0);  // its part under a flexible one
+    // and told is what would turn the house about the other wall, 7.8 m off
+    const auto at = static_cast<std::size_t>(&open.link(words) - open.result.links.data());
+    const Working w = explain(open.house, open.method, open.practice, open.result, at, metric);
+    const auto turns = std::find_if(w.steps.begin(), w.steps.end(), [](const Step& s) { return s.symbol == "M_e"; });
+    REQUIRE(turns != w.steps.end());
+    CHECK(turns->result.kind == Kind::moment);
+    CHECK_THAT(turns->result.si, WithinRel(7.8 * open.link(words).parts.at(0).demand.si, 1e-12));
   }
   Draft s = closed_box();
   s.ceiling = "rigid";

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 using namespace belay;
+using belay::test::Folder;
 using belay::test::read_file;
 using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;
@@ -25,25 +26,6 @@ std::string quoted(const std::string& s) {
   for (const char c : s) q += c == '\'' ? std::string("'\\''") : std::string(1, c);
   return q + "'";
 }
-// A folder of our own, gone at the end.
-class Folder {
- public:
-  Folder() : path_(fs::temp_directory_path() / fmt::format("belay-cli-{}-{}", ::getpid(), next_++)) {
-    fs::create_directories(path_);
-  }
-  ~Folder() { fs::remove_all(path_); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  const fs::path& path() const { return path_; }
-  std::string write(const std::string& name, const std::string& text) const {
-    std::ofstream(path_ / name, std::ios::binary) << text;
-    return (path_ / name).string();
-  }
-
- private:
-  static inline int next_ = 0;
-  fs::path path_;
-};
 // Runs it in `folder` (a page says its commands with the name as typed, so width is tested with short ones); `before`:
 // what a shell sets or does first; `after`: redirections.
 Ran run_belay(const std::vector<std::string>& arguments, const std::string& before = "", const std::string& after = "",

@@ -7,6 +7,7 @@
 #include "recompute.hpp"
 #include "reference_figures.hpp"
 #include "report/page.hpp"
+#include "sanitized.hpp"
 #include "wind_house.hpp"
 #include <catch2/catch.hpp>
 #include <random>
@@ -329,6 +330,39 @@ TEST_CASE("a neighbour takes its share, the nearer the more, and two never hold 
 }
 
 // The cone is what it is beside one edge at most; between several, a deeper one is cut at all of them.
+// Of a pair that is pulled or pushed unlike, the codes take the group's whole concrete less a factor for eccentricity
+// (ACI 318-19 17.6.2.3.1, 17.7.2.3.1; EN 1992-4 7.2.1.4 (6), 7.2.2.5 (8), all from memory). Each bolt by itself, with
+// half of the concrete between them, is never asked for less than that.
+TEST_CASE(
+    "a pair that is loaded unlike holds by the codes' own factor for eccentricity whatever it holds bolt by bolt") {
+  std::mt19937 random(17);
+  const auto between = [&](double low, double high) { return std::uniform_real_distribution<>(low, high)(random); };
+  const Length far = mm(20000);
+  for (const ConcreteCode code : {ConcreteCode::aci_318_19, ConcreteCode::en_1992_4})
+    for (int n = 0; n < (sanitized ? 20 : 200); ++n) {
+      const double depth = between(60.0, 150.0), edge = between(60.0, 200.0), part = between(0.5, 1.0);
+      const Anchor a = headed(code, mm(16), mm(depth));
+      const House h = on(mm(2000), MPa(25));
+      const auto pair = [&](double apart) {
+        const Held left = hold(h, a, at(far, mm(edge), far, far, {{mm(apart), zero<Length>()}}));
+        const Held right = hold(h, a, at(far, mm(edge), far, far, {{mm(-apart), zero<Length>()}}));
+        return std::pair(left.w, right.w);
+      };
+      // The greater load is this part of both; e is how far their resultant stands off the middle between the bolts
+      const auto check = [&](const char* symbol, const char* alone, double reach) {
+        const double apart = between(0.2, 1.0) * reach, e = (part - 0.5) * apart;
+        const auto [left, right] = pair(apart);
+        const Force group = step(left, symbol) + step(right, symbol);
+        const Force bolt_by_bolt = std::min(step(left, symbol) / part, step(right, symbol) / part);
+        const Force by_factor = group / (1.0 + 2.0 * e / reach);
+        INFO(words(code) << " " << alone << " depth " << depth << " edge " << edge << " apart " << apart);
+        CHECK(bolt_by_bolt <= by_factor * (1.0 + 1e-12));
+      };
+      check(code == ConcreteCode::aci_318_19 ? "N_cb" : "N_c", "pull", 3.0 * depth);
+      check("V_c", "slide", 3.0 * edge);
+    }
+}
+
 TEST_CASE("a deeper bolt never breaks out in a smaller cone") {
   std::mt19937 random(7);
   std::uniform_real_distribution<double> edge(20, 900), depth(40, 150);

@@ -1,6 +1,7 @@
 // Every sample of the documents is run: commands print what is printed there, jobs settle, fixings files are read, and
 // every key that may be written stands in README's tables. BELAY_APPROVE=1 rewrites the printed answers; read the
 // difference.
+#include "capacity/capacity.hpp"
 #include "files/fields.hpp"
 #include "files/read.hpp"
 #include "text_files.hpp"
@@ -260,6 +261,59 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   CHECK(roof_braces >= 1);
   CHECK(verandas >= 1);
   CHECK(as_built == 1);
+}
+
+TEST_CASE("README's drawn braces hold what is written under them, and its drawn hold-down has the pull of its house") {
+  const std::string readme = read_file(BELAY_SOURCE_DIR "/README.md");
+  const std::string job = std::string(BELAY_JOBS) + "/saltbush-cottage.toml";
+  const auto holds = [&](const std::string& height) {
+    const belay::Opened o = belay::open_job(
+        job, {},
+        {"mark.X = { brace = \"demo-strap-pair\", hold_down = \"demo-rod-16\" }",
+         "mark.S = { brace = \"demo-strap-single\", hold_down = \"demo-rod-16\", foot = \"left\" }",
+         "mark.P = { brace = \"demo-portal-900\", hold_down = \"demo-rod-16\" }",
+         "mark.L = { brace = \"demo-board-10\" }", "wall.C = \"X 2400 | S 2400 | B 1200 | P 900 | L 2400 | 2700\"",
+         "block.main.height = " + height});
+    REQUIRE(o.house);
+    std::vector<belay::BraceCapacity> r;
+    for (const belay::Wall& w : o.house->walls) {
+      if (w.name != "C") continue;
+      for (const belay::Piece& piece : w.pieces)
+        if (piece.brace)
+          r.push_back(brace_capacity(*o.house, w, piece, belay::table("practice/common.toml"), false, nullptr));
+    }
+    REQUIRE(r.size() == 5);
+    return r;
+  };
+  const auto drawn = [&](belay::Force f, const std::string& before, const std::string& after) {
+    const std::string line = before + fmt::format("{:.2f}", f.value() / 1000.0) + after;
+    INFO(line);
+    CHECK(readme.find(line) != std::string::npos);
+  };
+  const auto at_2700 = holds("2700"), at_3000 = holds("3000");
+  drawn(at_2700[0].plus, "\n ", " kN each way; nothing under");
+  CHECK(at_2700[0].minus == at_2700[0].plus);
+  drawn(at_2700[1].plus, "the same ", " kN when the top is");
+  CHECK(at_2700[1].plus == at_2700[0].plus);
+  CHECK(at_2700[1].minus == belay::zero<belay::Force>());
+  CHECK(at_2700[2].plus.value() == Approx(7200.0));
+  drawn(at_3000[2].plus, "2700/3000: ", " kN");
+  CHECK(at_2700[3].plus.value() == Approx(9000.0));
+  drawn(at_2700[4].plus, "0.45 kN/m x 2.4 m = ", " kN; never");
+
+  // The hold-down: figures of its working, and where README writes them
+  const auto page = belay::test::run_command(std::string(BELAY_PROGRAM) + " explain " + job + " \"C1 left\"").out;
+  for (const auto& [worked, written] : std::vector<std::pair<std::string, std::string>>{
+           {"V_C1 * h_w / z_C1\n         = 7.271 kN * 2.700 m / 1.655 m\n         = 11.861 kN",
+            "7.271 x 2.7 / 1.655             = 11.861 kN"},
+           {"0.8 * 1.215 kN * (1.800 m / 2 - 0.025 m) / 1.655 m\n         = 0.514 kN",
+            "0.8 x 1.215 x (0.9 - 0.025) / z = -0.514 kN"},
+           {"5.613 kN  roof along the plate", "5.613 kN\n"},
+           {"pull    16.960 kN", "pull on the rod                                 16.960 kN"}}) {
+    INFO(written);
+    CHECK(page.find(worked) != std::string::npos);
+    CHECK(readme.find(written) != std::string::npos);
+  }
 }
 
 TEST_CASE("the roofs that README shows are read without a problem") {

@@ -456,7 +456,7 @@ TEST_CASE("explain: the figures from memory that it names are those that the lin
     const Judge judge(b.forces, spacing, b.method);
     std::vector<std::set<std::string>> said(b.result.links.size());
     // Each is told in every case.
-    const std::vector<bool> looked_at = worth_a_look(b.result, 0, 3, 9);
+    const std::vector<bool> looked_at = worth_a_look(b.result, 0, 2, 15);
     for (std::size_t c = 0; c < b.forces.cases(); ++c) {
       Working wind;
       b.wind.tell(b.forces.wind_of(c), wind);

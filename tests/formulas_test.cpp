@@ -346,6 +346,7 @@ std::vector<Listed> formulas_of_the_program() {
   list.room = "judge";
   FORMULA(use_of_force, f, f);
   FORMULA(use_of_length, l, l);
+  FORMULA(turns_the_ceiling, f, l);
   FORMULA(sum_of_two, n, n);
   FORMULA(sum_of_three, n, n, n);
   FORMULA(powers_of_two, n, n, n);

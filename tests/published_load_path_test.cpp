@@ -516,6 +516,31 @@ TEST_CASE("overturning of one panel: overturning, strap-panel, hold-down-arm-and
              WithinRel(in_kN(house.forces.tip_less_weight(k, brace) + house.forces.roof_on(k, wall, 0)), 1e-12));
 }
 
+TEST_CASE("a hold-down's pull is the least tension of a linear program") {
+  // SciPy (Debian 12: python3-scipy), scipy.optimize.linprog, method highs. A rigid braced length; its hold-down e_h
+  // from the end that is pulled; under its plate contact at 101 places from there to e_c = 25 mm short of the other
+  // end, each
+  // >= 0; vertical forces and moments balance; the tension is the least. Push 1 kN at the height h; weight W at
+  // mid-length.
+  struct Row {
+    double h, length, e_h, W, without, with;
+  };
+  for (const Row& r : {Row{2.7, 1.2, 0.1, 0.4, 2.511627906977, 2.297674418605},
+                       {2.7, 1.8, 0.12, 0.9, 1.631419939577, 1.155589123867},
+                       {2.4, 0.9, 0.075, 0.3, 3.000000000000, 2.840625000000},
+                       {3.0, 2.4, 0.1, 2.0, 1.318681318681, 0.285714285714},
+                       {2.55, 0.6, 0.05, 0.1, 4.857142857143, 4.804761904762}}) {
+    INFO("h " << r.h << " length " << r.length);
+    const Length h = metres(r.h), l = metres(r.length), c = metres(0.025);
+    const Length z = f::tipping_arm(nullptr, l, metres(r.e_h), c);
+    const Force tipping = f::tipping_pull(nullptr, kilonewtons(1.0), h, z);
+    const Force own = f::brace_weight(nullptr, kilopascals(r.W / (r.h * r.length)), h, l);
+    CHECK_THAT(in_kN(tipping), WithinRel(r.without, 1e-9));
+    CHECK_THAT(in_kN(f::tip_less_weight(nullptr, tipping, f::weight_relief(nullptr, 1.0, own, l, c, z))),
+               WithinRel(r.with, 1e-9));
+  }
+}
+
 TEST_CASE("where hold-downs and anchors stand: hold-down-places") {
   // Common practice, no source: at brace ends and jambs, nominally at 1200 mm
   const toml::table& c = published("hold-down-places");

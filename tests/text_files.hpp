@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 #include <sys/wait.h>
+#include <unistd.h>
 #include <vector>
 
 namespace belay::test {
@@ -31,6 +32,28 @@ inline std::vector<std::string> lines_of(std::string_view text) {
   }
   return lines;
 }
+
+// A folder of our own, gone at the end.
+class Folder {
+ public:
+  Folder()
+      : path_(std::filesystem::temp_directory_path() /
+              ("belay-tests-" + std::to_string(::getpid()) + "-" + std::to_string(next_++))) {
+    std::filesystem::create_directories(path_);
+  }
+  ~Folder() { std::filesystem::remove_all(path_); }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  const std::filesystem::path& path() const { return path_; }
+  std::string write(const std::string& name, const std::string& text) const {
+    std::ofstream(path_ / name, std::ios::binary) << text;
+    return (path_ / name).string();
+  }
+
+ private:
+  static inline int next_ = 0;
+  std::filesystem::path path_;
+};
 
 // What a shell command printed on standard output, and its exit code (128: it was killed).
 struct Printed {

@@ -104,9 +104,7 @@ TEST_CASE("tried: what cannot be put in is refused, and nothing is changed") {
 TEST_CASE("tried: the answer is that of the file with the change written in it") {
   const std::string path = std::string(BELAY_JOBS) + "/saltbush-cottage.toml";
   const std::string text = read_file(path);
-  const std::filesystem::path folder =
-      std::filesystem::temp_directory_path() / fmt::format("belay-tried-{}", static_cast<const void*>(&text));
-  std::filesystem::create_directories(folder);
+  const Folder folder;
   struct Case {
     std::string change, from, to;
   };
@@ -118,8 +116,7 @@ TEST_CASE("tried: the answer is that of the file with the change written in it")
     std::string by_hand = text;
     REQUIRE(by_hand.find(c.from) != std::string::npos);
     by_hand.replace(by_hand.find(c.from), c.from.size(), c.to);
-    const std::string other = (folder / "job.toml").string();
-    std::ofstream(other, std::ios::binary) << by_hand;
+    const std::string other = folder.write("job.toml", by_hand);
     const Opened tried = open_job(path, {}, {c.change}), written = open_job(other);
     REQUIRE(tried.house);
     REQUIRE(written.house);
@@ -142,7 +139,6 @@ TEST_CASE("tried: the answer is that of the file with the change written in it")
     CHECK_THAT(page, Catch::Matchers::EndsWith("engineer come before this page.\n"));
   }
   CHECK(read_file(path) == text);
-  std::filesystem::remove_all(folder);
   // Two changes that mend each other, and one that the job cannot have
   CHECK(open_job(path, {}, {"slab.thickness = 200", "slab.thickness = 100"}).house);
   const Opened bad = open_job(path, {}, {"slab.thickness = \"2 kN\""});

@@ -173,27 +173,44 @@ struct BlockSaid {
   Length left, front, across, up, level, height;
 };
 // A change under which links hold that fail now, and nothing else becomes worse: tried on the whole house. links: those
-// that fail. now: what a statement of the job names today; fixing: what it would name; spacing: or the anchors of that
-// name at most so far apart. Or wall, braces: more of that wall that braces. greatest_use: then, of all links of the
-// statement, or of the wall's bracing. then: of the whole house, with this change alone.
+// that fail. swaps: what a statement of the job names today, and what it would name; spacing: or the anchors of that
+// name at most so far apart. wall, braces: more of that wall that braces, by itself or with a swap. greatest_use: then,
+// of all links of the statements, and of the wall's bracing. then: of the whole house, with this change alone.
 struct Remedy {
+  struct Swap {
+    Chosen now;
+    std::string fixing;
+  };
   // longer: the brace that is there today; "": a new one. from, to: from the wall's start.
   struct More {
     std::string longer, fixing;
     Length from, to;
   };
   std::vector<std::size_t> links;
-  Chosen now;
-  std::string fixing;
+  std::vector<Swap> swaps;
   std::optional<Length> spacing;
   std::string wall;
   std::vector<More> braces;
   Use greatest_use;
   Counts then;
 };
-// none_for: kinds of failing links for which nothing that was tried helps; strong_enough: fixings that would hold there
-// but for a condition of their sheet. together: of the whole house with all.
+// strong_enough: fixings that would hold but for a condition of their sheet. needed: where nothing of the file does,
+// what a fixing there would have to hold for design at the least, its figures to one another as those of the one that
+// is there, and everything else as its sheet says. none_for: kinds of failing links for which neither helps. together:
+// of the whole house with all of `each`.
 struct Remedies {
+  struct Holds {
+    std::string part;  // "pull"
+    Value value;
+  };
+  struct Needed {
+    std::string kind;
+    std::vector<std::size_t> links;
+    Chosen now;
+    std::vector<Holds> holds;
+    Use greatest_use;
+    Counts then;
+  };
   struct StrongEnough {
     std::string kind, fixing;
     Condition unmet;
@@ -201,6 +218,7 @@ struct Remedies {
   std::vector<Remedy> each;
   std::vector<std::string> none_for;
   std::vector<StrongEnough> strong_enough;
+  std::vector<Needed> needed;
   std::optional<Counts> together;
 };
 struct Result {

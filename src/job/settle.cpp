@@ -737,6 +737,17 @@ class Settling : private Slips {
                fmt::format("{} is past the end of wall {}, which is {} long", drawn(*at), found.wall,
                            drawn(wall->length())),
                "places run from the wall's start, as `belay show` prints them");
+      // A doorway parts the plate: whatever stands in it holds nothing of this wall. The walls are still as drawn, the
+      // places of what was found as built.
+      const std::optional<Mirror> mirror = mirror_of_job(job_);
+      const bool turned = mirror && turns_places(wall->runs, *mirror);
+      const Length x = b.at ? turned ? wall->length() - *b.at : *b.at : zero<Length>();
+      for (const Piece& p : wall->pieces)
+        if (b.at && p.opening && p.opening->door && x > p.from + same_place && x < p.to - same_place)
+          slip(under(path, "at"), "in-a-doorway",
+               fmt::format("{} is in the doorway {} of wall {}: no plate runs there", drawn(*b.at), p.opening->mark,
+                           found.wall),
+               "places run from the wall's start, as `belay show` prints them");
       house_.as_built.push_back(std::move(found));
     }
   }

@@ -8,6 +8,9 @@ inline constexpr auto use_of_force = formula<double>("use", "what it has to hold
                                                      {"F", "C"}, [](auto f, auto c) { return f / c; });
 inline constexpr auto use_of_length = formula<double>("use", "what there is over the most that may be", "comparison",
                                                       {"b", "b_max"}, [](auto b, auto m) { return b / m; });
+inline constexpr auto turns_the_ceiling =
+    formula<Moment>("M_e", "what would turn the ceiling if this line's force went to the nearest line that holds",
+                    "moments", {"V", "b"}, [](auto v, auto b) { return v * b; });
 inline constexpr auto sum_of_two = formula<double>("use", "both at once: straight sum", "the fixing's sheet",
                                                    {"u_1", "u_2"}, [](auto a, auto b) { return a + b; });
 inline constexpr auto sum_of_three =

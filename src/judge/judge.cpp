@@ -1409,6 +1409,19 @@ Link Judge::link(std::size_t i) const {
   return l;
 }
 
+// The nearest line beside that one, under the same floor's or roof's ceiling, that holds anything in that case.
+std::optional<std::size_t> Judge::nearest_that_holds(std::size_t line, std::size_t c) const {
+  const Line& here = f_.lines[line];
+  std::optional<std::size_t> best;
+  for (std::size_t i = 0; i < f_.lines.size(); ++i) {
+    const Line& l = f_.lines[i];
+    const bool beside = i != line && l.runs == here.runs && l.floor == here.floor && l.blocks == here.blocks;
+    if (!beside || !(f_.line_capacity(c, i) > zero<Force>())) continue;
+    if (!best || apart(l.at, here.at) < apart(f_.lines[*best].at, here.at)) best = i;
+  }
+  return best;
+}
+
 // ---- the working of one link ----------------------------------------------------------------------------------------
 
 void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
@@ -1571,6 +1584,13 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       if ((v >= zero<Force>()) != (s.sense == Sense::plus)) break;
       const Force capacity = f_.line_capacity(c, s.a, &w);
       brace_and_line(size(v), f_.line_symbol(s.a), capacity, f_.capacity_symbol(s.a));
+      if (const auto next = capacity > zero<Force>() ? std::nullopt : nearest_that_holds(s.a, c)) {
+        w.heading(fmt::format("If nothing is added on line {}", f_.lines[s.a].name));
+        const Length b = given(&w, "b", fmt::format("to line {}, the nearest that holds", f_.lines[*next].name),
+                               between_lines(f_.lines[s.a].at, f_.lines[*next].at), "the job");
+        formulas::turns_the_ceiling.told(&w, "M_e", "moments", as(f_.line_symbol(s.a), size(v)), as("b", b));
+        end_here();
+      }
       break;
     }
     case Of::least: {

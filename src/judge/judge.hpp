@@ -96,6 +96,7 @@ class Judge {
     std::vector<bool> acting;
   };
   Deciding deciding_case(const LinkSeed&) const;
+  std::optional<std::size_t> nearest_that_holds(std::size_t line, std::size_t load_case) const;
   void place(const LinkSeed&, Link&) const;
   const Chosen* fixing(const LinkSeed&) const;
   const Terms* terms(const LinkSeed&) const;

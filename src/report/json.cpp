@@ -186,10 +186,14 @@ template <class Writer> class Told : Form<Writer> {
     list("remedies", all.each, [&](const Remedy& x) {
       w_.StartObject();
       list("links", x.links, [&](std::size_t i) { w_.String(r_.links.at(i).id); });
-      text("instead_of", x.now.name);
-      text("by", x.now.by);
-      text("at", x.now.at);
-      text("fixing", x.fixing);
+      list("swaps", x.swaps, [&](const Remedy::Swap& s) {
+        w_.StartObject();
+        text("instead_of", s.now.name);
+        text("by", s.now.by);
+        text("at", s.now.at);
+        text("fixing", s.fixing);
+        w_.EndObject();
+      });
       quantity("greatest_space", x.spacing ? std::optional<Value>(belay::value(*x.spacing)) : std::nullopt);
       text("wall", x.wall);
       list("braces", x.braces, [&](const Remedy::More& b) {
@@ -212,6 +216,23 @@ template <class Writer> class Told : Form<Writer> {
       text("condition", s.unmet.name);
       text("needs", s.unmet.needs);
       text("has", s.unmet.has);
+      w_.EndObject();
+    });
+    list("would_need", all.needed, [&](const Remedies::Needed& n) {
+      w_.StartObject();
+      text("kind", n.kind);
+      list("links", n.links, [&](std::size_t i) { w_.String(r_.links.at(i).id); });
+      text("like", n.now.name);
+      text("by", n.now.by);
+      text("at", n.now.at);
+      list("holds", n.holds, [&](const Remedies::Holds& h) {
+        w_.StartObject();
+        text("part", h.part);
+        quantity("design", std::optional(h.value));
+        w_.EndObject();
+      });
+      use("greatest_use", n.greatest_use);
+      counts(n.then, "then");
       w_.EndObject();
     });
     if (all.together) return counts(*all.together, "with_all_remedies");

@@ -422,12 +422,15 @@ std::string links_words(const Result& r, const std::vector<std::size_t>& links) 
   return s;
 }
 std::string change_words(const Remedy& x, const Units& u) {
-  if (x.braces.empty()) {
-    const std::string where = chosen_words({"-", x.now.by, x.now.at});
-    return x.spacing ? fmt::format("{} at most {} apart ({})", harmless(x.fixing), size_text(*x.spacing, u), where)
-                     : fmt::format("{} for {} ({})", harmless(x.fixing), harmless(x.now.name), where);
+  std::string s;
+  for (const Remedy::Swap& swap : x.swaps) {
+    const std::string where = chosen_words({"-", swap.now.by, swap.now.at});
+    s += s.empty() ? "" : ", and ";
+    s += x.spacing ? fmt::format("{} at most {} apart ({})", harmless(swap.fixing), size_text(*x.spacing, u), where)
+                   : fmt::format("{} for {} ({})", harmless(swap.fixing), harmless(swap.now.name), where);
   }
-  std::string s = fmt::format("in wall {} ", harmless(x.wall));
+  if (x.braces.empty()) return s;
+  s += fmt::format("{}in wall {} ", s.empty() ? "" : ", and ", harmless(x.wall));
   for (std::size_t i = 0; i < x.braces.size(); ++i) {
     const Remedy::More& b = x.braces[i];
     s += i == 0 ? "" : i + 1 == x.braces.size() ? " and " : ", ";
@@ -437,10 +440,26 @@ std::string change_words(const Remedy& x, const Units& u) {
   }
   return s;
 }
+// "36.4 kN in pull and 19.6 kN in slide": figures to look for in a sheet, as they stand there.
+std::string needed_words(const Result& r, const Remedies::Needed& n, const Units& u) {
+  std::string figures;
+  for (std::size_t i = 0; i < n.holds.size(); ++i) {
+    const Remedies::Holds& h = n.holds[i];
+    const std::string number =
+        u.name == us.name ? fmt::format("{:.0f}", in(h.value, u)) : fmt::format("{:.1f}", in(h.value, u));
+    figures += i == 0 ? "" : i + 1 == n.holds.size() ? " and " : ", ";
+    figures += fmt::format("{} {}{}", number, printed(h.value.kind, u).symbol,
+                           n.holds.size() == 1 && h.part == "racking" ? "" : fmt::format(" in {}", h.part));
+  }
+  return fmt::format(
+      "Nothing in the file that was tried mends {}; one like {} ({}) but good for {} (design) would, at most {} used",
+      links_words(r, n.links), harmless(n.now.name), chosen_words({"-", n.now.by, n.now.at}), figures,
+      percent_up(n.greatest_use.value));
+}
 // What would make them hold: one line a change, and what the whole house then does.
 Lines would_hold(const Result& r, std::size_t most, const Units& u) {
   const Remedies& all = r.remedies;
-  if (all.each.empty() && all.none_for.empty()) return {};
+  if (all.each.empty() && all.none_for.empty() && all.needed.empty()) return {};
   Lines changes;
   for (const Remedy& x : all.each)
     append(changes, wrapped(fmt::format("{}: {}, at most {}", change_words(x, u), links_words(r, x.links),
@@ -466,6 +485,7 @@ Lines would_hold(const Result& r, std::size_t most, const Units& u) {
                     kind_words(s.kind, true), harmless(s.unmet.name), harmless(s.unmet.needs), harmless(s.unmet.has)));
   if (!none.empty() && all.strong_enough.empty())
     say(fmt::format("No other fixing of the file, nor more bracing in the wall, that was tried mends the {}", none));
+  for (const Remedies::Needed& n : all.needed) say(needed_words(r, n, u));
   const Lines foot = wrapped(end, "  ", "  ");
   Lines out{changes.empty() ? "What would hold:" : "What would hold, tried on the whole house:"};
   const std::size_t room = most > foot.size() + 1 ? most - foot.size() - 1 : 1;
