@@ -177,10 +177,11 @@ struct Draft {
                floor_level, across, up, heights) +
            "roof = " + roof() + "\n" + (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") +
            (ceiling.empty() ? std::string() : "ceiling = \"" + ceiling + "\"\n") + "trusses = " + trusses + "\n" +
-           listed_roof_braces() + "\n" + table("slab", slab) + table("frame", frame) + table("bracing", bracing) +
-           table("unless_noted", unless_noted) + table("unless_noted.ground", ground_noted) +
-           table("unless_noted.first", first_noted) + table("mark", marks) +
-           table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls) + listed_verandas();
+           listed_roof_braces() + "\n" + table("slab", slab) + table("frame", frame) +
+           (bracing.empty() ? std::string() : table("bracing", bracing)) + table("unless_noted", unless_noted) +
+           table("unless_noted.ground", ground_noted) + table("unless_noted.first", first_noted) +
+           table("mark", marks) + table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls) +
+           listed_verandas();
   }
   Opened opened() const {
     return read_job(text(), "job.toml", [&](std::string_view name) -> std::optional<std::string> {
