@@ -242,6 +242,7 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
       cut("jamb   =");
       cut("anchor =");
       cut("X1 =");
+      cut("end_studs =");
       for (auto at = job.find("X1 2400"); at != std::string::npos; at = job.find("X1 2400")) job.replace(at, 2, "B");
       const auto opened = belay::read_job(job, "job.toml", [&](std::string_view) { return std::optional(text); });
       INFO(belay::render(opened.problems, false));

@@ -279,7 +279,8 @@ House small_house() {
                          .sheets = {},
                          .rated = {},
                          .linings = {},
-                         .perforated = {}},
+                         .perforated = {},
+                         .end_studs = {}},
       .remarks = {"the roof's weight is read as on plan"}};
 }
 }  // namespace

@@ -196,7 +196,33 @@ std::vector<Sample> samples() {
   d.wall("A", "\"B 2400 | D1 | 2400 | W1 | 600 | B 2400\"");
   d.wall("B", "\"B 2400 | 3000 | B 2400\"");
   d.wall("C", "\"B 2400 | 7200 | B 2400\"");
-  add("straps worked out", d);
+  const std::string screwed =
+      "width = \"80 mm\"\nthickness = \"0.8 mm\"\nyield = \"550 MPa\"\nultimate = \"550 MPa\"\nholes = 2\nhole = "
+      "\"5.5 mm\"\nscrews = 2\nscrew_diameter = \"5.2 mm\"\nscrew_spacing = \"25 mm\"\nscrew_edge = \"20 "
+      "mm\"\nbasis = \"design\"\n";
+  d.fixing("[[tie]]\nname = \"demo-sheared\"\nworked_out = \"AS/NZS 4600:2018\"\nscrew_shear = \"6 kN\"\n" + screwed)
+      .fixing(
+          "[[tie]]\nname = \"demo-pulled\"\nworked_out = \"AISI S100-16\"\nscrews_in = \"tension\"\nscrew_head = "
+          "\"14 mm\"\nscrew_tension = \"7 kN\"\npried = false\n" +
+          screwed)
+      .fixing(
+          "[[bracket]]\nname = \"demo-bent\"\nworked_out = \"AS/NZS 4600:2018\"\nscrew_shear = \"6 kN\"\nalong = "
+          "\"9 kN\"\nacross = \"9 kN\"\ntogether = \"5/3 power\"\ninto_thickness = \"1.5 mm\"\ninto_yield = \"300 "
+          "MPa\"\ninto_ultimate = \"340 MPa\"\n" +
+          screwed)
+      .noted("top_tie", "\"demo-sheared\"")
+      .noted("stud_tie", "\"demo-pulled\"")
+      .noted("truss", "\"demo-bent\"");
+  const std::string studs =
+      "[[end_studs]]\nname = \"demo-studs\"\npress = \"40 kN\"\ngreatest_height = \"3 m\"\nbasis = "
+      "\"characteristic\"\nphi = 0.8\n";
+  d.wall_weight = "\"0.30 kPa\"";
+  d.fixing(studs).noted("end_studs", "\"demo-studs\"");
+  add("straps, ties and brackets worked out, pressed ends", d);
+  d = asce("strength", "18 deg");
+  d.wall_weight = "\"6 psf\"";
+  d.fixing(studs).noted("end_studs", "\"demo-studs\"");
+  add("pressed ends, case by case", d);
   d = t::skillion_box("30 m", "6 m");
   d.mark("D1", "\"2100 x 2400\"");
   d.site =

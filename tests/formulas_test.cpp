@@ -8,6 +8,7 @@
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_ceiling.hpp"
 #include "load_path/formulas_least.hpp"
+#include "load_path/formulas_press.hpp"
 #include "load_path/formulas_roof_bracing.hpp"
 #include "load_path/formulas_valley.hpp"
 #include "load_path/formulas_veranda.hpp"
@@ -247,16 +248,23 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(gross_yield, p, l, l);
   FORMULA(net_width, l, n, l);
   FORMULA(net_rupture, p, l, l);
+  FORMULA(part_of_rupture, n, f);
   FORMULA(strength_by_phi, n, f);
   FORMULA(strength_by_omega, f, n);
   FORMULA(screw_tilts, n, p, l, l);
+  FORMULA(bearing_of_thin, 3.0 * n, n, l, l);
   FORMULA(screw_bears, n, p, l, l);
   FORMULA(thickness_ratio, l, l);
   FORMULA(between_thicknesses, f, 2.0 * f, n, 2.0 * n, 3.0 * n);
   FORMULA(clear_to_edge, l, l);
   FORMULA(clear_to_next, 2.0 * l, l);
   FORMULA(screw_tears, n, p, l, l);
+  FORMULA(screw_itself, f, n);
+  FORMULA(screw_pulls_out, n, p, l, l);
+  FORMULA(head_pulls_through, n, p, l, l);
   FORMULA(screw_group, n, f);
+  FORMULA(width_of_one, l, n);
+  FORMULA(of_one_row, n, l, l);
   list.room = "load_path";
   FORMULA(loaded_area, l, l, l);
   FORMULA(half_of_plan, a);
@@ -317,6 +325,9 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(share_of_turning, f * l, n, l, 0.5 * l, a);
   FORMULA(of_even_share, n, f, n);
   FORMULA(of_outside_wall, rate, l);
+  FORMULA(tip_pressing, f, 2.0 * n, n);
+  FORMULA(pressing_width, l, l);
+  FORMULA(wall_presses, n, p, l, l);
   FORMULA(gable_to_slope, n, p, a);
   FORMULA(gable_to_slope_against, n, p, a);
   FORMULA(hip_end_to_slope, n, p, a);

@@ -39,7 +39,7 @@ House wall_of(double height, const std::vector<std::pair<double, double>>& piece
       p.opening = Opening{"W", metres(opening), metres(length), false, false, {}, {}, false};
     } else {
       p.brace =
-          Brace{fmt::format("A{}", ++n), {"demo-open", "a test", "job.toml:1"}, {}, metres(0.1), false, {}, round};
+          Brace{fmt::format("A{}", ++n), {"demo-open", "a test", "job.toml:1"}, {}, metres(0.1), false, {}, {}, round};
     }
     w.pieces.push_back(std::move(p));
     at += length;

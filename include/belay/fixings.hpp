@@ -47,16 +47,42 @@ struct Terms {
   bool demo;                               // invented: not for construction
   Basis acts_as() const { return basis == FigureIs::allowable ? Basis::allowable : Basis::limit_state; }
 };
+// The standard by which what an entry of cold-formed steel holds is worked out.
+enum class WorkedOut : unsigned char { aisi_s100_16, as_nzs_4600_2018 };
+std::string_view words(WorkedOut);  // "AISI S100-16", "AS/NZS 4600:2018"
+// How the screws at an end are loaded: across their length, or along it.
+enum class ScrewsIn : unsigned char { shear, tension };
+std::string_view words(ScrewsIn);  // "shear", "tension"
+// What such an entry is made of, read whole (files): its steel, and the screws that fasten each end. thickness: of the
+// base metal. holes: across one section. screw_shear, screw_tension: of the screw itself, nominal. pried: false where
+// nothing pries at screws in tension. into_*: the steel that they go into, where it is not the frame's.
+struct SteelMade {
+  std::optional<WorkedOut> worked_out;
+  std::optional<Length> width, thickness;
+  std::optional<Pressure> yield, ultimate;
+  std::optional<double> holes;
+  std::optional<Length> hole;
+  std::optional<double> screws;
+  std::optional<Length> screw_diameter, screw_spacing, screw_edge, screw_head;
+  std::optional<Force> screw_shear, screw_tension;
+  std::optional<ScrewsIn> screws_in;  // none: in shear
+  std::optional<bool> pried;
+  std::optional<Length> into_thickness;
+  std::optional<Pressure> into_yield, into_ultimate;
+};
+// uplift, pull: where the entry states them; worked out, nothing stands there.
 struct Bracket {
   Terms terms;
   Force uplift;
   std::optional<Force> along, across;
   std::optional<Together> together;
   std::optional<Force> press = std::nullopt;  // down on to what it stands on; none: told, not judged
+  SteelMade made = {};
 };
 struct Tie {
   Terms terms;
   Force pull;
+  SteelMade made = {};
 };
 // The plate carries this from a stud to its anchors.
 struct PlateFixing {
@@ -91,25 +117,13 @@ struct Anchor {
   std::optional<ConcreteCode> worked_out = std::nullopt;
   AnchorMade made = {};
 };
-// The standard by which a strap is worked out from its steel.
-enum class WorkedOut : unsigned char { aisi_s100_16 };
-std::string_view words(WorkedOut);  // "AISI S100-16"
-
 // What a sheet states of strap and end fixing, or the steel and the screws from which they are worked out: each of the
-// two by one of the two ways. A strap's steel is read whole (files); its screws too.
+// two by one of the two ways.
 struct StrapBrace {
   Terms terms;
   std::optional<Force> tension, end_fixing;
   bool pair;
-  std::optional<WorkedOut> worked_out = std::nullopt;
-  std::optional<Length> width = std::nullopt, thickness = std::nullopt;  // thickness: of the base metal
-  std::optional<Pressure> yield = std::nullopt, ultimate = std::nullopt;
-  std::optional<double> holes = std::nullopt;  // across one section
-  std::optional<Length> hole = std::nullopt;   // its diameter
-  std::optional<double> screws = std::nullopt;
-  std::optional<Length> screw_diameter = std::nullopt;
-  std::optional<Force> screw_shear = std::nullopt;  // of the screw itself, nominal
-  std::optional<Length> screw_spacing = std::nullopt, screw_edge = std::nullopt;
+  SteelMade made = {};
   std::optional<Stiffness> stiffness = std::nullopt;  // of the brace, level at its top
 };
 // How much less a sheet counts that is more than twice as high as it is long, as its own source rules.
@@ -146,6 +160,12 @@ struct LiningBrace {
   Length least_length;
   std::optional<SheetStiffness> stiffness = std::nullopt;
 };
+// The studs at a brace's end with what they stand on and under.
+struct EndStuds {
+  Terms terms;
+  Force press;
+  Length greatest_height;  // of the wall, up to which the figure holds
+};
 
 struct Fixings {
   std::string title, status, file;
@@ -158,6 +178,7 @@ struct Fixings {
   std::vector<RatedBrace> rated;
   std::vector<LiningBrace> linings;
   std::vector<PerforatedBrace> perforated;
+  std::vector<EndStuds> end_studs;
 };
 // The entry of that name, or null.
 template <class Entry> const Entry* find(const std::vector<Entry>& list, std::string_view name) {

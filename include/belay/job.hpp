@@ -45,6 +45,7 @@ struct Brace {
   Length hold_down_in;          // from the brace's end to its hold-down
   bool plate_anchors_share;     // stated: anchors within its length share the slide
   std::optional<Side> foot;     // a single strap: the end (left or right) at which its foot stands
+  Chosen end_studs = {};        // at either end; none: what presses there is told, not judged
   bool round_openings = false;  // stated: of a wall with openings, the sheet goes on above and below them
 };
 // One piece of a wall's run, from its left end (side walls: from the front). Neither opening nor brace: plain wall.

@@ -23,8 +23,9 @@ struct MadeOf {
   Value value;
   std::string from;
 };
-// How an anchor whose capacity is worked out gives first. code: "steel", "cone", "pull-out", "blow-out", "edge",
-// "pry-out"; away: how far the edge is to which the concrete breaks, where it breaks to one ("45 mm").
+// How a fixing whose capacity is worked out gives first. code: of an anchor "steel", "cone", "pull-out", "blow-out",
+// "edge", "pry-out", of cold-formed steel "section", "screws"; away: how far the edge is to which the concrete breaks,
+// where it breaks to one ("45 mm").
 struct Gives {
   std::string code, away;
 };

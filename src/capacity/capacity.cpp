@@ -3,7 +3,7 @@
 #include "capacity/formulas.hpp"
 #include "capacity/formulas_perforated.hpp"
 #include "capacity/perforated.hpp"
-#include "capacity/strap.hpp"
+#include "capacity/steel.hpp"
 
 #include <cmath>
 #include <stdexcept>
@@ -293,17 +293,17 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
     if (!strap->pair && !brace.foot)
       r.conditions.push_back(
           {"which way a single strap leans", "left or right", "", Met::not_stated, "`foot` of the mark"});
-    const auto of_entry = strap_conditions(house, *strap, practice);
+    const auto of_entry = strap_conditions(house, *strap, Into::frame, practice);
     r.conditions.insert(r.conditions.end(), of_entry.begin(), of_entry.end());
     if (!refuse_by_conditions(strap->terms, true)) return r;
     // What is not stated has refused the brace above.
-    const StrapHolds holds = strap_holds(house, *strap, practice, "T_s", "T_e", w);
+    const SteelHolds holds = strap_holds(house, *strap, practice, "T_s", "T_e", w);
     r.practice_marks |= holds.marks;
-    const bool end_first = strap->worked_out && holds.end < holds.strap;
+    r.end_first = holds.end < holds.steel;
     const Force t = least<Force>(w, "T",
-                                 end_first ? "the end fixing: it gives before the strap can stretch, a brittle end"
-                                           : "the lesser of the strap and its end fixing",
-                                 "statics", {as("T_s", holds.strap), as("T_e", holds.end)});
+                                 r.end_first ? "the end fixing: it gives before the strap can stretch, a brittle end"
+                                             : "the lesser of the strap and its end fixing",
+                                 "statics", {as("T_s", holds.steel), as("T_e", holds.end)});
     give_by_foot(r, formulas::strap_racking(w, t, theta), strap->pair, brace.foot);
     r.stiffness = strap->stiffness;
   } else if (const SheetBrace* sheet = find(f.sheets, name)) {

@@ -39,6 +39,7 @@ struct BraceCapacity {
   std::vector<Condition> conditions;  // of the brace alone: length, height, angle, the fixing's own terms
   std::string refused;                // why it does not count: a Why code, "" when it counts
   std::uint64_t practice_marks;       // from-memory entries of the practice table that it rests on
+  bool end_first = false;             // a strap whose end fixing gives before it
   std::optional<Stiffness> stiffness = std::nullopt;  // as its sheet states it, in each sense in which it resists
   std::optional<OfPerforated> perforated = std::nullopt;
   bool left_out = false;  // of a perforated wall, too short to count: as an opening of the wall's height

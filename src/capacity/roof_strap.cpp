@@ -1,6 +1,7 @@
 #include "capacity/roof_strap.hpp"
 
 #include "capacity/capacity.hpp"
+#include "capacity/steel.hpp"
 
 namespace belay {
 
@@ -20,24 +21,21 @@ RoofStrapCapacity roof_strap_capacity(const House& house, const RoofBrace& brace
                           text(to_ridge, u),
                           to_ridge >= low && to_ridge <= high ? Met::yes : Met::no,
                           {}});
-  // Worked out is what a strap in a wall holds; of one in the roof the figures must be stated.
-  if (!strap->tension)
-    r.conditions.push_back({"tension of the strap", "the sheet's figure", "", Met::not_stated,
-                            fmt::format("`tension` of {}", strap->terms.name)});
-  if (!strap->end_fixing)
-    r.conditions.push_back({"end fixing of the strap", "the sheet's figure", "", Met::not_stated,
-                            fmt::format("`end_fixing` of {}", strap->terms.name)});
+  const auto of_entry = strap_conditions(house, *strap, Into::roof, practice);
+  const bool known = worst(of_entry) == Met::yes;
+  r.conditions.insert(r.conditions.end(), of_entry.begin(), of_entry.end());
   const auto more = frame_conditions(house, strap->terms, cyclonic, true);
   r.conditions.insert(r.conditions.end(), more.begin(), more.end());
   const Met met = worst(r.conditions);
   if (met != Met::yes) r.refused = met == Met::no ? "condition-unmet" : "condition-not-stated";
-  if (!strap->tension || !strap->end_fixing) return r;
+  if (!known) return r;
   const std::string of_strap = w ? fmt::format("{},s", symbol) : std::string(),
                     of_end = w ? fmt::format("{},e", symbol) : std::string();
-  const Force strap_holds = design_force(strap->terms, *strap->tension, of_strap, w);
-  const Force end_holds = design_force(strap->terms, *strap->end_fixing, of_end, w);
+  const SteelHolds holds = strap_holds(house, *strap, practice, of_strap, of_end, w);
+  r.practice_marks = holds.marks;
+  r.end_first = holds.end < holds.steel;
   r.holds = least<Force>(w, symbol, "the lesser of the strap and its end fixing", "statics",
-                         {as(of_strap, strap_holds), as(of_end, end_holds)});
+                         {as(of_strap, holds.steel), as(of_end, holds.end)});
   return r;
 }
 

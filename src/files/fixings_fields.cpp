@@ -37,9 +37,6 @@ template <auto... M> constexpr Field sheet_stiffness() {
       .within(Bound::positive)
       .believed(kN_mm_m(0.01), kN_mm_m(1000));
 }
-template <auto... M> constexpr Field strength(std::string_view key, std::string_view doc) {
-  return field<M...>(key, doc).within(Bound::positive).believed(MPa(150), MPa(800));
-}
 template <auto... M> constexpr Field length(std::string_view key, std::string_view doc) {
   return field<M...>(key, doc).within(Bound::positive);
 }
@@ -79,7 +76,8 @@ template <class E> inline constexpr std::optional<E> last_of = std::nullopt;
 template <> inline constexpr std::optional<Together> last_of<Together> = Together::alone;
 template <> inline constexpr std::optional<FigureIs> last_of<FigureIs> = FigureIs::allowable;
 template <> inline constexpr std::optional<CyclicTest> last_of<CyclicTest> = CyclicTest::only_static;
-template <> inline constexpr std::optional<WorkedOut> last_of<WorkedOut> = WorkedOut::aisi_s100_16;
+template <> inline constexpr std::optional<WorkedOut> last_of<WorkedOut> = WorkedOut::as_nzs_4600_2018;
+template <> inline constexpr std::optional<ScrewsIn> last_of<ScrewsIn> = ScrewsIn::tension;
 template <> inline constexpr std::optional<How> last_of<How> = How::through_floor;
 template <> inline constexpr std::optional<Narrow> last_of<Narrow> = Narrow::by_eighths;
 template <> inline constexpr std::optional<ConcreteCode> last_of<ConcreteCode> = ConcreteCode::en_1992_4;
@@ -97,10 +95,67 @@ requires(last_of<E>.has_value()) struct Codec<E> {
     return true;
   }
 };
+namespace {
+// What an entry of cold-formed steel adds to its own rows, where it is worked out.
+template <class Entry, class... Own> constexpr auto rows_with_steel(Own... own) {
+  constexpr auto strength_of = [](Field f) { return f.within(Bound::positive).believed(MPa(150), MPa(800)); };
+  return rows_of<Entry>(
+      own...,
+      field<&Entry::made, &SteelMade::worked_out>("worked_out",
+                                                  "the standard by which steel and screws are worked out: \"AISI "
+                                                  "S100-16\" or \"AS/NZS 4600:2018\""),
+      length<&Entry::made, &SteelMade::width>("width", "of its steel, square to the pull").firmly(mm(10), mm(500)),
+      length<&Entry::made, &SteelMade::thickness>("thickness", "of its steel without the coating")
+          .firmly(mm(0.3), mm(6)),
+      strength_of(field<&Entry::made, &SteelMade::yield>("yield", "the yield strength of its steel")),
+      strength_of(field<&Entry::made, &SteelMade::ultimate>("ultimate", "the tensile strength of its steel")),
+      field<&Entry::made, &SteelMade::holes>("holes", "the most holes across one section, those of its screws too")
+          .within(Bound::not_negative)
+          .believed(number(0), number(20)),
+      length<&Entry::made, &SteelMade::hole>("hole", "the diameter of a hole").firmly(mm(1), mm(50)),
+      field<&Entry::made, &SteelMade::screws>("screws", "how many screws hold each end")
+          .within(Bound::positive)
+          .believed(number(1), number(100)),
+      length<&Entry::made, &SteelMade::screw_diameter>("screw_diameter", "of a screw's thread, outside")
+          .firmly(mm(1), mm(20)),
+      force<&Entry::made, &SteelMade::screw_shear>("screw_shear",
+                                                   "what breaks one screw in shear: the nominal figure of its sheet"),
+      length<&Entry::made, &SteelMade::screw_spacing>("screw_spacing",
+                                                      "the least distance between screws, from centre to centre")
+          .firmly(mm(3), mm(500)),
+      length<&Entry::made, &SteelMade::screw_edge>(
+          "screw_edge", "the least distance from a screw's centre to an edge, of either steel")
+          .firmly(mm(1), mm(500)),
+      length<&Entry::made, &SteelMade::into_thickness>(
+          "into_thickness",
+          "the thinnest steel that the screws go into; left out: [frame] steel, and NOT JUDGED at "
+          "trusses")
+          .firmly(mm(0.3), mm(6)),
+      strength_of(field<&Entry::made, &SteelMade::into_yield>("into_yield", "the least yield strength of that steel")),
+      strength_of(
+          field<&Entry::made, &SteelMade::into_ultimate>("into_ultimate", "the least tensile strength of that steel")));
+}
+// Of what may hold by screws in tension as well.
+template <class Entry, class... Own> constexpr auto rows_with_screws(Own... own) {
+  return rows_with_steel<Entry>(
+      own...,
+      field<&Entry::made, &SteelMade::screws_in>("screws_in",
+                                                 "how its screws are loaded: \"shear\" or \"tension\"; "
+                                                 "left out: in shear"),
+      length<&Entry::made, &SteelMade::screw_head>("screw_head", "in tension: the diameter of a screw's head or washer")
+          .firmly(mm(3), mm(50)),
+      force<&Entry::made, &SteelMade::screw_tension>(
+          "screw_tension", "what breaks one screw in tension: the nominal figure of its sheet"),
+      field<&Entry::made, &SteelMade::pried>(
+          "pried",
+          "in tension: false where the screws are pulled straight and no leg that bends pries at them; left "
+          "out or true: NOT JUDGED"));
+}
+}  // namespace
 template <> struct Rows<Bracket> {
   static std::span<const Field> list() {
-    static constexpr auto rows = rows_of<Bracket>(
-        force<&Bracket::uplift>("uplift", "what it holds down at one truss end"),
+    static constexpr auto rows = rows_with_screws<Bracket>(
+        force<&Bracket::uplift>("uplift", "what it holds down at one truss end").needed_unless("worked_out"),
         force<&Bracket::along>("along", "along the wall; left out: lateral force on it is NOT JUDGED"),
         force<&Bracket::across>("across", "square to the wall; left out: lateral force on it is NOT JUDGED"),
         field<&Bracket::together>("together", "how uplift and lateral force act together, as the sheet says"),
@@ -112,7 +167,8 @@ template <> struct Rows<Bracket> {
 };
 template <> struct Rows<Tie> {
   static std::span<const Field> list() {
-    static constexpr auto rows = rows_of<Tie>(force<&Tie::pull>("pull", "what it holds in pull"));
+    static constexpr auto rows =
+        rows_with_screws<Tie>(force<&Tie::pull>("pull", "what it holds in pull").needed_unless("worked_out"));
     return rows;
   }
 };
@@ -193,32 +249,11 @@ template <> struct Rows<Anchor> {
 };
 template <> struct Rows<StrapBrace> {
   static std::span<const Field> list() {
-    static constexpr auto rows = rows_of<StrapBrace>(
+    static constexpr auto rows = rows_with_steel<StrapBrace>(
         force<&StrapBrace::tension>("tension", "what one strap holds in tension; left out: `worked_out` and its steel"),
-        force<&StrapBrace::end_fixing>("end_fixing", "what the fixing at its end holds; left out: NOT JUDGED"),
+        force<&StrapBrace::end_fixing>("end_fixing",
+                                       "what the fixing at its end holds; left out: `screws`, else NOT JUDGED"),
         field<&StrapBrace::pair>("pair", "true: two straps crossing, one for each sense; false: one"),
-        field<&StrapBrace::worked_out>("worked_out",
-                                       "the standard by which strap and screws are worked out: \"AISI S100-16\""),
-        length<&StrapBrace::width>("width", "of the strap").firmly(mm(10), mm(500)),
-        length<&StrapBrace::thickness>("thickness", "of the strap's steel without its coating").firmly(mm(0.3), mm(6)),
-        strength<&StrapBrace::yield>("yield", "the yield strength of the strap's steel"),
-        strength<&StrapBrace::ultimate>("ultimate", "the tensile strength of the strap's steel"),
-        field<&StrapBrace::holes>("holes", "the most holes across one section of the strap, those of its screws too")
-            .within(Bound::not_negative)
-            .believed(number(0), number(20)),
-        length<&StrapBrace::hole>("hole", "the diameter of a hole").firmly(mm(1), mm(50)),
-        field<&StrapBrace::screws>("screws",
-                                   "how many screws hold each end to the frame's steel, in place of end_fixing")
-            .within(Bound::positive)
-            .believed(number(1), number(100)),
-        length<&StrapBrace::screw_diameter>("screw_diameter", "of a screw's thread, outside").firmly(mm(1), mm(20)),
-        force<&StrapBrace::screw_shear>("screw_shear",
-                                        "what breaks one screw in shear: the nominal figure of its sheet"),
-        length<&StrapBrace::screw_spacing>("screw_spacing", "the least distance between screws, from centre to centre")
-            .firmly(mm(3), mm(500)),
-        length<&StrapBrace::screw_edge>("screw_edge",
-                                        "the least distance from a screw's centre to an edge, of strap and frame")
-            .firmly(mm(1), mm(500)),
         stiffness<&StrapBrace::stiffness>(
             "the push at its top for which the brace gives way by so much; for a rigid ceiling, where every brace "
             "states one"));
@@ -282,6 +317,17 @@ template <> struct Rows<LiningBrace> {
     return rows;
   }
 };
+template <> struct Rows<EndStuds> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<EndStuds>(
+        force<&EndStuds::press>("press",
+                                "what the studs at a brace's end bear, pressed down on the bottom plate with the wind "
+                                "square on to their wall"),
+        length<&EndStuds::greatest_height>("greatest_height", "the greatest height of wall for which it holds")
+            .firmly(mm(1800), mm(6000)));
+    return rows;
+  }
+};
 
 namespace {
 
@@ -310,14 +356,23 @@ void finish(Terms& terms, const toml::table& entry, Reading& r, std::string_view
                           phi ? "phi" : "gamma_M", words(*terms.basis)));
 }
 
-// A strap's figure is stated or worked out, and what is worked out needs its steel and its screws whole.
-void finish_strap(const StrapBrace& s, const toml::table& entry, Reading& r) {
+// Which of an entry's figures may be worked out. end: of a strap, whose end fixing may be stated all the same; else "".
+struct Figure {
+  std::string_view key, end;
+};
+constexpr Figure figure_of(const StrapBrace&) { return {"tension", "end_fixing"}; }
+constexpr Figure figure_of(const Tie&) { return {"pull", ""}; }
+constexpr Figure figure_of(const Bracket&) { return {"uplift", ""}; }
+// It is stated or worked out, and what is worked out needs its steel and its screws whole.
+void finish_steel(const Figure& figure, const Terms& t, const SteelMade& m, const toml::table& entry, Reading& r) {
   constexpr std::string_view steel[]{"width", "thickness", "yield", "ultimate", "holes"};
-  constexpr std::string_view screws[]{"screws", "screw_diameter", "screw_shear", "screw_spacing", "screw_edge"};
+  constexpr std::string_view screws[]{"screws", "screw_diameter", "screw_spacing", "screw_edge"};
+  constexpr std::string_view pulled[]{"screw_head", "screw_tension"};
+  constexpr std::string_view into[]{"into_thickness", "into_yield", "into_ultimate"};
   const auto missing = [&](std::string_view key, std::string_view why) {
     if (!entry.contains(key))
       r.problem(entry.source(), "missing-key", fmt::format("`{}` is missing: {}", key, why),
-                "as the strap's or the screw's sheet gives it");
+                "as the sheet of the steel or of the screw gives it");
   };
   const auto foreign = [&](std::string_view key, std::string_view why) {
     if (const toml::node* n = entry.get(key)) r.problem(n->source(), "wrong-key", fmt::format("`{}`: {}", key, why));
@@ -325,35 +380,56 @@ void finish_strap(const StrapBrace& s, const toml::table& entry, Reading& r) {
   const auto wrong = [&](std::string_view key, std::string message, std::string help) {
     r.problem(entry.get(key)->source(), "unbelievable-value", std::move(message), std::move(help));
   };
+  const auto any_of = [&](const auto& keys) {
+    return std::any_of(std::begin(keys), std::end(keys), [&](std::string_view k) { return entry.contains(k); });
+  };
   if (!entry.contains("worked_out")) {
-    missing("tension", "what one strap holds in tension, or `worked_out` and the strap's steel");
-    for (const std::string_view k : steel) foreign(k, "belongs to a strap with `worked_out`");
-    foreign("hole", "belongs to a strap with `worked_out`");
-    for (const std::string_view k : screws) foreign(k, "belongs to a strap with `worked_out`");
+    if (!figure.end.empty()) missing(figure.key, "what one strap holds in tension, or `worked_out` and its steel");
+    const auto all_foreign = [&](const auto& keys) {
+      for (const std::string_view k : keys) foreign(k, "belongs to an entry with `worked_out`");
+    };
+    all_foreign(steel);
+    all_foreign(screws);
+    all_foreign(pulled);
+    all_foreign(into);
+    all_foreign(std::initializer_list<std::string_view>{"hole", "screw_shear", "screws_in", "pried"});
     return;
   }
-  foreign("tension", "is stated or worked out, not both");
-  for (const std::string_view k : steel) missing(k, "a strap that is worked out needs it");
-  if (s.holes.value_or(0.0) > 0.0) missing("hole", "the strap has holes");
-  const bool screwed =
-      std::any_of(std::begin(screws), std::end(screws), [&](std::string_view k) { return entry.contains(k); });
+  foreign(figure.key, "is stated or worked out, not both");
+  for (const std::string_view k : steel) missing(k, "what is worked out needs it");
+  if (m.holes.value_or(0.0) > 0.0) missing("hole", "it has holes");
+  const bool tension = m.screws_in == ScrewsIn::tension;
+  const bool screwed = figure.end.empty() || any_of(screws) || any_of(into) || entry.contains("screw_shear");
   if (screwed) {
-    foreign("end_fixing", "is stated or worked out from the screws, not both");
-    for (const std::string_view k : screws) missing(k, "an end that is worked out from its screws needs it");
+    if (!figure.end.empty()) foreign(figure.end, "is stated or worked out from the screws, not both");
+    constexpr std::string_view why = "an end that is worked out from its screws needs it";
+    for (const std::string_view k : screws) missing(k, why);
+    if (!tension) missing("screw_shear", why);
+    for (const std::string_view k : pulled)
+      if (tension) missing(k, why);
+      else foreign(k, "belongs to screws in tension");
+    if (tension) foreign("screw_shear", "belongs to screws in shear");
+    else foreign("pried", "belongs to screws in tension");
+    for (const std::string_view k : into)
+      if (any_of(into)) missing(k, "the steel that the screws go into is stated whole");
   }
-  if (s.terms.basis == FigureIs::characteristic)
+  if (t.basis == FigureIs::characteristic)
     wrong("basis", "what is worked out is \"design\" or \"allowable\"", "the standard's own factors are applied");
-  if (s.yield && s.ultimate && *s.ultimate < *s.yield)
-    wrong("ultimate", "the steel breaks before it yields", "`ultimate` is `yield` or more");
+  if (t.basis == FigureIs::allowable && m.worked_out == WorkedOut::as_nzs_4600_2018)
+    wrong("basis", fmt::format("{} has no allowable strengths", words(*m.worked_out)), "basis = \"design\"");
+  for (const auto& [yield, ultimate, key] :
+       {std::tuple(m.yield, m.ultimate, "ultimate"), std::tuple(m.into_yield, m.into_ultimate, "into_ultimate")})
+    if (yield && ultimate && *ultimate < *yield)
+      wrong(key, "the steel breaks before it yields", fmt::format("`{}` is its yield strength or more", key));
   for (const std::string_view k : {std::string_view("holes"), std::string_view("screws")}) {
-    const auto& count = k == "holes" ? s.holes : s.screws;
+    const auto& count = k == "holes" ? m.holes : m.screws;
     if (count && *count != std::floor(*count)) wrong(k, fmt::format("`{}` is a count", k), "a whole number");
   }
-  if (s.width && s.hole && s.holes && *s.holes * *s.hole >= *s.width)
-    wrong("hole", "the holes leave nothing of the strap's width", "`holes` times `hole` is less than `width`");
-  if (screwed && s.holes && *s.holes < 1.0)
+  if (m.width && m.hole && m.holes && *m.holes * *m.hole >= *m.width)
+    wrong("hole", "the holes leave nothing of its width", "`holes` times `hole` is less than `width`");
+  if (screwed && m.holes && *m.holes < 1.0)
     wrong("holes", "each screw makes a hole: at least one lies across a section", "1 or more");
-  if (s.screw_diameter && s.hole && *s.hole < *s.screw_diameter)
+  if (m.screw_diameter && m.hole && *m.hole < *m.screw_diameter)
     wrong("hole", "a hole that is smaller than the screw in it", "the screw's diameter or more");
 }
 // A rule for narrow pieces says nothing of how narrow a piece may be.
@@ -425,7 +501,8 @@ template <> struct Rows<FixingsFile> {
         field<&FixingsFile::fixings, &Fixings::rated>("rated", "bought unit of fixed length"),
         field<&FixingsFile::fixings, &Fixings::linings>("lining", "lining board that braces"),
         field<&FixingsFile::fixings, &Fixings::perforated>(
-            "perforated", "sheeted wall with openings that is held down at its two ends alone")};
+            "perforated", "sheeted wall with openings that is held down at its two ends alone"),
+        field<&FixingsFile::fixings, &Fixings::end_studs>("end_studs", "studs at a brace's end, which are pressed")};
     return rows;
   }
 };
@@ -451,7 +528,8 @@ Fixings read_fixings_keys(const Document& document, std::vector<Problem>& proble
       if (entry == nullptr) continue;
       finish(entries[i].terms, *entry, reading, all.status);
       if constexpr (std::is_same_v<decltype(entries[i]), SheetBrace&>) finish_sheet(entries[i], *entry, reading);
-      if constexpr (std::is_same_v<decltype(entries[i]), StrapBrace&>) finish_strap(entries[i], *entry, reading);
+      if constexpr (requires { figure_of(entries[i]); })
+        finish_steel(figure_of(entries[i]), entries[i].terms, entries[i].made, *entry, reading);
       if constexpr (std::is_same_v<std::decay_t<decltype(entries[i])>, Anchor>)
         finish_made(entries[i], *entry, reading);
       if (!entries[i].terms.name.empty()) names.push_back({entries[i].terms.name, entry->get("name")->source()});
@@ -466,6 +544,7 @@ Fixings read_fixings_keys(const Document& document, std::vector<Problem>& proble
   finish_list(all.rated, "rated");
   finish_list(all.linings, "lining");
   finish_list(all.perforated, "perforated");
+  finish_list(all.end_studs, "end_studs");
   std::stable_sort(names.begin(), names.end(), [](const Name& a, const Name& b) { return a.at.begin < b.at.begin; });
   std::map<std::string_view, std::size_t> first;
   for (const Name& n : names) {

@@ -666,6 +666,7 @@ template <> struct Rows<raw::Mark> {
         field<&raw::Mark::open>("open", "nothing closes the opening"),
         field<&raw::Mark::brace>("brace", "a brace: its entry in the fixings file"),
         field<&raw::Mark::hold_down>("hold_down", "the anchor at the brace's ends"),
+        field<&raw::Mark::end_studs>("end_studs", "the stud group at the brace's ends, which bears what presses there"),
         field<&raw::Mark::foot>("foot", "the end at which a single strap stands: \"left\" or \"right\"").one_of(feet),
         field<&raw::Mark::round_openings>(
             "round_openings",
@@ -727,7 +728,7 @@ template <auto... Where, class... Own> constexpr auto rows_of_floor(Own... own) 
   constexpr Field plate = field<Where..., &OfFloor::plate>("plate", "the width of the bottom plate")
                               .within(Bound::positive)
                               .believed(mm(35), mm(300));
-  return std::array<Field, 9 + sizeof...(Own)>{
+  return std::array<Field, 10 + sizeof...(Own)>{
       field<Where..., &OfFloor::jamb>("jamb", "the anchor at the foot of every jamb"),
       field<Where..., &OfFloor::anchor>("anchor", "the plate anchors: { use, max }"),
       sizeof...(Where) > 0 ? plate.needed() : plate,
@@ -736,6 +737,8 @@ template <auto... Where, class... Own> constexpr auto rows_of_floor(Own... own) 
       field<Where..., &OfFloor::plate_fixing>(
           "plate_fixing", "what carries a stud's pull along the plate to its anchors; left out: NOT JUDGED"),
       field<Where..., &OfFloor::hold_down>("hold_down", "the anchor at every brace's ends, where its mark names none"),
+      field<Where..., &OfFloor::end_studs>(
+          "end_studs", "the stud group at every brace's ends, where its mark names none; left out: NOT JUDGED"),
       field<Where..., &OfFloor::hold_down_in>("hold_down_in", "from a brace's end to its hold-down; left out: 100 mm")
           .within(Bound::not_negative)
           .believed(mm(20), mm(300)),

@@ -132,7 +132,7 @@ struct Block {  // [block.NAME]; place, slab: of one that stands against another
   Maybe<std::vector<RoofBraceRow>> roof_braces;
 };
 struct Mark {  // an opening has `size`, a brace has `brace`
-  Maybe<std::string> size, wind_rated, jamb, brace, hold_down, foot;
+  Maybe<std::string> size, wind_rated, jamb, brace, hold_down, foot, end_studs;
   Maybe<bool> door, open, impact_rated, round_openings;
 };
 struct Anchors {
@@ -150,7 +150,7 @@ struct FloorFixing {
 };
 // What each floor of a house may have of its own.
 struct OfFloor {
-  Maybe<std::string> jamb, hold_down, top_tie, stud_tie, plate_fixing;
+  Maybe<std::string> jamb, hold_down, end_studs, top_tie, stud_tie, plate_fixing;
   Maybe<Anchors> anchor;
   Maybe<Length> plate, hold_down_in;
   Maybe<bool> plate_anchors_share;

@@ -26,7 +26,7 @@ constexpr std::string_view by_others_words[]{"roof plane",      "top tie",      
                                              "veranda bracket", "post tie",     "post foot", "valley"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
-enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining, perforated };
+enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining, perforated, end_studs };
 struct SortName {
   Sort sort;
   std::string_view table, words;
@@ -39,7 +39,8 @@ constexpr SortName sorts[]{{Sort::bracket, "bracket", "a bracket (truss to top p
                            {Sort::sheet, "sheet", "a sheet brace"},
                            {Sort::rated, "rated", "a rated brace"},
                            {Sort::lining, "lining", "a lining brace"},
-                           {Sort::perforated, "perforated", "a sheet brace with openings"}};
+                           {Sort::perforated, "perforated", "a sheet brace with openings"},
+                           {Sort::end_studs, "end_studs", "a stud group (at a brace's end)"}};
 constexpr Sort brace_sorts[]{Sort::strap, Sort::sheet, Sort::rated, Sort::lining, Sort::perforated};
 
 // One entry of the fixings file under its name. how: of an anchor.
@@ -58,7 +59,7 @@ struct Pick {
 // What holds on one floor unless a mark says otherwise.
 struct Standing {
   Pick jamb, hold_down, anchor;
-  Chosen top_tie, stud_tie, plate_fixing;
+  Chosen top_tie, stud_tie, plate_fixing, end_studs;
   Length anchor_spacing, plate, hold_down_in;
   bool plate_anchors_share;
 };
@@ -141,6 +142,7 @@ class Settling : private Slips {
     list_sort(Sort::rated, fixings_->rated);
     list_sort(Sort::lining, fixings_->linings);
     list_sort(Sort::perforated, fixings_->perforated);
+    list_sort(Sort::end_studs, fixings_->end_studs);
   }
   // A fixing that the job picks at `path`. Nothing written: not given. Unknown or of another sort: a slip.
   Chosen choose(const Maybe<std::string>& name, const std::string& path, std::string by, std::span<const Sort> may_be,
@@ -471,6 +473,7 @@ class Settling : private Slips {
       foreign(m.hold_down.has_value(), "hold_down", "a brace");
       foreign(m.foot.has_value(), "foot", "a brace");
       foreign(m.round_openings.has_value(), "round_openings", "a brace");
+      foreign(m.end_studs.has_value(), "end_studs", "a brace");
     }
     if (brace && !opening) {
       foreign(m.wind_rated.has_value(), "wind_rated", "an opening");
@@ -501,6 +504,7 @@ class Settling : private Slips {
     c.jamb = {choose(m.jamb, under(path, "jamb"), by, Sort::anchor, "anchor"), under(path, "jamb")};
     c.brace = choose(m.brace, under(path, "brace"), by, brace_sorts, "brace");
     c.hold_down = {choose(m.hold_down, under(path, "hold_down"), by, Sort::anchor, "anchor"), under(path, "hold_down")};
+    c.end_studs = choose(m.end_studs, under(path, "end_studs"), by, Sort::end_studs, "stud group");
     if (m.brace && fixings_ != nullptr) {
       const StrapBrace* strap = find(fixings_->straps, *m.brace);
       const bool single = strap != nullptr && !strap->pair;
@@ -543,6 +547,7 @@ class Settling : private Slips {
                           .top_tie = {},
                           .stud_tie = {},
                           .plate_fixing = {},
+                          .end_studs = {},
                           .anchor_spacing = unsaid_.anchor_spacing,
                           .plate = zero<Length>(),
                           .hold_down_in = unsaid_.hold_down_in,
@@ -577,6 +582,7 @@ class Settling : private Slips {
     tie(before.top_tie, keys.top_tie, "top_tie", Sort::tie, "tie");
     tie(before.stud_tie, keys.stud_tie, "stud_tie", Sort::tie, "tie");
     tie(before.plate_fixing, keys.plate_fixing, "plate_fixing", Sort::plate, "plate fixing");
+    tie(before.end_studs, keys.end_studs, "end_studs", Sort::end_studs, "stud group");
     if (keys.anchor) {
       pick(before.anchor, keys.anchor->use, under(under(path, "anchor"), "use"));
       if (keys.anchor->max) before.anchor_spacing = *keys.anchor->max;
@@ -1245,7 +1251,7 @@ class Settling : private Slips {
 
   struct Choices {
     Pick jamb, hold_down;
-    Chosen brace;
+    Chosen brace, end_studs;
   };
   // The mark's own, or what holds on the floor.
   const Pick& chosen_for(const Wall& w, const Pick& own, const Pick& here) {
@@ -1268,8 +1274,14 @@ class Settling : private Slips {
     const Standing& here = standing(w.floor);
     std::optional<Side> foot;
     if (use.mark->foot) foot = *use.mark->foot == "left" ? Side::left : Side::right;
-    return {std::move(name),          c.brace, chosen_for(w, c.hold_down, here.hold_down).chosen, here.hold_down_in,
-            here.plate_anchors_share, foot,    use.mark->round_openings.value_or(false)};
+    return {std::move(name),
+            c.brace,
+            chosen_for(w, c.hold_down, here.hold_down).chosen,
+            here.hold_down_in,
+            here.plate_anchors_share,
+            foot,
+            c.end_studs.given() ? c.end_studs : here.end_studs,
+            use.mark->round_openings.value_or(false)};
   }
   // When nothing is said of it.
   bool looks_like_a_door(const OpeningSize& s) const {

@@ -51,6 +51,7 @@ std::string_view words(CyclicTest t) {
 std::string_view words(WorkedOut o) {
   switch (o) {
     case WorkedOut::aisi_s100_16: return "AISI S100-16";
+    case WorkedOut::as_nzs_4600_2018: return "AS/NZS 4600:2018";
   }
   throw std::logic_error("a standard that is not in the list");
 }
@@ -68,6 +69,14 @@ std::string_view words(LeastBracing b) {
     case LeastBracing::nzs_3604: return "NZS 3604";
   }
   throw std::logic_error("a rule for the least bracing that is not in the list");
+}
+
+std::string_view words(ScrewsIn s) {
+  switch (s) {
+    case ScrewsIn::shear: return "shear";
+    case ScrewsIn::tension: return "tension";
+  }
+  throw std::logic_error("a way to load screws that is not in the list");
 }
 
 std::string_view words(How h) {

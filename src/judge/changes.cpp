@@ -24,6 +24,7 @@ template <class Do> void each_chosen(House& h, const Do& act) {
       if (!p.brace) continue;
       act(p.brace->fixing);
       act(p.brace->hold_down);
+      act(p.brace->end_studs);
     }
     for (Chosen* c : {&w.anchor, &w.top_tie, &w.stud_tie, &w.plate_fixing}) act(*c);
   }
@@ -68,11 +69,11 @@ struct Candidate {
   double holds;  // for order alone
   std::string name;
 };
-// Of a strap that is worked out: what its whole section yields at.
-Force for_order(const StrapBrace& b) {
-  if (b.tension) return *b.tension;
-  return b.yield && b.width && b.thickness ? *b.yield * *b.width * *b.thickness : zero<Force>();
+// Of an entry that is worked out: what its whole section yields at.
+Force yields_at(const SteelMade& m) {
+  return m.yield && m.width && m.thickness ? *m.yield * *m.width * *m.thickness : zero<Force>();
 }
+Force for_order(const StrapBrace& b) { return b.tension ? *b.tension : yields_at(b.made); }
 // Others of the list. alike: whether an entry may stand in the other's place.
 template <class Entry, class Holds, class Alike>
 void add_others(std::vector<Candidate>& to, const std::vector<Entry>& list, const std::string& now, const Holds& holds,
@@ -88,11 +89,13 @@ std::vector<std::string> instead_of(const Fixings& f, const Statement& s) {
   std::vector<Candidate> r;
   const auto any = [](const auto&, const auto&) { return true; };
   add_others(
-      r, f.brackets, s.name, [](const Bracket& b) { return b.uplift; }, any);
+      r, f.brackets, s.name, [](const Bracket& b) { return b.made.worked_out ? yields_at(b.made) : b.uplift; }, any);
   add_others(
-      r, f.ties, s.name, [](const Tie& t) { return t.pull; }, any);
+      r, f.ties, s.name, [](const Tie& t) { return t.made.worked_out ? yields_at(t.made) : t.pull; }, any);
   add_others(
       r, f.plates, s.name, [](const PlateFixing& p) { return p.pull; }, any);
+  add_others(
+      r, f.end_studs, s.name, [](const EndStuds& e) { return e.press; }, any);
   if (const Anchor* here = find(f.anchors, s.name))
     for (const Anchor& a : f.anchors) {
       const bool same_ground = in_concrete(a.how) == in_concrete(here->how) &&
@@ -157,8 +160,8 @@ struct Raises {
   void operator()(std::string part, const Terms& t, LineLoad& f) const {
     f = quantity<LineLoad>(raised(std::move(part), value(design_rate(t, f, nullptr))));
   }
-  template <class Q> void operator()(std::string part, const Terms& t, std::optional<Q>& f) const {
-    if (f) (*this)(std::move(part), t, *f);
+  template <class Q> void operator()(const std::string& part, const Terms& t, std::optional<Q>& f) const {
+    if (f) (*this)(part, t, *f);
   }
 
  private:
@@ -190,9 +193,11 @@ void each_figure(SheetBrace& b, const Raises& act) { act("racking", b.terms, b.r
 void each_figure(RatedBrace& b, const Raises& act) { act("racking", b.terms, b.racking); }
 void each_figure(LiningBrace& b, const Raises& act) { act("racking", b.terms, b.racking); }
 void each_figure(PerforatedBrace& b, const Raises& act) { act("racking", b.terms, b.racking); }
+void each_figure(EndStuds& e, const Raises& act) { act("press", e.terms, e.press); }
 
 template <class Entry> bool worked_out(const Entry& e) {
   if constexpr (requires { e.worked_out; }) return e.worked_out.has_value();
+  else if constexpr (requires { e.made.worked_out; }) return e.made.worked_out.has_value();
   else return false;
 }
 
@@ -213,7 +218,7 @@ std::optional<Stronger> stronger(const House& h, const Statement& s, double time
   Fixings& f = r.fixings;
   const bool found = in_list(f.brackets) || in_list(f.ties) || in_list(f.plates) || in_list(f.anchors) ||
                      in_list(f.straps) || in_list(f.sheets) || in_list(f.rated) || in_list(f.linings) ||
-                     in_list(f.perforated);
+                     in_list(f.perforated) || in_list(f.end_studs);
   return found ? std::optional(std::move(r)) : std::nullopt;
 }
 

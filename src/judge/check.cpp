@@ -1,5 +1,6 @@
 #include "belay/check.hpp"
 
+#include "judge/brace_cautions.hpp"
 #include "judge/judge.hpp"
 #include "judge/roof_bracing_links.hpp"
 #include "judge/roof_said.hpp"
@@ -80,6 +81,12 @@ bool any_heavy(const Engine& e) {
   return std::any_of(members.begin(), members.end(), is_heavy);
 }
 
+bool any_end_studs(const House& h) {
+  return std::any_of(h.walls.begin(), h.walls.end(), [](const Wall& w) {
+    return std::any_of(w.pieces.begin(), w.pieces.end(),
+                       [](const Piece& p) { return p.brace && p.brace->end_studs.given(); });
+  });
+}
 std::vector<NotLookedAt> not_looked_at(const Engine& e) {
   const SiteWind& site = e.site;
   std::vector<NotLookedAt> r;
@@ -152,8 +159,11 @@ std::vector<NotLookedAt> not_looked_at(const Engine& e) {
   r.push_back(
       {"downward loads",
        has_downward_loads(e.loads)
-           ? "told at the brackets alone: not in the studs, lintels and footings under them; no snow, no people "
-             "on the roof"
+           ? any_end_studs(e.house)
+                 ? "judged at brackets and brace ends whose sheets say what may press, told at other brackets: not in "
+                   "other studs, lintels and footings; no snow, no people on the roof"
+                 : "told at the brackets alone: not in the studs, lintels and footings under them; no snow, no people "
+                   "on the roof"
            : "weight and wind pressing down",
        ""});
   if (!site.earthquake_may_govern) r.push_back({"earthquake", "this program knows wind alone", ""});
@@ -176,6 +186,7 @@ std::set<std::string> of_another_basis(const Fixings& x, Basis basis) {
   look(x.rated);
   look(x.linings);
   look(x.perforated);
+  look(x.end_studs);
   return r;
 }
 // The fixing of another basis that the link's verdict would rest on; "" when there is none. A brace's strength shares
@@ -237,7 +248,7 @@ bool any_demo(const House& h) {
   };
   const Fixings& x = h.fixings;
   return demo(x.brackets) || demo(x.ties) || demo(x.plates) || demo(x.anchors) || demo(x.straps) || demo(x.sheets) ||
-         demo(x.rated) || demo(x.linings) || demo(x.perforated);
+         demo(x.rated) || demo(x.linings) || demo(x.perforated) || demo(x.end_studs);
 }
 
 // A truss that is not there is carried by its neighbours in the sums, and perhaps by nobody on site. At a hip end none
@@ -408,6 +419,7 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
         fmt::format("Under a rigid ceiling lines share by what their braces hold, and not by the stiffness that some "
                     "sheets state: those of {} state none.",
                     unstated));
+  for (Caution& x : brace_cautions(e.forces, e.judge, links)) r.push_back(std::move(x));
   for (Caution& x : roof_bracing_cautions(h, e.loads, e.judge.roof_bracing(), practice)) r.push_back(std::move(x));
   const Length widest = practice.get<Length>("anchor_spacing", "greatest");
   std::string wide;
@@ -471,8 +483,9 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (h.first)
     add("studs-under",
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
-        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at braces' "
-        "ends is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
+        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at the "
+        "ground "
+        "floor's brace ends is told of the wind's tipping alone: roof, walls and floors weigh on the same studs.");
   const bool clear = e.forces.roof.any_clear_end();
   if (clear)
     add("clear-ends",

@@ -33,19 +33,6 @@ std::string slug(std::string words) {
   return words;
 }
 
-// Where a wing's roof lies on the main block's, the weight of the roof beneath is not counted.
-bool under_a_valley(const Forces& f, const Member& m) {
-  return std::any_of(f.shape.surfaces.begin(), f.shape.surfaces.end(), [&](const Surface& s) {
-    return s.over && std::any_of(m.carries.begin(), m.carries.end(),
-                                 [&](const Window& w) { return holds(w, s) && !within(w, s.outline).empty(); });
-  });
-}
-// Of short members, half trusses, trusses that stick out past a bearing and those under a valley what presses is told
-// alone: a bearing that their overhang tips, the face above a high wall, the wind in a recess are not in it.
-bool answers_for_press(const Forces& f, const Member& m) {
-  if (m.clear || under_a_valley(f, m)) return false;
-  return m.kind == MemberKind::truss || m.kind == MemberKind::truncated || m.kind == MemberKind::girder;
-}
 // Whether what presses is judged: the bracket's sheet states what it may be, and what stands on it is worked out in
 // full.
 bool judges_press(const Forces& f, const Bracket* b, const Member& m) {
@@ -115,14 +102,63 @@ Judge::Judge(const Forces& f, const LineSpacing& s, const Table& m)
       spacing_(s),
       method_(m),
       roof_bracing_(f.house, f.shape, f.loads, f.practice, f.cyclonic()),
+      end_press_(f),
       presses_(has_downward_loads(f.loads)) {
   sow();
+  for (const Tie& t : f_.house.fixings.ties) ties_.push_back(held_by_steel(t.terms, t.pull, t.made, Into::frame));
+  for (const Bracket& b : f_.house.fixings.brackets)
+    brackets_.push_back(held_by_steel(b.terms, b.uplift, b.made, Into::roof));
   for (std::size_t w = 0; w < f_.walls.size(); ++w) {
     held_.emplace_back(f_.walls[w].supports.size());
     for (std::size_t i = 0; i < held_[w].size(); ++i) {
       const Anchor* a = find(f_.house.fixings.anchors, f_.walls[w].supports[i].fixing.name);
       if (a && a->worked_out) held_[w][i] = held_by_concrete(f_.house, *a, stands_in_slab(w, i), f_.practice, nullptr);
     }
+  }
+  held_feet_.resize(f_.verandas.posts.size());
+  for (const LinkSeed& seed : seeds_) {
+    if (seed.of != Of::post_foot) continue;
+    const Anchor* a = find(f_.house.fixings.anchors, fixing(seed)->name);
+    if (a && a->worked_out) held_feet_[seed.a] = post_foot_holds(f_, seed.a, *a, nullptr);
+  }
+}
+
+Judge::HeldBySteel Judge::held_by_steel(const Terms& t, Force stated, const SteelMade& m, Into into) const {
+  if (!m.worked_out) return {design_force(t, stated, "C", nullptr)};
+  HeldBySteel r{std::nullopt, steel_conditions(f_.house, t, m, into, f_.practice)};
+  if (worst(r.conditions) != Met::yes) return r;
+  const SteelHolds holds = steel_holds(f_.house, t, m, f_.practice, "", "", nullptr);
+  r.force = holds.weaker();
+  r.gives = holds.gives();
+  r.marks = holds.marks;
+  return r;
+}
+const EndStuds* Judge::judged_studs(const LinkSeed& s) const {
+  const EndStuds* studs = find(f_.house.fixings.end_studs, drawn(f_, s.a).end_studs.name);
+  const bool known = f_.house.wall_weight > zero<Pressure>() && f_.braces[s.a].capacity.refused.empty() &&
+                     end_press_.unknown(s.a, s.end).empty();
+  return studs && known ? studs : nullptr;
+}
+const Judge::HeldBySteel* Judge::steel_of(const LinkSeed& s) const {
+  const Chosen* c = fixing(s);
+  const Fixings& x = f_.house.fixings;
+  switch (s.of) {
+    case Of::girder_bracket:
+    case Of::bracket:
+    case Of::valley:
+    case Of::veranda_wall:
+    case Of::veranda_beam: {
+      const Bracket* b = find(x.brackets, c->name);
+      return b && b->made.worked_out ? &held(*b) : nullptr;
+    }
+    case Of::top_tie:
+    case Of::stud_tie:
+    case Of::floor_tie:
+    case Of::post_top: {
+      const Tie* t = find(x.ties, c->name);
+      return t && t->made.worked_out ? &held(*t) : nullptr;
+    }
+    default: return nullptr;
   }
 }
 
@@ -208,6 +244,7 @@ const Chosen* Judge::fixing(const LinkSeed& s) const {
     case Of::floor_fixing: return &f_.house.first->fixing;
     case Of::roof_brace: return &f_.house.roof_braces[s.a].fixing;
     case Of::brace: return &drawn(f_, s.a).fixing;
+    case Of::compression: return &drawn(f_, s.a).end_studs;
     case Of::support: return &f_.walls[s.a].supports[s.b].fixing;
     case Of::veranda_wall:
     case Of::veranda_beam:
@@ -240,6 +277,7 @@ const Terms* Judge::terms(const LinkSeed& s) const {
     case Of::support:
     case Of::post_foot: return in_list(x.anchors);
     case Of::roof_brace: return in_list(x.straps);
+    case Of::compression: return in_list(x.end_studs);
     case Of::brace:
       for (const Terms* t :
            {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings), in_list(x.perforated)})
@@ -292,8 +330,12 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
                          answered ? std::optional(sum) : std::nullopt,
                          rule ? words(*rule) : std::string_view("not stated by the sheet")};
   };
-  const auto tie = [&](const auto* entry, Force demand) {
+  const auto pull_on = [&](const auto* entry, Force demand) {
     add("pull", demand, entry ? std::optional(design_force(entry->terms, entry->pull, "C", nullptr)) : std::nullopt);
+  };
+  const auto tie = [&](const Tie* t, Force demand) { add("pull", demand, t ? held(*t).force : std::nullopt); };
+  const auto lift_on = [&](const Bracket* b, Force demand) {
+    add("uplift", demand, b ? held(*b).force : std::nullopt);
   };
   const Fixings& x = f_.house.fixings;
   const Chosen* chosen = fixing(s);
@@ -305,7 +347,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       const auto of = [&](const std::optional<Force>& stated) {
         return b && stated ? std::optional(design_force(b->terms, *stated, "C", nullptr)) : std::nullopt;
       };
-      add("uplift", not_below_zero(f_.uplift(c, s.a)), b ? of(b->uplift) : std::nullopt);
+      lift_on(b, not_below_zero(f_.uplift(c, s.a)));
       if (s.of == Of::bracket) {
         add("across", f_.bracket_across(c, s.a), b ? of(b->across) : std::nullopt);
         add("along", f_.bracket_along(c, s.a), b ? of(b->along) : std::nullopt);
@@ -318,15 +360,10 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
             judged ? Role::single : Role::reported);
       break;
     }
-    case Of::valley: {
-      const Bracket* b = find(x.brackets, name);
-      add("uplift", not_below_zero(f_.valleys.uplift(f_.wind_of(c), s.a)),
-          b ? std::optional(design_force(b->terms, b->uplift, "C", nullptr)) : std::nullopt);
-      break;
-    }
+    case Of::valley: lift_on(find(x.brackets, name), not_below_zero(f_.valleys.uplift(f_.wind_of(c), s.a))); break;
     case Of::top_tie:
     case Of::stud_tie: tie(find(x.ties, name), f_.stud_uplift(c, s.a)); break;
-    case Of::plate: tie(find(x.plates, name), f_.stud_uplift(c, s.a)); break;
+    case Of::plate: pull_on(find(x.plates, name), f_.stud_uplift(c, s.a)); break;
     case Of::floor_tie: {
       const Force pull = f_.pull(c, f_.crossings[s.a].wall, f_.crossings[s.a].support);
       const Anchor* through = find(x.anchors, name);
@@ -376,7 +413,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     case Of::support: {
       const Anchor* a = find(x.anchors, name);
       std::optional<Force> pull, slide;
-      if (const HeldByConcrete* in = held(s.a, s.b)) {
+      if (const HeldByConcrete* in = in_concrete_of(s)) {
         pull = in->pull;
         slide = in->slide;
       } else if (a) {
@@ -402,22 +439,21 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       add("pull", f_.stud_uplift(c, f_.stud_of(s.a, f_.walls[s.a].loose_jambs[s.b])), std::nullopt);
       break;
     }
-    case Of::compression: add("press", f_.press(c, s.a, s.end), std::nullopt); break;
+    case Of::compression:
+      if (const EndStuds* studs = judged_studs(s))
+        add("press", end_press_.on(c, s.a, s.end), design_force(studs->terms, studs->press, "C", nullptr));
+      else add("press", f_.press(c, s.a, s.end), std::nullopt);
+      break;
     case Of::compression_below:
       add("press", f_.presses(c, s.a, s.end) ? f_.tip(c, s.a) : zero<Force>(), std::nullopt);
       break;
     case Of::ground: add("pull", f_.pull(c, s.a, s.b), std::nullopt); break;
     case Of::veranda_wall:
-    case Of::veranda_beam: {
-      const Bracket* b = find(x.brackets, name);
-      add("uplift", veranda_pull(f_, s),
-          b ? std::optional(design_force(b->terms, b->uplift, "C", nullptr)) : std::nullopt);
-      break;
-    }
+    case Of::veranda_beam: lift_on(find(x.brackets, name), veranda_pull(f_, s)); break;
     case Of::post_top: tie(find(x.ties, name), veranda_pull(f_, s)); break;
     case Of::post_foot: {
-      const Anchor* a = find(x.anchors, name);
-      tie(a && a->worked_out ? nullptr : a, veranda_pull(f_, s));
+      if (const HeldByConcrete* in = in_concrete_of(s)) add("pull", veranda_pull(f_, s), in->pull);
+      else pull_on(find(x.anchors, name), veranda_pull(f_, s));
       break;
     }
     case Of::post_ground: add("pull", veranda_pull(f_, s), std::nullopt); break;
@@ -768,8 +804,9 @@ StandsInSlab Judge::stands_in_slab(std::size_t wall, std::size_t support) const 
     }
   return r;
 }
-const HeldByConcrete* Judge::held(std::size_t wall, std::size_t support) const {
-  const auto& h = held_[wall][support];
+const HeldByConcrete* Judge::in_concrete_of(const LinkSeed& s) const {
+  if (s.of != Of::support && s.of != Of::post_foot) return nullptr;
+  const auto& h = s.of == Of::support ? held_[s.a][s.b] : held_feet_[s.a];
   return h ? &*h : nullptr;
 }
 
@@ -809,6 +846,22 @@ std::optional<Length> Judge::bay_of(const Stud& s) const {
   return std::nullopt;
 }
 
+std::vector<Condition> Judge::end_studs_conditions(const LinkSeed& s) const {
+  const House& h = f_.house;
+  const EndStuds& studs = *find(h.fixings.end_studs, fixing(s)->name);
+  auto r = frame_conditions(h, studs.terms, f_.cyclonic(), false);
+  const Units& u = h.print == Print::us ? us : metric;
+  const Length height = height_of(h, h.walls[f_.braces[s.a].wall]);
+  r.push_back({"height of the wall",
+               fmt::format("at most {}", size_text(studs.greatest_height, u)),
+               size_text(height, u),
+               height <= studs.greatest_height + same_place ? Met::yes : Met::no,
+               {}});
+  if (h.wall_weight <= zero<Pressure>())
+    r.push_back({"weight of the walls", "for what presses", "", Met::not_stated, "[block] wall_weight"});
+  return r;
+}
+
 std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
   const House& h = f_.house;
   const Terms* t = terms(s);
@@ -820,7 +873,7 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
     const Support& x = f_.walls[s.a].supports[s.b];
     const Anchor* a = find(h.fixings.anchors, x.fixing.name);
     auto r = anchor_conditions(h, *a, edge_of(s.a, x), neighbour_of(s.a, s.b), f_.cyclonic());
-    if (const HeldByConcrete* in = held(s.a, s.b)) r.insert(r.end(), in->conditions.begin(), in->conditions.end());
+    if (const HeldByConcrete* in = in_concrete_of(s)) r.insert(r.end(), in->conditions.begin(), in->conditions.end());
     const Wall& w = h.walls[s.a];
     // A hold-down further from its brace's end than common practice allows does not hold that end.
     const Length reach = f_.practice.get<Length>("anchor_near", "within");
@@ -840,7 +893,9 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
                    Met::not_stated, "[unless_noted] plate"});
     return r;
   }
+  if (s.of == Of::compression) return end_studs_conditions(s);
   auto r = frame_conditions(h, *t, f_.cyclonic(), true);
+  if (const HeldBySteel* in = steel_of(s)) r.insert(r.end(), in->conditions.begin(), in->conditions.end());
   if (s.of == Of::floor_fixing)
     if (const Anchor* a = find(h.fixings.anchors, fixing(s)->name); a && a->worked_out)
       r.push_back(worked_out_elsewhere(*a));
@@ -927,6 +982,7 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       if (part == "slide") return only("along and across as one force", "", f_.slide(c, s.a, s.b));
       return f_.pull_made_of(c, s.a, s.b);
     case Of::compression: {
+      if (judged_studs(s)) return end_press_.made_of(c, s.a, s.end);
       const Force all = f_.press(c, s.a, s.end), own = f_.presses(c, s.a, s.end) ? f_.tip(c, s.a) : zero<Force>();
       auto r = only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name, own);
       if (all != own) r.push_back({"tipping of braces above it", "the first floor", all - own});
@@ -1177,7 +1233,9 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::brace:
     case Of::compression:
     case Of::compression_below:
-    case Of::loose_end: m = k.marks_push; break;
+    case Of::loose_end:
+      m = k.marks_push | (s.of == Of::compression && judged_studs(s) ? end_press_.marks(c) : Marks{0});
+      break;
     case Of::least: m = rests_on_wind(f_, c, s.a, s.sense) ? k.marks_push : Marks{0}; break;
     case Of::support:
     case Of::ground: {
@@ -1230,8 +1288,13 @@ void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& 
     const bool over = std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); });
     if (on_line || self || beside || over) p |= b.capacity.practice_marks;
   }
-  if (const HeldByConcrete* in = s.of == Of::support ? held(s.a, s.b) : nullptr; in && acts_at_all) p |= in->marks;
+  if (const HeldByConcrete* in = in_concrete_of(s); in && acts_at_all) p |= in->marks;
   if (s.of == Of::least) p |= f_.practice.mark("nz_least_bracing");
+  if (const HeldBySteel* in = steel_of(s); in && acts_at_all) p |= in->marks;
+  if (acts_at_all && (s.of == Of::roof_plane || s.of == Of::roof_brace))
+    for (const std::size_t i :
+         roof_bracing_.planes[s.of == Of::roof_plane ? s.a : roof_bracing_.straps[s.a].plane].straps)
+      p |= roof_bracing_.straps[i].capacity.practice_marks;
   const auto add = [&](const Table& t, Marks marks) {
     for (const Entry& e : t.entries)
       if ((marks >> e.index) & 1U) {
@@ -1268,8 +1331,13 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   } else if (v && s.of != Of::post_ground && !f_.verandas.known(*v)) {
     return unanswered("veranda-not-known");
   }
-  if (s.of == Of::compression || s.of == Of::compression_below || s.of == Of::ground || s.of == Of::post_ground)
+  if (s.of == Of::compression_below || s.of == Of::ground || s.of == Of::post_ground)
     return unanswered("not-in-this-program");
+  if (s.of == Of::compression && fixing(s)->given() && !end_press_.unknown(s.a, s.end).empty()) {
+    if (others == f_.house.by_others.end())
+      return say(Verdict::not_judged, "press-not-known", end_press_.unknown(s.a, s.end));
+    return unanswered("press-not-known");
+  }
   if (s.of == Of::spacing && !p.part[0].capacity) return unanswered("no-table");
   if (s.of == Of::roof_plane) {
     const bool enough = p.part[0].use && *p.part[0].use <= 1.0;
@@ -1324,6 +1392,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   if (s.of == Of::support)
     if (const auto b = brace_that_does_not_count(s.a, s.b))
       return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
+  if (s.of == Of::compression && !f_.braces[s.a].capacity.refused.empty())
+    return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, s.a).name);
   if (const auto b = brace_above_that_does_not_count(s))
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
   if (s.of == Of::line && f_.lines[s.a].floor == Floor::first && f_.lines[s.a].props && !f_.line_below(s.a))
@@ -1391,16 +1461,22 @@ Link Judge::link(std::size_t i) const {
       if (raw.role == Role::reported) shown = g.load_case;
     }
     if (raw.role == Role::reported) part.demand = part.greatest;
-    const HeldByConcrete* in = s.of == Of::support ? held(s.a, s.b) : nullptr;
+    const HeldByConcrete* in = in_concrete_of(s);
     if (in && raw.role == Role::single && raw.capacity)
       part.gives = raw.part == "pull" ? in->pull_gives : in->slide_gives;
+    if (const HeldBySteel* by = steel_of(s);
+        by && raw.role == Role::single && (raw.part == "pull" || raw.part == "uplift"))
+      part.gives = by->gives;
     if (raw.demand.kind == Kind::force)
       for (auto& m : made_of(s, shown, raw.part))
         part.made_of.push_back({std::move(m.what), value(m.value), std::move(m.from)});
     if (raw.use && (!l.use || *raw.use > l.use->value)) {
       l.use = Use{*raw.use};
       // What presses is combined as the edition combines what presses.
-      if (!of_no_case(s)) l.load_case.combination = raw.part == "press" ? k.down.name : k.combination.name;
+      if (!of_no_case(s))
+        l.load_case.combination = raw.part != "press"       ? k.combination.name
+                                  : s.of == Of::compression ? end_press_.down(c).name
+                                                            : k.down.name;
     }
     l.parts.push_back(std::move(part));
   }
@@ -1461,6 +1537,25 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
                                                                as(capacity_symbol, capacity))));
     end_here();
   };
+  // The same against what a tie or a bracket holds, which may be worked out.
+  const auto compare_held = [&](const std::string& demand_symbol, Force demand, const auto* entry, Force stated,
+                                const std::string& what) {
+    if (!entry || !entry->made.worked_out)
+      return compare(demand_symbol, demand, entry ? &entry->terms : nullptr,
+                     entry ? std::optional(stated) : std::nullopt, what);
+    end_at(demand_symbol, demand);
+    const std::optional<Force> holds = held(*entry).force;
+    if (!holds) return;
+    w.heading(fmt::format("What {} holds", name));
+    tell_weaker(f_.house, entry->terms, entry->made, f_.practice, "C_" + what, &w);
+    against(demand_symbol, demand, holds, what);
+  };
+  const auto lift_on = [&](const std::string& demand_symbol, Force demand, const Bracket* b) {
+    compare_held(demand_symbol, demand, b, b ? b->uplift : zero<Force>(), "uplift");
+  };
+  const auto pull_on = [&](const std::string& demand_symbol, Force demand, const Tie* t) {
+    compare_held(demand_symbol, demand, t, t ? t->pull : zero<Force>(), "pull");
+  };
   const auto combine = [&](std::optional<Together> rule, const std::vector<As<double>>& u,
                            std::string_view source = "the fixing's sheet") {
     if (!rule) return;
@@ -1500,7 +1595,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
                                {as(u, lift), as("nothing", zero<Force>())});
         symbol = "U";
       }
-      compare(symbol, lift, t, b ? std::optional(b->uplift) : std::nullopt, "uplift");
+      lift_on(symbol, lift, b);
       // Where the wind lifts more than the weight presses there is nothing to tell of it.
       if (presses_ && judges_press(f_, b, f_.roof.member_of(s.a)) &&
           f_.roof.press(f_.wind_of(c), s.a) > zero<Force>()) {
@@ -1526,7 +1621,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
                                {as(u, lift), as("nothing", zero<Force>())});
         symbol = "U";
       }
-      compare(symbol, lift, b ? &b->terms : nullptr, b ? std::optional(b->uplift) : std::nullopt, "uplift");
+      lift_on(symbol, lift, b);
       break;
     }
     case Of::top_tie:
@@ -1538,8 +1633,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
         const PlateFixing* p = find(x.plates, name);
         compare(symbol, pull, p ? &p->terms : nullptr, p ? std::optional(p->pull) : std::nullopt, "pull");
       } else {
-        const Tie* t = find(x.ties, name);
-        compare(symbol, pull, t ? &t->terms : nullptr, t ? std::optional(t->pull) : std::nullopt, "pull");
+        pull_on(symbol, pull, find(x.ties, name));
       }
       break;
     }
@@ -1547,9 +1641,8 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       const Crossing& at = f_.crossings[s.a];
       const Force pull = f_.pull(c, at.wall, at.support, &w);
       const Anchor* through = find(x.anchors, name);
-      const Tie* t = find(x.ties, name);
       if (through) compare("T", pull, &through->terms, through->pull, "pull");
-      else compare("T", pull, t ? &t->terms : nullptr, t ? std::optional(t->pull) : std::nullopt, "pull");
+      else pull_on("T", pull, find(x.ties, name));
       break;
     }
     case Of::floor_fixing: {
@@ -1610,7 +1703,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::support: {
       const Anchor* a = find(x.anchors, name);
       const Terms* t = a ? &a->terms : nullptr;
-      if (const HeldByConcrete* in = held(s.a, s.b)) {
+      if (const HeldByConcrete* in = in_concrete_of(s)) {
         f_.pull(c, s.a, s.b, &w);
         f_.slide(c, s.a, s.b, &w);
         w.heading(fmt::format("What {} holds where it stands", name));
@@ -1644,7 +1737,9 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       break;
     }
     case Of::compression:
-      if (f_.press(c, s.a, s.end) > zero<Force>()) {
+      if (const EndStuds* studs = judged_studs(s)) {
+        compare("P_e", end_press_.on(c, s.a, s.end, &w), &studs->terms, studs->press, "press");
+      } else if (f_.press(c, s.a, s.end) > zero<Force>()) {
         f_.press(c, s.a, s.end, &w);
         end_here();
       }
@@ -1673,17 +1768,16 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
     case Of::post_foot:
     case Of::post_ground: {
       const Force up = veranda_pull(f_, s, &w);
-      const Bracket* b = find(x.brackets, name);
-      const Tie* t = find(x.ties, name);
       const Anchor* a = find(x.anchors, name);
       const std::string symbol = veranda_symbol(f_, s);
-      if (s.of == Of::veranda_wall || s.of == Of::veranda_beam)
-        compare(symbol, up, b ? &b->terms : nullptr, b ? std::optional(b->uplift) : std::nullopt, "uplift");
-      else if (s.of == Of::post_top)
-        compare(symbol, up, t ? &t->terms : nullptr, t ? std::optional(t->pull) : std::nullopt, "pull");
-      else if (s.of == Of::post_foot)
-        compare(symbol, up, a ? &a->terms : nullptr, a && !a->worked_out ? std::optional(a->pull) : std::nullopt,
-                "pull");
+      if (s.of == Of::veranda_wall || s.of == Of::veranda_beam) lift_on(symbol, up, find(x.brackets, name));
+      else if (s.of == Of::post_top) pull_on(symbol, up, find(x.ties, name));
+      else if (const HeldByConcrete* in = in_concrete_of(s)) {
+        w.heading(fmt::format("What {} holds where it stands", name));
+        post_foot_holds(f_, s.a, *a, &w);
+        against(symbol, up, in->pull, "pull");
+      } else if (s.of == Of::post_foot)
+        compare(symbol, up, a ? &a->terms : nullptr, a ? std::optional(a->pull) : std::nullopt, "pull");
       else compare(symbol, up, nullptr, std::nullopt, "pull");
       break;
     }

@@ -2,7 +2,9 @@
 #pragma once
 #include "belay/result.hpp"
 #include "capacity/concrete.hpp"
+#include "capacity/steel.hpp"
 #include "load_path/forces.hpp"
+#include "load_path/press.hpp"
 #include "load_path/roof_bracing.hpp"
 #include <array>
 #include <set>
@@ -101,6 +103,7 @@ class Judge {
   const Chosen* fixing(const LinkSeed&) const;
   const Terms* terms(const LinkSeed&) const;
   std::vector<Condition> conditions(const LinkSeed&) const;
+  std::vector<Condition> end_studs_conditions(const LinkSeed&) const;
   std::vector<Piece_of_demand> made_of(const LinkSeed&, std::size_t load_case, std::string_view part) const;
   void decide(const LinkSeed&, Link&, const Parts&) const;
   bool acts(const LinkSeed&, std::size_t load_case) const;
@@ -134,8 +137,8 @@ class Judge {
   std::vector<SlabEdge> edges_of_outline(const Wall& on) const;
   Length edge_of_outline(const Point&, const Wall& on) const;
   StandsInSlab stands_in_slab(std::size_t wall, std::size_t support) const;
-  // Of an anchor whose capacity is worked out; else null.
-  const HeldByConcrete* held(std::size_t wall, std::size_t support) const;
+  // Of an anchor under a wall or at a post's foot whose capacity is worked out; else null.
+  const HeldByConcrete* in_concrete_of(const LinkSeed&) const;
   std::size_t block_of(const LinkSeed&) const;
   Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
@@ -144,9 +147,31 @@ class Judge {
   const LineSpacing& spacing_;
   const Table& method_;
   RoofBracing roof_bracing_;
+  EndPress end_press_;
   bool presses_;  // has_downward_loads
   std::vector<LinkSeed> seeds_;
   std::vector<std::vector<std::optional<HeldByConcrete>>> held_;  // by wall and support
+  std::vector<std::optional<HeldByConcrete>> held_feet_;          // by a veranda's post
+  // What a tie or a bracket holds, for design, as its sheet states it or worked out: then on what conditions, and
+  // nothing where one is not met.
+  struct HeldBySteel {
+    std::optional<Force> force;
+    std::vector<Condition> conditions = {};
+    Gives gives = {};
+    Marks marks = 0;
+  };
+  HeldBySteel held_by_steel(const Terms&, Force stated, const SteelMade&, Into) const;
+  const HeldBySteel& held(const Tie& t) const {
+    return ties_[static_cast<std::size_t>(&t - f_.house.fixings.ties.data())];
+  }
+  const HeldBySteel& held(const Bracket& b) const {
+    return brackets_[static_cast<std::size_t>(&b - f_.house.fixings.brackets.data())];
+  }
+  // Of a compression link: the studs that its brace's mark names, where all that presses there is known.
+  const EndStuds* judged_studs(const LinkSeed&) const;
+  // Of the link's own fixing, where it is worked out.
+  const HeldBySteel* steel_of(const LinkSeed&) const;
+  std::vector<HeldBySteel> ties_, brackets_;  // of the house's fixings, in their order
 };
 
 }  // namespace belay

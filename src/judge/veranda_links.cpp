@@ -53,26 +53,57 @@ void place_of_veranda(const Forces& f, const LinkSeed& s, Where& where) {
   else where.words = fmt::format("{} {}", f.verandas.post_words(s.a), s.of == Of::post_top ? "top" : "foot");
 }
 
+namespace {
+
 // A post's anchor stands in a footing of its own, not in the house's slab.
+House at_foot_of(const House& h, const Veranda& v) {
+  House r{};
+  r.print = h.print;
+  r.frame = h.frame;
+  r.slab = {v.footing.thickness, v.footing.concrete, v.footing.cracked, zero<Length>()};
+  return r;
+}
+void speak_of_the_footing(std::string& words) {
+  for (auto at = words.find("slab"); at != std::string::npos; at = words.find("slab", at))
+    words.replace(at, 4, "footing");
+}
+
+}  // namespace
+
+// The nearest edge stands for all four; anchors of other posts may stand in the same strip of concrete.
+HeldByConcrete post_foot_holds(const Forces& f, std::size_t post, const Anchor& a, Working* w) {
+  const Veranda& v = f.house.verandas[f.verandas.posts[post].veranda];
+  StandsInSlab stands;
+  if (const auto& e = v.footing.edge) stands.edges = {*e, *e, *e, *e};
+  for (const Length& x : v.posts)
+    if (const Length off = x - f.verandas.posts[post].at; off > same_place || -off > same_place)
+      stands.neighbours.push_back({off, zero<Length>()});
+  const std::size_t before = w ? w->steps.size() : 0;
+  HeldByConcrete r = held_by_concrete(at_foot_of(f.house, v), a, stands, f.practice, w);
+  for (std::size_t i = before; w && i < w->steps.size(); ++i)
+    for (std::string* s : {&w->steps[i].words, &w->steps[i].source}) speak_of_the_footing(*s);
+  return r;
+}
+
 std::vector<Condition> post_foot_conditions(const Forces& f, std::size_t post, const Anchor& a) {
   const House& h = f.house;
   const Veranda& v = h.verandas[f.verandas.posts[post].veranda];
-  House at_foot{};
-  at_foot.print = h.print;
-  at_foot.frame = h.frame;
-  at_foot.slab = {v.footing.thickness, v.footing.concrete, v.footing.cracked, zero<Length>()};
   std::optional<Length> neighbour;
   for (const Length& x : v.posts) {
     const Length me = f.verandas.posts[post].at, off = x > me ? x - me : me - x;
     if (off > same_place && (!neighbour || off < *neighbour)) neighbour = off;
   }
-  std::vector<Condition> r = anchor_conditions(at_foot, a, v.footing.edge, neighbour, f.cyclonic());
-  if (a.worked_out) r.push_back(worked_out_elsewhere(a));
-  if (a.least_edge && !v.footing.edge)
+  std::vector<Condition> r = anchor_conditions(at_foot_of(h, v), a, v.footing.edge, neighbour, f.cyclonic());
+  if (a.worked_out) {
+    const HeldByConcrete held = post_foot_holds(f, post, a, nullptr);
+    r.insert(r.end(), held.conditions.begin(), held.conditions.end());
+  }
+  if (a.least_edge && !v.footing.edge && !a.worked_out)
     r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a.least_edge, units_of(h))), "",
                  Met::not_stated, "[slab] edge"});
   for (Condition& c : r) {
-    if (const auto at = c.name.find("slab"); at != std::string::npos) c.name.replace(at, 4, "footing");
+    speak_of_the_footing(c.name);
+    if (c.key == "[unless_noted] plate") c.key = "[slab] edge";  // where it stands in the footing
     if (c.key.starts_with("[slab] ")) c.key = fmt::format("footing.{} of veranda {}", c.key.substr(7), v.name);
   }
   return r;

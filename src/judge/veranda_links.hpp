@@ -16,6 +16,8 @@ Force veranda_pull(const Forces&, const LinkSeed&, Working* = nullptr);  // what
 std::string veranda_symbol(const Forces&, const LinkSeed&);              // under which its working tells it
 std::vector<Piece_of_demand> veranda_made_of(const Forces&, const LinkSeed&);
 void place_of_veranda(const Forces&, const LinkSeed&, Where&);
+// Of an anchor that is worked out, in its footing.
+HeldByConcrete post_foot_holds(const Forces&, std::size_t post, const Anchor&, Working*);
 std::vector<Condition> post_foot_conditions(const Forces&, std::size_t post, const Anchor&);
 // The first of them of which the job does not say what lifts it.
 const Veranda* unknown_of(const Forces&, const std::set<std::size_t>& verandas);

@@ -482,6 +482,7 @@ void walls(Page& p, const std::vector<Station>& stations) {
                ? fmt::format("; hold-downs {}, {} in from {}", chosen(b.hold_down), p.long_(b.hold_down_in),
                              perforated ? "them" : "its ends")
                : "; no hold-down of its own: the anchor nearest to its end must do, if it stands near enough";
+      if (b.end_studs.given()) s += fmt::format("; pressed on {}", chosen(b.end_studs));
       if (b.foot) s += fmt::format("; foot at its {} end", words(*b.foot));
       if (b.plate_anchors_share) s += "; plate anchors within it share the slide, as stated";
       p.say(s, "    ", "      ");

@@ -17,7 +17,7 @@ std::string parts_over(const Link& l) {
     if (p.role == Role::single && p.use && p.use->value > 1.0) s += (s.empty() ? "" : " and in ") + harmless(p.part);
   return s;
 }
-// How an anchor that was worked out gives first, and what would help.
+// How a fixing that was worked out gives first, and what would help.
 std::string gives_words(const Gives& g) {
   const std::string away = g.away.empty() ? g.away : fmt::format(" {} away", harmless(g.away));
   if (g.code == "steel") return "its steel gives first: a thicker bolt or a stronger steel holds more";
@@ -33,6 +33,8 @@ std::string gives_words(const Gives& g) {
         "the concrete breaks out towards the edge{}: more space to the edge, or a thicker or stronger slab, holds more",
         away);
   if (g.code == "pry-out") return "the concrete behind it is levered off: a deeper bolt holds more";
+  if (g.code == "screws") return "its screws give first: more screws, thicker or stronger steel holds more";
+  if (g.code == "section") return "its own steel gives first: a wider, thicker or stronger one holds more";
   return {};
 }
 std::string how_it_gives(const Link& l) {
@@ -136,6 +138,10 @@ constexpr std::array wordings{
               return fmt::format("{} states `press`, and what presses on a {} is told here, not judged",
                                  harmless(l.fixing.name), harmless(l.why.subject));
             }},
+    Wording{"press-not-known",
+            [](const Link& l) {
+              return fmt::format("what presses there is not known whole: {}", harmless(l.why.subject));
+            }},
     Wording{"condition-unmet", unmet},
     Wording{"condition-not-stated", unstated},
     Wording{"part-without-capacity",
@@ -199,7 +205,7 @@ std::string_view key_of(std::string_view kind) {
       Row{"top tie", "top_tie"}, Row{"stud tie", "stud_tie"},   Row{"plate", "plate_fixing"},
       Row{"brace", "brace"},     Row{"hold-down", "hold_down"}, Row{"jamb", "jamb"},
       Row{"anchor", "anchor"},   Row{"floor tie", "floor_tie"}, Row{"floor fixing", "floor_fixing"},
-      Row{"post tie", "top"},    Row{"post foot", "foot"}};
+      Row{"post tie", "top"},    Row{"post foot", "foot"},      Row{"compression", "end_studs"}};
   const auto found = std::ranges::find(rows, kind, &Row::kind);
   return found == rows.end() ? std::string_view() : found->key;
 }
