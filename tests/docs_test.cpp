@@ -106,7 +106,7 @@ TEST_CASE("commands in README print what README shows") {
 
 TEST_CASE("jobs and fixings files in README are read without a problem") {
   std::size_t jobs = 0, fixings = 0, sites = 0, class_tables = 0, trusses = 0, floors = 0, roof_braces = 0,
-              verandas = 0, as_built = 0, blocks = 0, anchors = 0, slabs = 0, grounds = 0;
+              verandas = 0, as_built = 0, blocks = 0, anchors = 0, slabs = 0, grounds = 0, bracings = 0, perforated = 0;
   // A demo job with another [site], and the checked figures of its old method left out.
   const auto sited = [](const std::string& site, const std::string& name) {
     std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs" / name);
@@ -214,6 +214,29 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
       INFO(belay::render(opened.problems, false));
       REQUIRE(opened.house.has_value());
       CHECK(opened.house->as_built.size() == 2);
+    } else if (text.starts_with("[bracing]")) {
+      ++bracings;
+      const std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/wattle-studio.toml");
+      const auto opened =
+          belay::read_job(job + '\n' + text, "job.toml", [&](std::string_view) { return std::optional(demo); });
+      INFO(belay::render(opened.problems, false));
+      REQUIRE(opened.house.has_value());
+      CHECK(opened.house->bracing.least.has_value());
+    } else if (text.starts_with("[mark]")) {
+      // A mark more, and another front wall.
+      ++perforated;
+      std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/juniper-cabin.toml");
+      const auto wall = text.find("[wall]\n");
+      REQUIRE(wall != std::string::npos);
+      job.insert(job.find("[mark]\n") + 7, text.substr(7, wall - 7));
+      const auto front = job.find("\nA = ");
+      job.replace(front + 1, job.find('\n', front + 1) - front, text.substr(wall + 7) + '\n');
+      const auto opened = belay::read_job(job, "job.toml", [&](std::string_view) {
+        return std::optional(read_file(fs::path(BELAY_SOURCE_DIR) / "tables/fixings/demo-timber-us.toml"));
+      });
+      INFO(belay::render(opened.problems, false));
+      REQUIRE(opened.house.has_value());
+      CHECK(opened.house->walls.front().pieces.size() == 5);
     } else if (text.find("[[row]]") != std::string::npos) {
       ++class_tables;
       const std::string site =
@@ -246,6 +269,8 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
   CHECK(jobs >= 1);
   CHECK(fixings >= 1);
   CHECK(anchors >= 1);
+  CHECK(bracings >= 1);
+  CHECK(perforated >= 1);
   CHECK(sites >= 7);
   CHECK(class_tables >= 1);
   CHECK(trusses >= 1);

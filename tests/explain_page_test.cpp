@@ -279,6 +279,7 @@ House small_house() {
                          .sheets = {},
                          .rated = {},
                          .linings = {},
+                         .perforated = {},
                          .end_studs = {}},
       .remarks = {"the roof's weight is read as on plan"}};
 }

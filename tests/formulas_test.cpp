@@ -2,11 +2,13 @@
 // approves. A formula that is new, or told otherwise than approved, fails here.
 #include "capacity/formulas.hpp"
 #include "capacity/formulas_concrete.hpp"
+#include "capacity/formulas_perforated.hpp"
 #include "capacity/formulas_steel.hpp"
 #include "judge/formulas.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_ceiling.hpp"
 #include "load_path/formulas_ground.hpp"
+#include "load_path/formulas_least.hpp"
 #include "load_path/formulas_press.hpp"
 #include "load_path/formulas_roof_bracing.hpp"
 #include "load_path/formulas_valley.hpp"
@@ -229,6 +231,20 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(by_gamma, f, n);
   FORMULA(gamma_of_concrete, n, n);
   FORMULA(gamma_of_steel, n, p, p);
+  // formulas_perforated.hpp
+  FORMULA(narrow_by_length, n, l, l);
+  FORMULA(narrow_by_eighths, n, n, l, l);
+  FORMULA(narrow_sheet, n, f);
+  FORMULA(length_that_counts, n, l);
+  FORMULA(opening_area, l, l);
+  FORMULA(sheeted_part, a, l, l);
+  FORMULA(perforated_factor, n, 2.0 * l, l);
+  FORMULA(perforated_racking, rate, n, l);
+  FORMULA(perforated_shear, f, n, l);
+  FORMULA(perforated_pull, rate, l, l, l);
+  FORMULA(perforated_uplift, rate, l);
+  FORMULA(perforated_slide, rate, l, n);
+  FORMULA(stiffness_of_length, SheetStiffness::from_value(8e5), l);
   // formulas_steel.hpp
   FORMULA(thin_steel_strength, n, p);
   FORMULA(gross_yield, p, l, l);
@@ -326,6 +342,8 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(held_by_friction, n, f);
   FORMULA(weight_about_edge, n, f, l);
   FORMULA(walls_about_edge, n, p, a * l);
+  FORMULA(of_even_share, n, f, n);
+  FORMULA(of_outside_wall, rate, l);
   FORMULA(tip_pressing, f, 2.0 * n, n);
   FORMULA(pressing_width, l, l);
   FORMULA(wall_presses, n, p, l, l);

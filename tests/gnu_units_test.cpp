@@ -24,6 +24,8 @@ std::string si_unit(Kind kind) {
     case Kind::line_load: return "N/m";
     case Kind::moment: return "N m";
     case Kind::weight_density: return "N/m^3";
+    case Kind::stiffness: return "N/m";
+    case Kind::sheet_stiffness: return "N/m/m";
   }
   return {};
 }

@@ -86,7 +86,7 @@ struct Draft {
   std::string weight = "\"0.40 kPa\"", wall_weight = "", ceiling = "";  // ceiling: "flexible"...; left out: both
   std::string trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"right\" }";
   std::vector<std::string> roof_braces = {};  // "{ use = ..., slope = ..., foot = ..., head = ... }"
-  Keys slab = {{"concrete", "\"25 MPa\""}}, frame = {};
+  Keys slab = {{"concrete", "\"25 MPa\""}}, frame = {}, bracing = {};
   Keys unless_noted = {{"jamb", "\"demo-bolt\""},         {"anchor", "{ use = \"demo-bolt\", max = \"1.2 m\" }"},
                        {"truss", "\"demo-cleat\""},       {"plate", "\"90 mm\""},
                        {"top_tie", "\"demo-tie\""},       {"stud_tie", "\"demo-tie\""},
@@ -196,9 +196,10 @@ struct Draft {
            "roof = " + roof() + "\n" + (wall_weight.empty() ? std::string() : "wall_weight = " + wall_weight + "\n") +
            (ceiling.empty() ? std::string() : "ceiling = \"" + ceiling + "\"\n") + "trusses = " + trusses + "\n" +
            listed_roof_braces() + "\n" + table("slab", slab) + table("frame", frame) +
-           table("unless_noted", unless_noted) + table("unless_noted.ground", ground_noted) +
-           table("unless_noted.first", first_noted) + table("mark", marks) +
-           table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls) + listed_verandas();
+           (bracing.empty() ? std::string() : table("bracing", bracing)) + table("unless_noted", unless_noted) +
+           table("unless_noted.ground", ground_noted) + table("unless_noted.first", first_noted) +
+           table("mark", marks) + table(two ? "wall.ground" : "wall", walls) + table("wall.first", first_walls) +
+           listed_verandas();
   }
   Opened opened() const {
     return read_job(text(), "job.toml", [&](std::string_view name) -> std::optional<std::string> {

@@ -124,24 +124,41 @@ struct StrapBrace {
   std::optional<Force> tension, end_fixing;
   bool pair;
   SteelMade made = {};
+  std::optional<Stiffness> stiffness = std::nullopt;  // of the brace, level at its top
 };
+// How much less a sheet counts that is more than twice as high as it is long, as its own source rules.
+enum class Narrow : unsigned char { twice_length_over_height, by_eighths };
+std::string_view words(Narrow);  // "2b/h", "1.25 - 0.125 h/b"
 struct SheetBrace {
   Terms terms;
   LineLoad racking;
   Length least_length;
   std::optional<Length> greatest_height;
   std::optional<double> greatest_aspect = std::nullopt;  // height over length
+  std::optional<Narrow> narrow = std::nullopt;
+  std::optional<SheetStiffness> stiffness = std::nullopt;
+};
+// A sheeted wall with openings that is held down at its two ends alone. What stands of it on both sides of an opening
+// is one piece each.
+struct PerforatedBrace {
+  Terms terms;
+  LineLoad racking;
+  double greatest_aspect;  // height over length of a piece that counts
+  std::optional<Length> greatest_height = std::nullopt;
+  std::optional<SheetStiffness> stiffness = std::nullopt;
 };
 // A bought unit of fixed length.
 struct RatedBrace {
   Terms terms;
   Force racking;
   Length length, greatest_height;
+  std::optional<Stiffness> stiffness = std::nullopt;
 };
 struct LiningBrace {
   Terms terms;
   LineLoad racking;
   Length least_length;
+  std::optional<SheetStiffness> stiffness = std::nullopt;
 };
 // The studs at a brace's end with what they stand on and under.
 struct EndStuds {
@@ -160,6 +177,7 @@ struct Fixings {
   std::vector<SheetBrace> sheets;
   std::vector<RatedBrace> rated;
   std::vector<LiningBrace> linings;
+  std::vector<PerforatedBrace> perforated;
   std::vector<EndStuds> end_studs;
 };
 // The entry of that name, or null.

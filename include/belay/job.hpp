@@ -40,12 +40,13 @@ struct Opening {
   bool impact_rated;                      // stated: stands what a storm carries (debris regions)
 };
 struct Brace {
-  std::string name;          // "A1": wall and number, counted from the wall's start
-  Chosen fixing, hold_down;  // no hold_down: the anchor that stands within 150 mm, if any
-  Length hold_down_in;       // from the brace's end to its hold-down
-  bool plate_anchors_share;  // stated: anchors within its length share the slide
-  std::optional<Side> foot;  // a single strap: the end (left or right) at which its foot stands
-  Chosen end_studs = {};     // at either end; none: what presses there is told, not judged
+  std::string name;             // "A1": wall and number, counted from the wall's start
+  Chosen fixing, hold_down;     // no hold_down: the anchor that stands within 150 mm, if any
+  Length hold_down_in;          // from the brace's end to its hold-down
+  bool plate_anchors_share;     // stated: anchors within its length share the slide
+  std::optional<Side> foot;     // a single strap: the end (left or right) at which its foot stands
+  Chosen end_studs = {};        // at either end; none: what presses there is told, not judged
+  bool round_openings = false;  // stated: of a wall with openings, the sheet goes on above and below them
 };
 // One piece of a wall's run, from its left end (side walls: from the front). Neither opening nor brace: plain wall.
 struct Piece {
@@ -350,6 +351,17 @@ struct NamedSite {
   SiteAsk site;
 };
 
+// By which rules each bracing line must hold a least amount, whatever the wind is.
+enum class LeastBracing : unsigned char { nzs_3604 };
+std::string_view words(LeastBracing);  // "NZS 3604"
+// What the job itself asks of bracing lines. at_most: the greatest distance between two, floor by floor, and who gave
+// it.
+struct BracingAsked {
+  std::array<std::optional<Length>, 2> at_most;
+  std::string given_by;
+  std::optional<LeastBracing> least;
+};
+
 // what: a kind of link.
 struct ByOthers {
   std::string what, who;
@@ -405,6 +417,7 @@ struct House {
   std::vector<AsBuilt> as_built = {};              // in the job's order
   std::vector<TriedChange> tried = {};             // what is not in the file, in the order in which it was put in
   std::optional<StumpFloor> framed = std::nullopt;  // of one block; none: the ground floor stands on a slab
+  BracingAsked bracing = {};
 };
 // The house as one block sees it: that block as the main one, all walls in its axes and in their order, no wings.
 House seen_from(const House&, std::size_t block);

@@ -2,7 +2,10 @@
 // the compiler checks the dimensions. kN, kPa, mm, ft and mph exist only in the two tables of src/units/text.cpp: the
 // spellings that may be typed and the units that are printed.
 #pragma once
+#include <boost/units/base_dimension.hpp>
+#include <boost/units/base_unit.hpp>
 #include <boost/units/cmath.hpp>
+#include <boost/units/make_system.hpp>
 #include <boost/units/quantity.hpp>
 #include <boost/units/systems/si/area.hpp>
 #include <boost/units/systems/si/force.hpp>
@@ -36,6 +39,15 @@ using LineLoad = decltype(Force() / Length());           // N/m: a load along a 
 using WeightDensity = decltype(Force() / AreaMoment());  // N/m3: what a volume of concrete weighs
 using Moment = decltype(Force() * Length());             // N m; energy to the library, which never occurs here
 
+// How far a thing gives way is a length of its own kind, so that a stiffness is never taken for a load along a wall.
+struct movement_dimension_base : boost::units::base_dimension<movement_dimension_base, 1> {};
+using movement_dimension = movement_dimension_base::dimension_type;
+struct movement_unit_base : boost::units::base_unit<movement_unit_base, movement_dimension, 1> {};
+using movement_unit = boost::units::unit<movement_dimension, boost::units::make_system<movement_unit_base>::type>;
+using Movement = Quantity<movement_unit>;                 // m
+using Stiffness = decltype(Force() / Movement());         // N for each m that it gives way
+using SheetStiffness = decltype(Stiffness() / Length());  // the same for each metre of its length
+
 // The closed list of dimensions that can be read, printed and told in a working.
 enum class Kind : unsigned char {
   ratio,
@@ -49,9 +61,11 @@ enum class Kind : unsigned char {
   force,
   line_load,
   moment,
-  weight_density
+  weight_density,
+  stiffness,
+  sheet_stiffness
 };
-inline constexpr std::size_t kinds = 12;
+inline constexpr std::size_t kinds = 14;
 
 template <class Q> struct kind_of;  // undefined for a dimension that has no name: does not compile
 template <> struct kind_of<double> { static constexpr Kind value = Kind::ratio; };
@@ -67,6 +81,8 @@ template <> struct kind_of<Force> { static constexpr Kind value = Kind::force; }
 template <> struct kind_of<LineLoad> { static constexpr Kind value = Kind::line_load; };
 template <> struct kind_of<Moment> { static constexpr Kind value = Kind::moment; };
 template <> struct kind_of<WeightDensity> { static constexpr Kind value = Kind::weight_density; };
+template <> struct kind_of<Stiffness> { static constexpr Kind value = Kind::stiffness; };
+template <> struct kind_of<SheetStiffness> { static constexpr Kind value = Kind::sheet_stiffness; };
 
 // A quantity with its dimension in a tag: the only form in which the type is erased, for tables, steps and results.
 struct Value {
@@ -105,8 +121,8 @@ struct Units {
   std::string_view name;
   std::span<const Printed> rows;
 };
-extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m, kN/m^3
-extern const Units us;      // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft, lbf/ft^3
+extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m, kN/m^3, kN/mm, kN/mm/m
+extern const Units us;  // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft, lbf/ft^3, lbf/in, lbf/in/ft
 // For bolts and what they are set in, whose sizes a house's units would round away: mm, mm^2, MPa; in, in^2, psi. All
 // else as in the units that they go with.
 extern const Units metric_small;

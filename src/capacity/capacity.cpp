@@ -1,6 +1,8 @@
 #include "capacity/capacity.hpp"
 
 #include "capacity/formulas.hpp"
+#include "capacity/formulas_perforated.hpp"
+#include "capacity/perforated.hpp"
 #include "capacity/steel.hpp"
 
 #include <cmath>
@@ -165,6 +167,64 @@ double sheet_height_factor(const As<Length>& height, Length full, const Table& p
   throw std::logic_error("a sheet above the height table was let through");
 }
 
+Condition aspect_condition(double most, Length height, Length length, bool met) {
+  return {"height of the sheet over its length",
+          fmt::format("at most {}", number(value(most), metric)),
+          number(value(height / length), metric),
+          met ? Met::yes : Met::no,
+          {}};
+}
+
+// More than twice as high as long, and its own source says what counts of it then.
+bool narrow_enough(const SheetBrace& s, Length height, Length length, const Table& practice) {
+  return s.narrow && height > practice.number("sdpws_narrow", "from") * length + same_place;
+}
+Force narrow_sheet(const SheetBrace& s, const As<Length>& height, Length length, Force whole, const Table& practice,
+                   std::uint64_t& marks, Working* w) {
+  const std::string source = w ? practice.source("sdpws_narrow") : std::string();
+  marks |= practice.mark("sdpws_narrow");
+  const auto figure = [&](std::string_view symbol, std::string_view words, std::string_view key) {
+    return looked_up(w, symbol, words, practice.number("sdpws_narrow", key), source);
+  };
+  const auto l = as("L", length);
+  double k = 0.0;
+  if (*s.narrow == Narrow::twice_length_over_height) {
+    const double from = figure("k_2", "height over length from which less counts", "from");
+    k = formulas::narrow_by_length.told(w, "k_n", source, as("k_2", from), l, height);
+  } else {
+    const double a = figure("k_a", "the most, of the rule by height over length", "most");
+    const double b = figure("k_b", "what each height over length takes off it", "less");
+    k = formulas::narrow_by_eighths.told(w, "k_n", source, as("k_a", a), as("k_b", b), height, l);
+  }
+  return formulas::narrow_sheet.told(w, "C_b", source, as("k_n", k), as("C_w", whole));
+}
+
+std::optional<Stiffness> of_length(const std::optional<SheetStiffness>& k, Length length) {
+  return k ? std::optional(formulas::stiffness_of_length(nullptr, *k, length)) : std::nullopt;
+}
+
+bool is_counted(const PerforatedWall& all, const Wall& wall, const Piece& piece) {
+  return std::any_of(all.parts.begin(), all.parts.end(),
+                     [&](const PerforatedWall::Part& p) { return p.counts && &wall.pieces[p.piece] == &piece; });
+}
+// What the wall gives one of its pieces that count.
+void give_perforated(BraceCapacity& r, const House& house, const Wall& wall, const Piece& piece,
+                     const PerforatedWall& all, const PerforatedBrace& entry, const Table& practice, Working* w) {
+  const auto index = static_cast<std::size_t>(&piece - wall.pieces.data());
+  const PerforatedFactor k = perforated_factor(house, wall, all, index, practice, w);
+  const LineLoad v = perforated_rate(entry, practice, w);
+  r.plus = r.minus = formulas::perforated_racking.told(w, "C_b", w ? practice.source("sdpws_perforated") : "",
+                                                       as("v_p", v), k.factor, k.counted);
+  r.stiffness = of_length(entry.stiffness, k.counted.quantity);
+  r.perforated = {words(wall, all),
+                  k.factor.name,
+                  k.counted.name,
+                  k.factor.quantity,
+                  k.counted.quantity,
+                  index == all.parts.front().piece,
+                  index == all.parts.back().piece};
+}
+
 // Two senses of a single strap: it pulls when the wall is pushed away from its foot.
 void give_by_foot(BraceCapacity& r, Force c, bool pair, const std::optional<Side>& foot) {
   r.plus = pair || foot == Side::left ? c : zero<Force>();
@@ -172,6 +232,13 @@ void give_by_foot(BraceCapacity& r, Force c, bool pair, const std::optional<Side
 }
 
 }  // namespace
+
+std::string in_symbol(const std::string& name) {
+  for (const Floor f : {Floor::ground, Floor::first})
+    if (const std::string before = fmt::format("{} ", words(f)); name.starts_with(before))
+      return fmt::format("{},{}", name.substr(before.size()), words(f));
+  return name;
+}
 
 std::string height_symbol(const House& h, const Wall& wall) {
   const std::size_t block = wall.blocks.front();
@@ -238,16 +305,13 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
                                              : "the lesser of the strap and its end fixing",
                                  "statics", {as("T_s", holds.steel), as("T_e", holds.end)});
     give_by_foot(r, formulas::strap_racking(w, t, theta), strap->pair, brace.foot);
+    r.stiffness = strap->stiffness;
   } else if (const SheetBrace* sheet = find(f.sheets, name)) {
     r.conditions.push_back(compared("length of the sheet", sheet->least_length, "at least", length,
                                     length >= sheet->least_length - same_place, house));
     if (sheet->greatest_aspect) {
       const double aspect = *sheet->greatest_aspect;
-      r.conditions.push_back({"height of the sheet over its length",
-                              fmt::format("at most {}", number(value(aspect), metric)),
-                              number(value(h / length), metric),
-                              h <= aspect * length + same_place ? Met::yes : Met::no,
-                              {}});
+      r.conditions.push_back(aspect_condition(aspect, h, length, h <= aspect * length + same_place));
     }
     const Length full = sheet->greatest_height.value_or(practice.get<Length>("sheet_height", "full_to"));
     const Length top = std::max(full, quantity<Length>(practice.column("sheet_height", "height").back()));
@@ -255,7 +319,13 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
     if (!refuse_by_conditions(sheet->terms, true)) return r;
     const LineLoad v = design_rate(sheet->terms, sheet->racking, w);
     const double k = sheet_height_factor(height, full, practice, r.practice_marks, w);
-    r.plus = r.minus = formulas::sheet_racking(w, v, length, k);
+    r.plus = r.minus =
+        narrow_enough(*sheet, h, length, practice)
+            ? narrow_sheet(*sheet, height, length,
+                           formulas::sheet_racking.told(w, "C_w", formulas::sheet_racking.source, v, length, k),
+                           practice, r.practice_marks, w)
+            : formulas::sheet_racking(w, v, length, k);
+    r.stiffness = of_length(sheet->stiffness, length);
   } else if (const RatedBrace* unit = find(f.rated, name)) {
     const bool fits = length >= unit->length - same_place && length <= unit->length + same_place;
     r.conditions.push_back(compared("length of the bought unit", unit->length, "just", length, fits, house));
@@ -263,6 +333,7 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
                                     h <= unit->greatest_height + same_place, house));
     if (!refuse_by_conditions(unit->terms, true)) return r;
     r.plus = r.minus = design_force(unit->terms, unit->racking, "C_b", w);
+    r.stiffness = unit->stiffness;
   } else if (const LiningBrace* lining = find(f.linings, name)) {
     r.lining = true;
     const Length shortest = std::max(lining->least_length, practice.get<Length>("lining", "least_length"));
@@ -270,10 +341,47 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
         compared("length of the lining", shortest, "at least", length, length >= shortest - same_place, house));
     if (!refuse_by_conditions(lining->terms, true)) return r;
     r.plus = r.minus = formulas::lining_racking(w, design_rate(lining->terms, lining->racking, w), length);
+    r.stiffness = of_length(lining->stiffness, length);
+  } else if (const PerforatedBrace* sheeted = find(f.perforated, name)) {
+    const auto all = perforated_wall(house, wall, static_cast<std::size_t>(&piece - wall.pieces.data()));
+    const bool long_enough = all && is_counted(*all, wall, piece);
+    r.left_out = all && !long_enough;
+    if (!r.left_out) r.conditions.push_back(aspect_condition(sheeted->greatest_aspect, h, length, long_enough));
+    if (all) {
+      const auto of_wall = perforated_conditions(house, wall, *all, *sheeted, practice);
+      r.conditions.insert(r.conditions.end(), of_wall.begin(), of_wall.end());
+    }
+    if (!refuse_by_conditions(sheeted->terms, true) || r.left_out) return r;
+    r.practice_marks |= practice.mark("sdpws_perforated");
+    give_perforated(r, house, wall, piece, *all, *sheeted, practice, w);
   } else {
     r.refused = "no-fixing";
   }
   return r;
+}
+
+Stiffness tell_stiffness(const House& house, const Piece& piece, const BraceCapacity& k, const std::string& symbol,
+                         Working& w) {
+  const Brace& brace = *piece.brace;
+  const Fixings& f = house.fixings;
+  const std::string own = in_symbol(brace.name);
+  const auto by_length = [&](const auto* entry, Length length) {
+    const std::string source = fmt::format("{}, {} ({})", entry->terms.name, entry->terms.source, entry->terms.at);
+    const auto rate = as("k_s,b," + own, *entry->stiffness);
+    given(&w, rate.name, "stiffness for each length, as the sheet states it", rate.quantity, source);
+    const auto l = as("L_" + own, length);
+    given(&w, l.name,
+          k.perforated ? fmt::format("length of brace {} that counts", brace.name)
+                       : fmt::format("length of brace {}", brace.name),
+          length, "the job");
+    return formulas::stiffness_of_length.told(&w, symbol, formulas::stiffness_of_length.source, rate, l);
+  };
+  const Length length = piece.to - piece.from;
+  if (const SheetBrace* s = find(f.sheets, brace.fixing.name)) return by_length(s, length);
+  if (const LiningBrace* l = find(f.linings, brace.fixing.name)) return by_length(l, length);
+  if (const PerforatedBrace* p = find(f.perforated, brace.fixing.name)) return by_length(p, k.perforated->counted);
+  return given(&w, symbol, fmt::format("stiffness of brace {}, as its sheet states it", brace.name), *k.stiffness,
+               fmt::format("{} ({})", brace.fixing.name, brace.fixing.at));
 }
 
 double together(Together rule, const std::vector<double>& uses) {

@@ -14,11 +14,23 @@ namespace belay {
 Force design_force(const Terms&, Force stated, std::string_view symbol, Working*);
 LineLoad design_rate(const Terms&, LineLoad stated, Working*);
 
+// A name in a symbol: "A1"; "first A1" as "A1,first".
+std::string in_symbol(const std::string& name);
+
 // The height of a wall in the working: "h_w", in a house of two floors "h_ground" or "h_first", of a wing's own walls
 // "h_w,garage".
 std::string height_symbol(const House&, const Wall&);
 Length tell_wall_height(const House&, const Wall&, Working*);
 
+// What a piece of a perforated wall takes from the whole. counted: the part of its length that counts. left, right: the
+// wall itself ends there, and is held down.
+struct OfPerforated {
+  std::string wall;  // "A1 to A3"
+  std::string factor_symbol, counted_symbol;
+  double factor;
+  Length counted;
+  bool left, right;
+};
 // What a brace resists in each sense, before lining is cut to its share. plus: pushed to the right (side walls: to the
 // back).
 struct BraceCapacity {
@@ -28,7 +40,12 @@ struct BraceCapacity {
   std::string refused;                // why it does not count: a Why code, "" when it counts
   std::uint64_t practice_marks;       // from-memory entries of the practice table that it rests on
   bool end_first = false;             // a strap whose end fixing gives before it
+  std::optional<Stiffness> stiffness = std::nullopt;  // as its sheet states it, in each sense in which it resists
+  std::optional<OfPerforated> perforated = std::nullopt;
+  bool left_out = false;  // of a perforated wall, too short to count: as an opening of the wall's height
 };
+// How stiff it is as its sheet states it, under that symbol. Precondition: it states it.
+Stiffness tell_stiffness(const House&, const Piece&, const BraceCapacity&, const std::string& symbol, Working&);
 BraceCapacity brace_capacity(const House&, const Wall&, const Piece&, const Table& practice, bool cyclonic, Working*);
 
 // Conditions of every sort of entry that the frame or the wind must meet (steel thickness, joint group, cyclic test).

@@ -38,6 +38,8 @@ std::string_view example(Kind k) {
     case Kind::line_load: return "6.0 kN/m";
     case Kind::density: return "1.25 kg/m^3";
     case Kind::weight_density: return "24 kN/m3";
+    case Kind::stiffness: return "1.2 kN/mm";
+    case Kind::sheet_stiffness: return "0.8 kN/mm/m";
     default: return "1.0";
   }
 }

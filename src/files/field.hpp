@@ -212,6 +212,8 @@ constexpr std::string_view takes_a(Kind k) {
     case Kind::density: return "a density";
     case Kind::moment: return "a moment";
     case Kind::weight_density: return "a weight of a volume";
+    case Kind::stiffness: return "a stiffness";
+    case Kind::sheet_stiffness: return "a stiffness for each length";
     case Kind::ratio: return "a number";
   }
   return "a quantity";

@@ -17,6 +17,8 @@ constexpr Value number(double x) { return {x, Kind::ratio}; }
 constexpr Value MPa(double x) { return {x * 1e6, Kind::pressure}; }
 constexpr Value kN(double x) { return {x * 1000.0, Kind::force}; }
 constexpr Value kN_m(double x) { return {x * 1000.0, Kind::line_load}; }
+constexpr Value kN_mm(double x) { return {x * 1e6, Kind::stiffness}; }
+constexpr Value kN_mm_m(double x) { return {x * 1e6, Kind::sheet_stiffness}; }
 
 // A capacity: more than nothing, and no slip of a unit.
 template <auto... M> constexpr Field force(std::string_view key, std::string_view doc) {
@@ -24,6 +26,16 @@ template <auto... M> constexpr Field force(std::string_view key, std::string_vie
 }
 template <auto... M> constexpr Field rate(std::string_view key, std::string_view doc) {
   return field<M...>(key, doc).within(Bound::positive).believed(kN_m(0.05), kN_m(200));
+}
+template <auto... M> constexpr Field stiffness(std::string_view doc) {
+  return field<M...>("stiffness", doc).within(Bound::positive).believed(kN_mm(0.01), kN_mm(1000));
+}
+template <auto... M> constexpr Field sheet_stiffness() {
+  return field<M...>("stiffness",
+                     "the push at its top for which each length of it gives way by so much; for a rigid ceiling, where "
+                     "every brace states one")
+      .within(Bound::positive)
+      .believed(kN_mm_m(0.01), kN_mm_m(1000));
 }
 template <auto... M> constexpr Field length(std::string_view key, std::string_view doc) {
   return field<M...>(key, doc).within(Bound::positive);
@@ -67,6 +79,7 @@ template <> inline constexpr std::optional<CyclicTest> last_of<CyclicTest> = Cyc
 template <> inline constexpr std::optional<WorkedOut> last_of<WorkedOut> = WorkedOut::as_nzs_4600_2018;
 template <> inline constexpr std::optional<ScrewsIn> last_of<ScrewsIn> = ScrewsIn::tension;
 template <> inline constexpr std::optional<How> last_of<How> = How::through_floor;
+template <> inline constexpr std::optional<Narrow> last_of<Narrow> = Narrow::by_eighths;
 template <> inline constexpr std::optional<ConcreteCode> last_of<ConcreteCode> = ConcreteCode::en_1992_4;
 template <class E>
 requires(last_of<E>.has_value()) struct Codec<E> {
@@ -240,7 +253,10 @@ template <> struct Rows<StrapBrace> {
         force<&StrapBrace::tension>("tension", "what one strap holds in tension; left out: `worked_out` and its steel"),
         force<&StrapBrace::end_fixing>("end_fixing",
                                        "what the fixing at its end holds; left out: `screws`, else NOT JUDGED"),
-        field<&StrapBrace::pair>("pair", "true: two straps crossing, one for each sense; false: one"));
+        field<&StrapBrace::pair>("pair", "true: two straps crossing, one for each sense; false: one"),
+        stiffness<&StrapBrace::stiffness>(
+            "the push at its top for which the brace gives way by so much; for a rigid ceiling, where every brace "
+            "states one"));
     return rows;
   }
 };
@@ -255,7 +271,27 @@ template <> struct Rows<SheetBrace> {
         field<&SheetBrace::greatest_aspect>("greatest_aspect",
                                             "the greatest height over length at which a piece counts")
             .within(Bound::positive)
-            .believed(number(0.5), number(10)));
+            .believed(number(0.5), number(10)),
+        field<&SheetBrace::narrow>("narrow",
+                                   "what counts of a piece more than twice as high as long, up to `greatest_aspect`: "
+                                   "\"2b/h\" or \"1.25 - 0.125 h/b\" of it; left out: all of it"),
+        sheet_stiffness<&SheetBrace::stiffness>());
+    return rows;
+  }
+};
+template <> struct Rows<PerforatedBrace> {
+  static std::span<const Field> list() {
+    static constexpr auto rows = rows_of<PerforatedBrace>(
+        rate<&PerforatedBrace::racking>("racking", "what it holds for each length of a wall without openings"),
+        field<&PerforatedBrace::greatest_aspect>("greatest_aspect",
+                                                 "the greatest height over length at which a piece counts")
+            .needed()
+            .within(Bound::positive)
+            .believed(number(0.5), number(3.5)),
+        length<&PerforatedBrace::greatest_height>("greatest_height",
+                                                  "the greatest height of the frame for which it holds")
+            .firmly(mm(1800), mm(6100)),
+        sheet_stiffness<&PerforatedBrace::stiffness>());
     return rows;
   }
 };
@@ -265,7 +301,10 @@ template <> struct Rows<RatedBrace> {
         force<&RatedBrace::racking>("racking", "what the whole unit holds"),
         length<&RatedBrace::length>("length", "of the unit").firmly(mm(200), mm(5000)),
         length<&RatedBrace::greatest_height>("greatest_height", "the greatest height of frame for which it holds")
-            .firmly(mm(1800), mm(6000)));
+            .firmly(mm(1800), mm(6000)),
+        stiffness<&RatedBrace::stiffness>("the push at its top for which the unit gives way by so much; for a rigid "
+                                          "ceiling, where every brace states "
+                                          "one"));
     return rows;
   }
 };
@@ -273,7 +312,8 @@ template <> struct Rows<LiningBrace> {
   static std::span<const Field> list() {
     static constexpr auto rows = rows_of<LiningBrace>(
         rate<&LiningBrace::racking>("racking", "what it holds for each length of lining"),
-        length<&LiningBrace::least_length>("least_length", "the shortest piece that counts").firmly(mm(200), mm(5000)));
+        length<&LiningBrace::least_length>("least_length", "the shortest piece that counts").firmly(mm(200), mm(5000)),
+        sheet_stiffness<&LiningBrace::stiffness>());
     return rows;
   }
 };
@@ -392,6 +432,12 @@ void finish_steel(const Figure& figure, const Terms& t, const SteelMade& m, cons
   if (m.screw_diameter && m.hole && *m.hole < *m.screw_diameter)
     wrong("hole", "a hole that is smaller than the screw in it", "the screw's diameter or more");
 }
+// A rule for narrow pieces says nothing of how narrow a piece may be.
+void finish_sheet(const SheetBrace&, const toml::table& entry, Reading& r) {
+  if (const toml::node* n = entry.get("narrow"); n != nullptr && !entry.contains("greatest_aspect"))
+    r.problem(n->source(), "missing-key", "`greatest_aspect` is missing: `narrow` counts pieces up to it",
+              "as the source of the rule gives it, such as 3.5");
+}
 // An anchor gives the figures of a sheet, or what a code needs to work them out; never some of both.
 void finish_made(Anchor& a, const toml::table& entry, Reading& r) {
   const auto at = [&](std::string_view key) { return entry.get(key)->source(); };
@@ -454,6 +500,8 @@ template <> struct Rows<FixingsFile> {
         field<&FixingsFile::fixings, &Fixings::sheets>("sheet", "sheet brace"),
         field<&FixingsFile::fixings, &Fixings::rated>("rated", "bought unit of fixed length"),
         field<&FixingsFile::fixings, &Fixings::linings>("lining", "lining board that braces"),
+        field<&FixingsFile::fixings, &Fixings::perforated>(
+            "perforated", "sheeted wall with openings that is held down at its two ends alone"),
         field<&FixingsFile::fixings, &Fixings::end_studs>("end_studs", "studs at a brace's end, which are pressed")};
     return rows;
   }
@@ -479,6 +527,7 @@ Fixings read_fixings_keys(const Document& document, std::vector<Problem>& proble
       const toml::table* entry = node->is_array() ? node->as_array()->get(i)->as_table() : node->as_table();
       if (entry == nullptr) continue;
       finish(entries[i].terms, *entry, reading, all.status);
+      if constexpr (std::is_same_v<decltype(entries[i]), SheetBrace&>) finish_sheet(entries[i], *entry, reading);
       if constexpr (requires { figure_of(entries[i]); })
         finish_steel(figure_of(entries[i]), entries[i].terms, entries[i].made, *entry, reading);
       if constexpr (std::is_same_v<std::decay_t<decltype(entries[i])>, Anchor>)
@@ -494,6 +543,7 @@ Fixings read_fixings_keys(const Document& document, std::vector<Problem>& proble
   finish_list(all.sheets, "sheet");
   finish_list(all.rated, "rated");
   finish_list(all.linings, "lining");
+  finish_list(all.perforated, "perforated");
   finish_list(all.end_studs, "end_studs");
   std::stable_sort(names.begin(), names.end(), [](const Name& a, const Name& b) { return a.at.begin < b.at.begin; });
   std::map<std::string_view, std::size_t> first;

@@ -802,7 +802,11 @@ template <> struct Rows<raw::Mark> {
         field<&raw::Mark::brace>("brace", "a brace: its entry in the fixings file"),
         field<&raw::Mark::hold_down>("hold_down", "the anchor at the brace's ends"),
         field<&raw::Mark::end_studs>("end_studs", "the stud group at the brace's ends, which bears what presses there"),
-        field<&raw::Mark::foot>("foot", "the end at which a single strap stands: \"left\" or \"right\"").one_of(feet)};
+        field<&raw::Mark::foot>("foot", "the end at which a single strap stands: \"left\" or \"right\"").one_of(feet),
+        field<&raw::Mark::round_openings>(
+            "round_openings",
+            "of a brace under [[perforated]], true: its sheet goes on above and below the openings beside it; left "
+            "out: they count as high as the wall")};
     return rows;
   }
 };
@@ -1156,6 +1160,49 @@ template <> struct Rows<raw::Veranda> {
     return rows;
   }
 };
+template <> struct Rows<raw::LinesApart> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{field<&raw::LinesApart::ground>("ground", "between the ground floor's bracing lines")
+                                      .within(Bound::positive)
+                                      .firmly(m(2), m(20)),
+                                  field<&raw::LinesApart::first>("first", "between the first floor's")
+                                      .within(Bound::positive)
+                                      .firmly(m(2), m(20))};
+    return rows;
+  }
+};
+namespace {
+struct LinesApartKey {
+  static constexpr std::string_view takes = "a length, or { ground, first }";
+  static constexpr std::span<const Field> (*inside)() = &Rows<raw::LinesApart>::list;
+  static bool read(Maybe<raw::LinesApart>& to, const toml::node& n, Reading& r, const Field& f) {
+    raw::LinesApart apart;
+    apart.by_floor = n.is_table();
+    const bool good =
+        apart.by_floor ? read_rows(&apart, inside(), n, r) : Codec<Maybe<Length>>::read(apart.ground, n, r, f);
+    if (good) to = apart;
+    return good;
+  }
+};
+constexpr std::string_view least_rules[]{"NZS 3604"};
+}  // namespace
+template <> struct Rows<raw::Bracing> {
+  static std::span<const Field> list() {
+    static constexpr Field rows[]{
+        field_by<LinesApartKey, &raw::Bracing::lines_at_most>(
+            "lines_at_most",
+            "the greatest distance between two bracing lines by your own table, of two floors { ground, first }; "
+            "where the method has one the lesser is taken; left out: the method's, or NOT JUDGED")
+            .within(Bound::positive)
+            .firmly(m(2), m(20)),
+        field<&raw::Bracing::given_by>("given_by", "who gave `lines_at_most`, from which table"),
+        field<&raw::Bracing::least>("least",
+                                    "a rule by which each line must hold a least amount, whatever the wind brings it: "
+                                    "\"NZS 3604\"; left out: none is asked for")
+            .one_of(least_rules)};
+    return rows;
+  }
+};
 template <> struct Rows<raw::AsBuilt> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
@@ -1186,6 +1233,7 @@ template <> struct Rows<raw::Job> {
         field<&raw::Job::verandas>("veranda", "verandas and carports against a wall, by their names: [veranda.V]"),
         field<&raw::Job::slab>("slab", "the concrete under the anchors").may_lack(),
         field<&raw::Job::frame>("frame", "what the frame is made of").may_lack(),
+        field<&raw::Job::bracing>("bracing", "what is asked of bracing lines beside the wind").may_lack(),
         field<&raw::Job::as_built>("as_built", "a fixing that was found otherwise than planned: [[as_built]]"),
         field<&raw::Job::checked>(
             "checked", "figures from memory that somebody compared with a bought copy: who, when, which copy")};

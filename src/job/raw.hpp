@@ -164,7 +164,7 @@ struct Block {  // [block.NAME]; place, slab: of one that stands against another
 };
 struct Mark {  // an opening has `size`, a brace has `brace`
   Maybe<std::string> size, wind_rated, jamb, brace, hold_down, foot, end_studs;
-  Maybe<bool> door, open, impact_rated;
+  Maybe<bool> door, open, impact_rated, round_openings;
 };
 struct Anchors {  // `max` or `each`
   Maybe<std::string> use, each;
@@ -257,6 +257,15 @@ struct AsBuilt {  // [[as_built]]
   Maybe<bool> missing;
 };
 
+struct LinesApart {  // by_floor: written floor by floor; else one length for every floor
+  Maybe<Length> ground, first;
+  bool by_floor = false;
+};
+struct Bracing {  // [bracing]
+  Maybe<LinesApart> lines_at_most;
+  Maybe<std::string> given_by, least;
+};
+
 struct Job {
   Drawing drawing = Drawing::none;
   Head job;
@@ -268,6 +277,7 @@ struct Job {
   std::map<std::string, Veranda> verandas;
   Slab slab;
   Frame frame;
+  Bracing bracing;
   std::vector<AsBuilt> as_built;
   Texts checked;                    // figure -> who compared it, when, with which copy
   std::vector<std::string> unread;  // paths that were written but not read

@@ -27,7 +27,7 @@ constexpr std::string_view by_others_words[]{
     "post foot",    "valley",    "house slide",  "house tip", "stump tie",       "subfloor"};
 
 // The sorts of fixing, as the tables of a fixings file are called.
-enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining, end_studs };
+enum class Sort : unsigned char { bracket, tie, plate, anchor, strap, sheet, rated, lining, perforated, end_studs };
 struct SortName {
   Sort sort;
   std::string_view table, words;
@@ -40,8 +40,9 @@ constexpr SortName sorts[]{{Sort::bracket, "bracket", "a bracket (truss to top p
                            {Sort::sheet, "sheet", "a sheet brace"},
                            {Sort::rated, "rated", "a rated brace"},
                            {Sort::lining, "lining", "a lining brace"},
+                           {Sort::perforated, "perforated", "a sheet brace with openings"},
                            {Sort::end_studs, "end_studs", "a stud group (at a brace's end)"}};
-constexpr Sort brace_sorts[]{Sort::strap, Sort::sheet, Sort::rated, Sort::lining};
+constexpr Sort brace_sorts[]{Sort::strap, Sort::sheet, Sort::rated, Sort::lining, Sort::perforated};
 
 // One entry of the fixings file under its name. how: of an anchor.
 struct Named {
@@ -85,6 +86,7 @@ class Settling : private Slips {
     head();
     site();
     block();
+    bracing();
     if (block_ != nullptr) {
       floors();
       marks();
@@ -141,6 +143,7 @@ class Settling : private Slips {
     list_sort(Sort::sheet, fixings_->sheets);
     list_sort(Sort::rated, fixings_->rated);
     list_sort(Sort::lining, fixings_->linings);
+    list_sort(Sort::perforated, fixings_->perforated);
     list_sort(Sort::end_studs, fixings_->end_studs);
   }
   // A fixing that the job picks at `path`. Nothing written: not given. Unknown or of another sort: a slip.
@@ -384,6 +387,37 @@ class Settling : private Slips {
     for (std::string& r : part.remarks) remark(std::move(r));
   }
 
+  // --- [bracing] -----------------------------------------------------------------------------------------------------
+  void bracing() {
+    const raw::Bracing& b = job_.bracing;
+    house_.bracing.given_by = b.given_by.value_or("");
+    if (b.lines_at_most) {
+      const auto& [ground, first, by_floor] = *b.lines_at_most;
+      house_.bracing.at_most = {ground, by_floor ? first : ground};
+      const std::string path = "bracing.lines_at_most";
+      if (by_floor && !two_floors())
+        slip(path, "wrong-key", "`lines_at_most` is given floor by floor, and the house has one floor",
+             std::string(two_floors_help));
+      if (!b.given_by && !unread("bracing.given_by"))
+        missing("bracing.given_by", "`given_by` is missing: who gave `lines_at_most`, from which table");
+      remark(fmt::format("bracing lines at most {} apart, by {}",
+                         by_floor && ground && first
+                             ? fmt::format("{} and on the first floor {}", drawn(*ground), drawn(*first))
+                             : drawn(ground.value_or(first.value_or(zero<Length>()))),
+                         house_.bracing.given_by));
+    } else if (b.given_by && !unread("bracing.lines_at_most")) {
+      slip_on_key("bracing.given_by", "wrong-key", "`given_by` says who gave `lines_at_most`, which is not there");
+    }
+    if (!b.least) return;
+    house_.bracing.least = LeastBracing::nzs_3604;  // the only word
+    if (basis_ == Basis::allowable)
+      slip("bracing.least", "basis-mismatch",
+           fmt::format("{} asks for a strength in limit state; {} works with allowable capacities", *b.least,
+                       method_words_),
+           "leave it out, or say level = \"strength\" in the job: the one is never turned into the other");
+    remark(fmt::format("each bracing line is asked for the least that {} asks of it as well", *b.least));
+  }
+
   // --- floors --------------------------------------------------------------------------------------------------------
   static constexpr std::string_view two_floors_help =
       "a house of two floors has height = { ground, first } and floor = { first = { depth } } under [block.main]";
@@ -565,6 +599,7 @@ class Settling : private Slips {
     if (opening && !brace) {
       foreign(m.hold_down.has_value(), "hold_down", "a brace");
       foreign(m.foot.has_value(), "foot", "a brace");
+      foreign(m.round_openings.has_value(), "round_openings", "a brace");
       foreign(m.end_studs.has_value(), "end_studs", "a brace");
     }
     if (brace && !opening) {
@@ -605,6 +640,8 @@ class Settling : private Slips {
                 fmt::format("`foot` is missing: at which end of `{}` its single strap stands, \"left\" or \"right\"",
                             name));
       if (m.foot && !single) foreign(true, "foot", "a brace with a single strap");
+      if (m.round_openings && find(fixings_->perforated, *m.brace) == nullptr)
+        foreign(true, "round_openings", "a brace whose entry stands under [[perforated]]");
     }
     choices_.emplace(name, std::move(c));
     marks_.emplace(name, std::move(use));
@@ -1397,8 +1434,14 @@ class Settling : private Slips {
     const Standing& here = standing(w.floor);
     std::optional<Side> foot;
     if (use.mark->foot) foot = *use.mark->foot == "left" ? Side::left : Side::right;
-    return {std::move(name),          c.brace, chosen_for(w, c.hold_down, here.hold_down).chosen, here.hold_down_in,
-            here.plate_anchors_share, foot,    c.end_studs.given() ? c.end_studs : here.end_studs};
+    return {std::move(name),
+            c.brace,
+            chosen_for(w, c.hold_down, here.hold_down).chosen,
+            here.hold_down_in,
+            here.plate_anchors_share,
+            foot,
+            c.end_studs.given() ? c.end_studs : here.end_studs,
+            use.mark->round_openings.value_or(false)};
   }
   // When nothing is said of it.
   bool looks_like_a_door(const OpeningSize& s) const {

@@ -56,6 +56,21 @@ std::string_view words(WorkedOut o) {
   throw std::logic_error("a standard that is not in the list");
 }
 
+std::string_view words(Narrow n) {
+  switch (n) {
+    case Narrow::twice_length_over_height: return "2b/h";
+    case Narrow::by_eighths: return "1.25 - 0.125 h/b";
+  }
+  throw std::logic_error("a rule for narrow sheets that is not in the list");
+}
+
+std::string_view words(LeastBracing b) {
+  switch (b) {
+    case LeastBracing::nzs_3604: return "NZS 3604";
+  }
+  throw std::logic_error("a rule for the least bracing that is not in the list");
+}
+
 std::string_view words(ScrewsIn s) {
   switch (s) {
     case ScrewsIn::shear: return "shear";

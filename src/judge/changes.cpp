@@ -107,6 +107,8 @@ std::vector<std::string> instead_of(const Fixings& f, const Statement& s) {
                                (a.how == How::through_floor) == (here->how == How::through_floor);
       if (&a != here && same_ground) r.push_back({a.how != here->how, value(a.pull).si, a.terms.name});
     }
+  add_others(
+      r, f.perforated, s.name, [](const PerforatedBrace& b) { return b.racking; }, any);
   // A brace's length stays: what another sort needs of it is judged as everything else.
   const bool brace =
       find(f.straps, s.name) || find(f.sheets, s.name) || find(f.rated, s.name) || find(f.linings, s.name);
@@ -195,6 +197,7 @@ void each_figure(StrapBrace& b, const Raises& act) {
 void each_figure(SheetBrace& b, const Raises& act) { act("racking", b.terms, b.racking); }
 void each_figure(RatedBrace& b, const Raises& act) { act("racking", b.terms, b.racking); }
 void each_figure(LiningBrace& b, const Raises& act) { act("racking", b.terms, b.racking); }
+void each_figure(PerforatedBrace& b, const Raises& act) { act("racking", b.terms, b.racking); }
 void each_figure(EndStuds& e, const Raises& act) { act("press", e.terms, e.press); }
 
 template <class Entry> bool worked_out(const Entry& e) {
@@ -220,7 +223,7 @@ std::optional<Stronger> stronger(const House& h, const Statement& s, double time
   Fixings& f = r.fixings;
   const bool found = in_list(f.brackets) || in_list(f.ties) || in_list(f.plates) || in_list(f.anchors) ||
                      in_list(f.straps) || in_list(f.sheets) || in_list(f.rated) || in_list(f.linings) ||
-                     in_list(f.end_studs);
+                     in_list(f.perforated) || in_list(f.end_studs);
   return found ? std::optional(std::move(r)) : std::nullopt;
 }
 
@@ -234,6 +237,9 @@ std::optional<Together> rule_of(const Fixings& f, const Statement& s) {
 
 namespace {
 
+bool stands_alone(const House& h, const Piece& p) {
+  return p.brace && find(h.fixings.perforated, p.brace->fixing.name) == nullptr;
+}
 bool parted_within(const Wall& w, const Piece& p) {
   const auto inside = [&](Length at) { return at > p.from + same_place && at < p.to - same_place; };
   return std::any_of(w.steps.begin(), w.steps.end(), inside) ||
@@ -274,11 +280,12 @@ std::vector<Bracing> more_bracing(const House& h, std::size_t wall) {
       add(i, i + 1, {{p.from, w.pieces[i + 1].to, std::nullopt, b}}, b.name);
     }
     // New ones are like the first sheet of this wall, or else like its first brace: one in the middle, one at either
-    // end, of sheets one all along. A strap or a bought unit keeps its own length.
+    // end, of sheets one all along. A strap or a bought unit keeps its own length; a piece of a wall with openings is
+    // none to be set up anew.
     std::size_t like = 0;
     while (like < w.pieces.size() && !sheet_of(like)) ++like;
     if (like == w.pieces.size()) like = 0;
-    while (like < w.pieces.size() && !w.pieces[like].brace) ++like;
+    while (like < w.pieces.size() && !stands_alone(h, w.pieces[like])) ++like;
     if (like == w.pieces.size()) continue;
     const Brace& brace = *w.pieces[like].brace;
     const Length own = w.pieces[like].to - w.pieces[like].from;

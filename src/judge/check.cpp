@@ -193,6 +193,7 @@ std::set<std::string> of_another_basis(const Fixings& x, Basis basis) {
   look(x.sheets);
   look(x.rated);
   look(x.linings);
+  look(x.perforated);
   look(x.end_studs);
   return r;
 }
@@ -208,7 +209,8 @@ std::string misfit(const Engine& e, const std::set<std::string>& others, std::si
     const auto& walls = f.lines[line].walls;
     if (std::any_of(walls.begin(), walls.end(), [&](std::size_t wall) { return above.contains(wall); })) return true;
     switch (seed.of) {
-      case Of::line: return seed.a == line;
+      case Of::line:
+      case Of::least: return seed.a == line;
       case Of::brace:
       case Of::compression:
       case Of::compression_below: return f.braces[seed.a].line == line;
@@ -258,7 +260,7 @@ bool any_demo(const House& h) {
   };
   const Fixings& x = h.fixings;
   return demo(x.brackets) || demo(x.ties) || demo(x.plates) || demo(x.anchors) || demo(x.straps) || demo(x.sheets) ||
-         demo(x.rated) || demo(x.linings) || demo(x.end_studs);
+         demo(x.rated) || demo(x.linings) || demo(x.perforated) || demo(x.end_studs);
 }
 
 // A truss that is not there is carried by its neighbours in the sums, and perhaps by nobody on site. At a hip end none
@@ -373,6 +375,34 @@ std::string about_worked_out_anchors(const Engine& e, const std::vector<Link>& l
   return r;
 }
 
+// Of walls that are held down at their ends alone: what was taken, and what is left to others.
+std::string about_perforated_walls(const Forces& f) {
+  std::string walls, open, short_pieces;
+  const auto add = [](std::string& to, const std::string& name) { to += (to.empty() ? "" : ", ") + name; };
+  for (const BraceAt& b : f.braces) {
+    const Brace& brace = *f.house.walls[b.wall].pieces[b.piece].brace;
+    if (b.capacity.left_out) add(short_pieces, brace.name);
+    if (!b.capacity.perforated) continue;
+    if (b.capacity.perforated->left) add(walls, b.capacity.perforated->wall);
+    if (!brace.round_openings && !(b.capacity.perforated->left && b.capacity.perforated->right)) add(open, brace.name);
+  }
+  if (walls.empty()) return {};
+  std::string r = fmt::format(
+      "Held down at their two ends alone, by SDPWS: {}. The uplift of the plate under their pieces is asked for "
+      "without "
+      "relief from weight; at the ends that standard's pull is taken on the arm to the compression studs. Bending of "
+      "the "
+      "plate between its fixings, nails, and what carries the wind over the openings are not in it.",
+      walls);
+  if (!open.empty())
+    r += fmt::format(
+        " Openings beside {} count as high as the wall: the job does not say that the sheet goes round them "
+        "(round_openings).",
+        open);
+  if (!short_pieces.empty()) r += fmt::format(" Too short to count, and taken as openings: {}.", short_pieces);
+  return r;
+}
+
 std::vector<Caution> cautions(const Engine& e, const Table& practice, const std::vector<Link>& links) {
   std::vector<Caution> r;
   const House& h = e.house;
@@ -391,6 +421,16 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
       add("brace-does-not-count",
           fmt::format("Brace {} does not count, but it is stiff all the same and will pull at its ends.", name));
     }
+  if (std::string words = about_perforated_walls(e.forces); !words.empty()) add("perforated-walls", std::move(words));
+  std::string unstated;
+  for (const std::size_t b : e.forces.without_stiffness())
+    unstated +=
+        (unstated.empty() ? "" : ", ") + h.walls[e.forces.braces[b].wall].pieces[e.forces.braces[b].piece].brace->name;
+  if (!unstated.empty())
+    add("stiffness-not-stated",
+        fmt::format("Under a rigid ceiling lines share by what their braces hold, and not by the stiffness that some "
+                    "sheets state: those of {} state none.",
+                    unstated));
   for (Caution& x : brace_cautions(e.forces, e.judge, links)) r.push_back(std::move(x));
   for (Caution& x : roof_bracing_cautions(h, e.loads, e.judge.roof_bracing(), practice)) r.push_back(std::move(x));
   const Length widest = practice.get<Length>("anchor_spacing", "greatest");

@@ -5,6 +5,7 @@
 #include "judge/veranda_links.hpp"
 #include "load_path/formulas_ground.hpp"
 #include "load_path/joists.hpp"
+#include "load_path/least_bracing.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -53,6 +54,7 @@ std::string_view kind_of_seed(const LinkSeed& s, const Forces& f) {
     case Of::roof_plane: return "roof plane";
     case Of::roof_brace: return "roof brace";
     case Of::line: return "line";
+    case Of::least: return "least bracing";
     case Of::brace: return "brace";
     case Of::support: {
       const FixingKind k = f.walls[s.a].supports[s.b].kind;
@@ -207,7 +209,13 @@ void Judge::sow() {
     if (f_.under_the_floor(i) && f_.lines[i].props) add(Of::floor_fixing, i);
   for (std::size_t i = 0; i < f_.lines.size(); ++i)
     for (const Sense s : senses) add(Of::line, i, 0, s);
-  for (std::size_t i = 0; i < f_.braces.size(); ++i) add(Of::brace, i);
+  for (std::size_t i = 0; i < f_.lines.size() && f_.house.bracing.least; ++i)
+    for (const Sense s : senses)
+      if (f_.lines[i].props) add(Of::least, i, 0, s);
+  // A piece that counts as an opening is no brace.
+  const auto braces = [&](std::size_t i) { return !f_.braces[i].capacity.left_out; };
+  for (std::size_t i = 0; i < f_.braces.size(); ++i)
+    if (braces(i)) add(Of::brace, i);
   for (std::size_t w = 0; w < f_.walls.size(); ++w) {
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i) add(Of::support, w, i);
     for (std::size_t i = 0; i < f_.walls[w].loose_ends.size(); ++i) add(Of::loose_end, w, i);
@@ -216,11 +224,12 @@ void Judge::sow() {
   for (const Of of : {Of::post_top, Of::post_foot})
     for (std::size_t i = 0; i < f_.verandas.posts.size(); ++i) add(of, i);
   for (std::size_t i = 0; i < f_.braces.size(); ++i)
-    for (const End e : {End::left, End::right}) add(Of::compression, i, 0, Sense::plus, e);
+    for (const End e : {End::left, End::right})
+      if (braces(i)) add(Of::compression, i, 0, Sense::plus, e);
   // Where a first floor's brace presses and no brace of the ground floor ends.
   for (std::size_t i = 0; i < f_.braces.size(); ++i)
     for (const End e : {End::left, End::right})
-      if (f_.lines[f_.braces[i].line].floor == Floor::first && f_.press_left(i, e) > 1e-9)
+      if (braces(i) && f_.lines[f_.braces[i].line].floor == Floor::first && f_.press_left(i, e) > 1e-9)
         add(Of::compression_below, i, 0, Sense::plus, e);
   for (const Of of : {Of::stump_tie, Of::stump_ground})
     for (std::size_t i = 0; i < stumps_.all.size(); ++i) add(of, i);
@@ -312,7 +321,8 @@ const Terms* Judge::terms(const LinkSeed& s) const {
     case Of::roof_brace: return in_list(x.straps);
     case Of::compression: return in_list(x.end_studs);
     case Of::brace:
-      for (const Terms* t : {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings)})
+      for (const Terms* t :
+           {in_list(x.straps), in_list(x.sheets), in_list(x.rated), in_list(x.linings), in_list(x.perforated)})
         if (t) return t;
       return nullptr;
     default: return nullptr;
@@ -436,6 +446,11 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       add("racking", mine ? size(v) : zero<Force>(), f_.line_capacity(c, s.a));
       break;
     }
+    case Of::least: {
+      const Force least = least_bracing(f_, c, s.a, s.sense);
+      add("least racking", least, holds_against_least(f_, s.a, s.sense, least));
+      break;
+    }
     case Of::brace: add("racking", f_.brace_force(c, s.a), f_.brace_capacity_counted(c, s.a)); break;
     case Of::support: {
       const Anchor* a = find(x.anchors, name);
@@ -472,7 +487,7 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
       else add("press", f_.press(c, s.a, s.end), std::nullopt);
       break;
     case Of::compression_below:
-      add("press", f_.pulls(c, s.a, other(s.end)) ? f_.tip(c, s.a) : zero<Force>(), std::nullopt);
+      add("press", f_.presses(c, s.a, s.end) ? f_.tip(c, s.a) : zero<Force>(), std::nullopt);
       break;
     case Of::ground: {
       const Edge* e = ground_.under(s.a);
@@ -515,12 +530,12 @@ Judge::Parts Judge::parts(const LinkSeed& s, std::size_t c) const {
     }
     case Of::spacing: {
       const Length b = between_lines(f_.lines[s.a].at, f_.lines[s.b].at);
-      const auto limit = spacing_limit(b);
+      const auto limit = spacing_limit(s, b);
       r.part[r.count++] = {Role::single,
                            "spacing",
                            value(b),
-                           limit ? std::optional(value(*limit)) : std::nullopt,
-                           limit ? std::optional(finite(static_cast<double>(b / *limit))) : std::nullopt,
+                           limit ? std::optional(value(limit->greatest)) : std::nullopt,
+                           limit ? std::optional(finite(static_cast<double>(b / limit->greatest))) : std::nullopt,
                            {}};
       break;
     }
@@ -621,6 +636,7 @@ std::size_t Judge::block_of(const LinkSeed& s) const {
     case Of::stud_tie:
     case Of::plate: return of_wall(f_.studs[s.a].wall);
     case Of::line:
+    case Of::least:
     case Of::spacing: return f_.lines[s.a].blocks.front();
     case Of::brace:
     case Of::compression: return of_wall(f_.braces[s.a].wall);
@@ -702,12 +718,13 @@ void Judge::place(const LinkSeed& s, Link& l) const {
       l.where.words = roof_brace_words(b);
       break;
     }
-    case Of::line: {
+    case Of::line:
+    case Of::least: {
       const Line& line = f_.lines[s.a];
       on_wall(line.walls.front(), std::nullopt);
       const std::string_view way = line.runs == Along::across ? (s.sense == Sense::plus ? "right" : "left")
                                                               : (s.sense == Sense::plus ? "back" : "front");
-      l.where.words = fmt::format("line {} to the {}", line.name, way);
+      l.where.words = fmt::format("{} {} to the {}", s.of == Of::line ? "line" : "least bracing of", line.name, way);
       break;
     }
     case Of::brace: {
@@ -790,11 +807,16 @@ void Judge::place(const LinkSeed& s, Link& l) const {
   l.id = slug(l.where.words);
 }
 
-// The greatest distance between lines: the method's; where its table is not in hand, that of lighter winds when it is
-// passed, which no table can allow.
-std::optional<Length> Judge::spacing_limit(Length b) const {
-  if (spacing_.greatest) return spacing_.greatest;
-  return spacing_.never_above && b > *spacing_.never_above ? spacing_.never_above : std::nullopt;
+// The greatest distance between lines: the method's or the job's own, the lesser. Where the method's table is not in
+// hand, that of lighter winds when it is passed, which no table can allow.
+std::optional<Judge::SpacingLimit> Judge::spacing_limit(const LinkSeed& s, Length b) const {
+  const std::optional<Length> by_method = spacing_.greatest                                   ? spacing_.greatest
+                                          : spacing_.never_above && b > *spacing_.never_above ? spacing_.never_above
+                                                                                              : std::nullopt;
+  const BracingAsked& asked = f_.house.bracing;
+  const std::optional<Length>& by_job = asked.at_most[static_cast<std::size_t>(f_.lines[s.a].floor)];
+  if (by_job && (!by_method || *by_job < *by_method)) return SpacingLimit{*by_job, "the job, by " + asked.given_by};
+  return by_method ? std::optional(SpacingLimit{*by_method, spacing_.source}) : std::nullopt;
 }
 
 // To the nearest edge of the slab, in plan. An outside wall's fixing stands in the middle of its plate; an inside wall
@@ -1051,6 +1073,9 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       if ((v >= zero<Force>()) == (s.sense == Sense::plus)) return f_.line_made_of(c, s.a);
       return {};
     }
+    case Of::least:
+      return only("the least that each line must hold", std::string(words(*f_.house.bracing.least)),
+                  least_bracing(f_, c, s.a, s.sense));
     case Of::brace:
       return only("its share of line " + f_.lines[f_.braces[s.a].line].name,
                   "line " + f_.lines[f_.braces[s.a].line].name, f_.brace_force(c, s.a));
@@ -1064,7 +1089,7 @@ std::vector<Piece_of_demand> Judge::made_of(const LinkSeed& s, std::size_t c, st
       return f_.pull_made_of(c, s.a, s.b);
     case Of::compression: {
       if (judged_studs(s)) return end_press_.made_of(c, s.a, s.end);
-      const Force all = f_.press(c, s.a, s.end), own = f_.pulls(c, s.a, other(s.end)) ? f_.tip(c, s.a) : zero<Force>();
+      const Force all = f_.press(c, s.a, s.end), own = f_.presses(c, s.a, s.end) ? f_.tip(c, s.a) : zero<Force>();
       auto r = only("tipping of brace " + drawn(f_, s.a).name, drawn(f_, s.a).name, own);
       if (all != own) r.push_back({"tipping of braces above it", "the first floor", all - own});
       return r;
@@ -1147,6 +1172,7 @@ Floor Judge::floor_of(const LinkSeed& s) const {
     case Of::floor_tie: return Floor::first;
     case Of::floor_fixing: return Floor::ground;
     case Of::line:
+    case Of::least:
     case Of::spacing: return f_.lines[s.a].floor;
     case Of::brace:
     case Of::compression: return f_.lines[f_.braces[s.a].line].floor;
@@ -1209,8 +1235,22 @@ std::set<std::size_t> Judge::walls_above(std::size_t i) const {
 std::optional<std::size_t> Judge::brace_above_that_does_not_count(const LinkSeed& s) const {
   for (const std::size_t x : crossings_to(s)) {
     const Crossing& crossing = f_.crossings[x];
-    for (const BraceEnd& e : f_.walls[crossing.wall].supports[crossing.support].ends)
-      if (const std::size_t b = f_.brace_on(crossing.wall, e.piece); !f_.braces[b].capacity.refused.empty()) return b;
+    if (const auto b = brace_that_does_not_count(crossing.wall, crossing.support)) return b;
+  }
+  return std::nullopt;
+}
+// One whose end is held there; of a wall that is held down at its ends alone any piece that stands over the fixing.
+std::optional<std::size_t> Judge::brace_that_does_not_count(std::size_t wall, std::size_t support) const {
+  const Support& s = f_.walls[wall].supports[support];
+  for (std::size_t b = 0; b < f_.braces.size(); ++b) {
+    const BraceAt& brace = f_.braces[b];
+    if (brace.wall != wall || brace.capacity.refused.empty()) continue;
+    const bool end =
+        std::any_of(s.ends.begin(), s.ends.end(), [&](const BraceEnd& e) { return e.piece == brace.piece; });
+    const Piece& p = f_.house.walls[wall].pieces[brace.piece];
+    const bool over = find(f_.house.fixings.perforated, p.brace->fixing.name) && s.at >= p.from - same_place &&
+                      s.at <= p.to + same_place;
+    if (end || over) return b;
   }
   return std::nullopt;
 }
@@ -1231,11 +1271,7 @@ std::set<std::size_t> Judge::walls_pulling(std::size_t i) const {
 }
 
 // Whether a brace pulls at a fixing.
-bool Judge::racked(std::size_t wall, std::size_t support, std::size_t c) const {
-  const auto& ends = f_.walls[wall].supports[support].ends;
-  return std::any_of(ends.begin(), ends.end(),
-                     [&](const BraceEnd& e) { return f_.pulls(c, f_.brace_on(wall, e.piece), e.end); });
-}
+bool Judge::racked(std::size_t wall, std::size_t support, std::size_t c) const { return f_.racked(c, wall, support); }
 
 // The figures behind what lifts the roof. The wind square on to the face above a skillion's high wall lifts its half
 // trusses too, that in a recess the trusses that stick out over it; there weight lifts as well.
@@ -1256,7 +1292,7 @@ const WallSetOut* Judge::set_out_of(const LinkSeed& s) const {
 }
 // Of the bracing line whose braces share what the link has to hold.
 Length Judge::gap_behind(const LinkSeed& s) const {
-  if (s.of == Of::line || s.of == Of::floor_fixing) return f_.lines[s.a].gap;
+  if (s.of == Of::line || s.of == Of::least || s.of == Of::floor_fixing) return f_.lines[s.a].gap;
   if (s.of == Of::brace || s.of == Of::compression) return f_.lines[f_.braces[s.a].line].gap;
   Length gap = zero<Length>();
   if (s.of != Of::support && s.of != Of::ground) return gap;  // stumps stand under one block, whose lines have none
@@ -1286,6 +1322,7 @@ std::set<std::size_t> Judge::lines_behind(const LinkSeed& s, std::size_t c) cons
               if (p.wall == foot.wall) r.insert(l);
       break;
     case Of::floor_fixing:
+    case Of::least:
     case Of::line: r.insert(s.a); break;
     case Of::brace:
     case Of::compression:
@@ -1361,6 +1398,7 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::loose_end:
       m = k.marks_push | (s.of == Of::compression && judged_studs(s) ? end_press_.marks(c) : Marks{0});
       break;
+    case Of::least: m = rests_on_wind(f_, c, s.a, s.sense) ? k.marks_push : Marks{0}; break;
     case Of::support:
     case Of::ground:
     case Of::stump_tie:
@@ -1418,7 +1456,7 @@ void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& 
       for (const std::size_t line : lines_behind(s, c)) p |= f_.marks_of_stiffness(c, line);
   }
   for (const BraceAt& b : f_.braces) {
-    const bool on_line = s.of == Of::line && b.line == s.a;
+    const bool on_line = (s.of == Of::line || s.of == Of::least) && b.line == s.a;
     const bool of_brace = s.of == Of::brace || s.of == Of::compression || s.of == Of::compression_below;
     const bool self = of_brace && (f_.braces[s.a].line == b.line ||
                                    (s.of == Of::compression && f_.line_below(b.line) == f_.braces[s.a].line));
@@ -1430,6 +1468,7 @@ void Judge::remember_figures(const LinkSeed& s, const Deciding& deciding, Link& 
     if (on_line || self || beside || over) p |= b.capacity.practice_marks;
   }
   if (const HeldByConcrete* in = in_concrete_of(s); in && acts_at_all) p |= in->marks;
+  if (s.of == Of::least) p |= f_.practice.mark("nz_least_bracing");
   if (const HeldBySteel* in = steel_of(s); in && acts_at_all) p |= in->marks;
   if (acts_at_all && (s.of == Of::roof_plane || s.of == Of::roof_brace))
     for (const std::size_t i :
@@ -1504,7 +1543,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
       return say(v->fails ? Verdict::fail : Verdict::not_judged, v->code, v->subject);
     }
   }
-  if (s.of == Of::line) {
+  if (s.of == Of::line || s.of == Of::least) {
     const bool braced =
         std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a; });
     const bool counts = std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) {
@@ -1550,6 +1589,9 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     if (is_open(p.part[i])) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
   if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
   // A brace that does not count is stiff all the same: what it does to its ends is not known.
+  if (s.of == Of::support)
+    if (const auto b = brace_that_does_not_count(s.a, s.b))
+      return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
   if (of_the_fixings(s))
     for (const FixingAt& x : fixings_behind(s)) {
       for (const BraceEnd& e : f_.walls[x.wall].supports[x.support].ends)
@@ -1861,6 +1903,13 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       }
       break;
     }
+    case Of::least: {
+      const Force must = least_bracing(f_, c, s.a, s.sense, &w);
+      const Force holds = holds_against_least(f_, s.a, s.sense, must, &w);
+      w.heading(fmt::format("What line {} must hold at least", f_.lines[s.a].name));
+      brace_and_line(must, "L_m", holds, "C_m");
+      break;
+    }
     case Of::brace: {
       const Force v = f_.brace_force(c, s.a, &w);
       const Force own = f_.brace_capacity_counted(c, s.a, &w);
@@ -1942,7 +1991,7 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       }
       break;
     case Of::compression_below:
-      if (f_.pulls(c, s.a, other(s.end))) {
+      if (f_.presses(c, s.a, s.end)) {
         f_.tip(c, s.a, &w);
         end_here();
       }
@@ -2001,9 +2050,9 @@ void Judge::tell(std::size_t i, std::size_t c, Working& w) const {
       const Length b = given(&w, "b", fmt::format("from line {} to line {}", f_.lines[s.a].name, f_.lines[s.b].name),
                              between_lines(f_.lines[s.a].at, f_.lines[s.b].at), "the job");
       end_here();
-      if (const auto limit = spacing_limit(b)) {
-        given(&w, "b_max", "greatest distance", *limit, spacing_.source);
-        formulas::use_of_length(&w, b, *limit);
+      if (const auto limit = spacing_limit(s, b)) {
+        given(&w, "b_max", "greatest distance", limit->greatest, limit->source);
+        formulas::use_of_length(&w, b, limit->greatest);
         end_here();
       }
       break;

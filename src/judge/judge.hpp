@@ -31,6 +31,7 @@ struct LinkSeed {
     floor_tie,
     floor_fixing,
     line,
+    least,
     brace,
     support,
     loose_end,
@@ -127,6 +128,7 @@ class Judge {
   const Stud& stud_of(const LinkSeed&) const;
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
+  std::optional<std::size_t> brace_that_does_not_count(std::size_t wall, std::size_t support) const;
   Marks marks_of_roof(const LoadCase&) const;
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;
   Floor floor_of(const LinkSeed&) const;
@@ -140,7 +142,11 @@ class Judge {
   Marks marks_in(const LinkSeed&, std::size_t load_case) const;
   void remember_figures(const LinkSeed&, const Deciding&, Link&) const;
   std::optional<Length> bay_of(const Stud&) const;
-  std::optional<Length> spacing_limit(Length) const;
+  struct SpacingLimit {
+    Length greatest;
+    std::string source;
+  };
+  std::optional<SpacingLimit> spacing_limit(const LinkSeed&, Length) const;
   std::optional<Length> edge_of(std::size_t wall, const Support&) const;
   std::vector<SlabEdge> edges_of_outline(const Wall& on) const;
   Length edge_of_outline(const Point&, const Wall& on) const;

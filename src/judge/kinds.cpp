@@ -7,7 +7,7 @@ namespace belay {
 namespace {
 // In the order in which force comes down. A kind may be by others when nothing in this program can judge it from a
 // sheet alone, or when frame makers answer for it as a rule.
-constexpr std::array<Kind_of_link, 25> kinds_list{{
+constexpr std::array<Kind_of_link, 26> kinds_list{{
     {"girder bracket", "bracket on a girder or hip rafter", "brackets on girders or hip rafters", false},
     {"valley", "fixing of a valley truss to a truss below", "fixings of valley trusses to trusses below", true},
     {"bracket", "truss bracket", "truss brackets", false},
@@ -20,6 +20,7 @@ constexpr std::array<Kind_of_link, 25> kinds_list{{
     {"roof plane", "bracing of a slope of the roof", "bracings of slopes of the roof", true},
     {"roof brace", "brace in the plane of the roof", "braces in the plane of the roof", false},
     {"line", "bracing line", "bracing lines", false},
+    {"least bracing", "least bracing of a line", "least bracings of lines", false},
     {"brace", "brace", "braces", false},
     {"hold-down", "hold-down", "hold-downs", false},
     {"jamb", "jamb fixing", "jamb fixings", false},

@@ -15,7 +15,9 @@ namespace belay {
 namespace {
 
 // What more bracing in a wall may help.
-bool braced_kind(const std::string& kind) { return kind == "line" || kind == "brace" || kind == "hold-down"; }
+bool braced_kind(const std::string& kind) {
+  return kind == "line" || kind == "least bracing" || kind == "brace" || kind == "hold-down";
+}
 
 // ---- whether it helps
 

@@ -25,8 +25,12 @@ Moment turning_about(const std::vector<CeilingPush>& pushes, Along way, Length c
 
 }  // namespace
 
-std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>& lines, const std::vector<Force>& stiffness,
+template <class Stiff>
+std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLineBy<Stiff>>& lines,
+                                             const std::vector<Stiff>& stiffness,
                                              const std::vector<CeilingPush>& pushes, Along way, const RigidTold* told) {
+  constexpr std::string_view shared =
+      std::is_same_v<Stiff, Force> ? "shared by capacity" : "shared by stated stiffness";
   Working* w = told ? told->w : nullptr;
   const std::string suffix = told ? told->suffix : std::string();
   const bool against = told && told->against;
@@ -40,20 +44,21 @@ std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>& lines
   r.turned.assign(lines.size(), zero<Force>());
 
   // How stiff each line is, of all that run this way.
-  Force stiff = zero<Force>(), stiff_across = zero<Force>();
+  Stiff stiff = zero<Stiff>(), stiff_across = zero<Stiff>();
   for (std::size_t i = 0; i < lines.size(); ++i) (lines[i].runs == way ? stiff : stiff_across) += stiffness[i];
-  if (!(stiff > zero<Force>())) return std::nullopt;
+  if (!(stiff > zero<Stiff>())) return std::nullopt;
   if (w)
     for (std::size_t i = 0; i < lines.size(); ++i) {
-      if (!(stiffness[i] > zero<Force>())) continue;
+      if (!(stiffness[i] > zero<Stiff>())) continue;
       given(w, of_line("x", i), fmt::format("place of {}", lines[i].words), lines[i].at, "the job");
+      if (lines[i].told) continue;
       given(w, of_line("k", i),
             fmt::format("stiffness of {}: what its braces hold in the sense in which it is moved", lines[i].words),
             stiffness[i], lines[i].source);
     }
-  std::vector<As<Force>> of_all;
+  std::vector<As<Stiff>> of_all;
   for (std::size_t i = 0; i < lines.size(); ++i)
-    if (lines[i].runs == way && stiffness[i] > zero<Force>()) of_all.push_back(as(of_line("k", i), stiffness[i]));
+    if (lines[i].runs == way && stiffness[i] > zero<Stiff>()) of_all.push_back(as(of_line("k", i), stiffness[i]));
   const auto added_up = [&](const std::string& own, std::string_view words, const auto& rows) {
     if (rows.size() == 1) return rows.front();
     auto sum = rows.front();
@@ -61,20 +66,20 @@ std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>& lines
     sum.quantity = total(w, own, words, "sum", rows);
     return sum;
   };
-  const As<Force> all =
+  const As<Stiff> all =
       added_up(symbol("K"), fmt::format("stiffness of all lines that run {} the sheet", way_words(way)), of_all);
   const auto named = [&](std::size_t i) { return as(of_line("s", i), r.share[i]); };
   for (std::size_t i = 0; i < lines.size(); ++i)
-    if (stiffness[i] > zero<Force>())
-      r.share[i] = formulas::relative_stiffness.told(w, of_line("s", i), "shared by capacity",
-                                                     as(of_line("k", i), stiffness[i]), all);
+    if (stiffness[i] > zero<Stiff>())
+      r.share[i] =
+          formulas::relative_stiffness.told(w, of_line("s", i), shared, as(of_line("k", i), stiffness[i]), all);
 
   // Where the ceiling turns: the centre of stiffness each way.
   const auto centre = [&](Along runs, const std::string& own, bool is_one) {
     std::vector<As<Length>> parts;
     std::vector<As<double>> shares;
     for (std::size_t i = 0; i < lines.size(); ++i) {
-      if (lines[i].runs != runs || !(stiffness[i] > zero<Force>())) continue;
+      if (lines[i].runs != runs || !(stiffness[i] > zero<Stiff>())) continue;
       parts.push_back(as(of_line("c", i), formulas::part_of_centre.told(w, of_line("c", i), "statics", named(i),
                                                                         as(of_line("x", i), lines[i].at))));
       shares.push_back(named(i));
@@ -87,7 +92,7 @@ std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>& lines
   };
   const std::string here = symbol("x_R", way_words(way)), there = symbol("x_R", way_words(other(way)));
   r.centre = centre(way, here, true);
-  const bool across = stiff_across > zero<Force>();
+  const bool across = stiff_across > zero<Stiff>();
   if (across) r.centre_across = centre(other(way), there, false);
 
   // What turns it.
@@ -128,8 +133,8 @@ std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>& lines
   for (std::size_t i = 0; i < lines.size(); ++i)
     if (lines[i].runs == way) r.direct[i] = formulas::share_by_stiffness(nullptr, r.whole, r.share[i]);
   if (w)
-    formulas::share_by_stiffness.told(w, of_line("V_d", told->line), "shared by capacity",
-                                      as(symbol("F", "c"), r.whole), named(told->line));
+    formulas::share_by_stiffness.told(w, of_line("V_d", told->line), shared, as(symbol("F", "c"), r.whole),
+                                      named(told->line));
   if (is_nothing(own_turning) && !sideways) return r;
   r.turning =
       total<Moment>(w, symbol("M", "c"), "what turns the ceiling about the centre of stiffness", "sum", turnings);
@@ -137,7 +142,7 @@ std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>& lines
   // How each line holds against that.
   std::vector<As<Area>> arms;
   for (std::size_t i = 0; i < lines.size(); ++i)
-    if (stiffness[i] > zero<Force>()) {
+    if (stiffness[i] > zero<Stiff>()) {
       const bool mine = lines[i].runs == way;
       arms.push_back(as(of_line("j", i), formulas::stiffness_against_turning.told(
                                              w, of_line("j", i), "statics", named(i), as(of_line("x", i), lines[i].at),
@@ -158,11 +163,13 @@ std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>& lines
 
 // The sense in which a line is moved decides how stiff it is, and that decides how the ceiling moves: begun with the
 // stiffer of both senses, and again until no line changes. Whatever the stiffness, the shares balance the pushes.
-std::vector<Force> stiffness_moved(const std::vector<StiffLine>& lines, const std::vector<CeilingPush>& pushes) {
-  std::vector<Force> k;
-  for (const StiffLine& l : lines) k.push_back(std::max(l.plus, l.minus));
+template <class Stiff>
+std::vector<Stiff> stiffness_moved(const std::vector<StiffLineBy<Stiff>>& lines,
+                                   const std::vector<CeilingPush>& pushes) {
+  std::vector<Stiff> k;
+  for (const StiffLineBy<Stiff>& l : lines) k.push_back(std::max(l.plus, l.minus));
   for (std::size_t round = 0; round < 2 * lines.size() + 2; ++round) {
-    std::vector<Force> next = k;
+    std::vector<Stiff> next = k;
     for (const Along way : {Along::across, Along::up}) {
       const std::optional<RigidShare> r = share_by_stiffness(lines, k, pushes, way);
       if (!r) continue;
@@ -181,5 +188,12 @@ std::vector<Force> stiffness_moved(const std::vector<StiffLine>& lines, const st
   }
   return k;
 }
+
+template std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>&, const std::vector<Force>&,
+                                                      const std::vector<CeilingPush>&, Along, const RigidTold*);
+template std::optional<RigidShare> share_by_stiffness(const std::vector<StatedLine>&, const std::vector<Stiffness>&,
+                                                      const std::vector<CeilingPush>&, Along, const RigidTold*);
+template std::vector<Force> stiffness_moved(const std::vector<StiffLine>&, const std::vector<CeilingPush>&);
+template std::vector<Stiffness> stiffness_moved(const std::vector<StatedLine>&, const std::vector<CeilingPush>&);
 
 }  // namespace belay

@@ -1,5 +1,6 @@
 // How a ceiling that is stiff in its own plane shares the wind out to the bracing lines: by their stiffness, and by how
-// far they stand from where it turns. A line is as stiff as what its braces can hold in the sense in which it is moved.
+// far they stand from where it turns. A line is as stiff as what its braces can hold in the sense in which it is moved,
+// or as their sheets state.
 #pragma once
 #include "belay/job.hpp"
 #include "belay/working.hpp"
@@ -11,14 +12,18 @@ namespace belay {
 
 // What is left of pushes that cancel: a millionth of a newton moves no brace.
 inline constexpr Force no_push = Force::from_value(1e-6);
-// plus: what its braces hold, pushed to the right or to the back; minus: the other way. Neither below zero.
-// symbol, words, source (of the stiffness): for the working alone.
-struct StiffLine {
+// plus: how stiff it is pushed to the right or to the back, by what its braces hold (Force) or as stated (Stiffness);
+// minus: the other way. Neither below zero. symbol, words, source (of the stiffness), told (it is, already): for the
+// working alone.
+template <class Stiff> struct StiffLineBy {
   Along runs;
   Length at;  // square to its run: up the sheet for lines that run across
-  Force plus, minus;
+  Stiff plus, minus;
   std::string symbol = {}, words = {}, source = {};
+  bool told = false;
 };
+using StiffLine = StiffLineBy<Force>;
+using StatedLine = StiffLineBy<Stiffness>;
 // One push on the ceiling, positive to the right or to the back, at its middle along the face. For the working: what it
 // is of, and its parts; the symbols that they have there already.
 struct CeilingPush {
@@ -31,8 +36,9 @@ struct CeilingPush {
   Area area = {};
 };
 
-// For each line, what its braces hold in the sense in which the ceiling moves it.
-std::vector<Force> stiffness_moved(const std::vector<StiffLine>&, const std::vector<CeilingPush>&);
+// For each line, how stiff it is in the sense in which the ceiling moves it.
+template <class Stiff>
+std::vector<Stiff> stiffness_moved(const std::vector<StiffLineBy<Stiff>>&, const std::vector<CeilingPush>&);
 
 // What lines that run one way get of the pushes. direct, turned: per line (others: zero), with the sign of the pushes.
 struct RigidShare {
@@ -53,8 +59,9 @@ struct RigidTold {
 };
 // Nothing where the lines cannot hold the ceiling: none is stiff this way, or nothing keeps it from turning.
 // stiffness: per line, as from stiffness_moved.
-std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLine>&, const std::vector<Force>& stiffness,
-                                             const std::vector<CeilingPush>&, Along way,
-                                             const RigidTold* told = nullptr);
+template <class Stiff>
+std::optional<RigidShare> share_by_stiffness(const std::vector<StiffLineBy<Stiff>>&,
+                                             const std::vector<Stiff>& stiffness, const std::vector<CeilingPush>&,
+                                             Along way, const RigidTold* told = nullptr);
 
 }  // namespace belay

@@ -1,5 +1,6 @@
 #include "load_path/forces.hpp"
 
+#include "capacity/formulas_perforated.hpp"
 #include "load_path/formulas.hpp"
 
 #include <algorithm>
@@ -30,6 +31,8 @@ std::optional<Force> remembered(const std::vector<Remembering>& lists, std::size
   return i < lists.size() ? remembered(lists[i], k) : std::nullopt;
 }
 
+constexpr std::string_view lifted_by = "lever rule or a continuous plate, the worse";
+
 // What looks like a share but is nothing but the last bit of a sum.
 constexpr double no_share = 1e-9;
 
@@ -40,13 +43,6 @@ Force sum_of(const std::vector<Piece_of_demand>& list) {
 }
 
 }  // namespace
-
-std::string in_symbol(const std::string& name) {
-  for (const Floor f : {Floor::ground, Floor::first})
-    if (const std::string before = fmt::format("{} ", words(f)); name.starts_with(before))
-      return fmt::format("{},{}", name.substr(before.size()), words(f));
-  return name;
-}
 
 Forces::Forces(const House& h, const Shape& s, const Loads& l, const Table& p, bool cyclonic)
     : roof(h, s, l),
@@ -59,6 +55,7 @@ Forces::Forces(const House& h, const Shape& s, const Loads& l, const Table& p, b
       cyclonic_(cyclonic) {
   for (std::size_t i = 0; i < house.walls.size(); ++i) walls.push_back(set_out_wall(house, i, practice));
   lay_out_lines();
+  lift_plates();
   lay_out_jamb_studs();
   const Floor top = top_floor(house);
   for (std::size_t b = 0; b < roof.bearings().size(); ++b)
@@ -321,6 +318,41 @@ void Forces::land_studs(Floor floor) {
     for (auto& landings : wall)
       std::stable_sort(landings.begin(), landings.end(),
                        [&](const Landing& a, const Landing& b) { return studs[a.stud].at < studs[b.stud].at; });
+}
+
+// Each fixing's part of a piece by the lever rule and by the plate as one beam over its fixings, the worse of the two:
+// the first is straight between two fixings and the second a cubic, so that three places of each stretch are exact.
+void Forces::lift_plates() {
+  lifted_.resize(walls.size());
+  for (std::size_t w = 0; w < walls.size(); ++w) lifted_[w].resize(walls[w].supports.size());
+  for (std::size_t i = 0; i < braces.size(); ++i) {
+    const BraceAt& b = braces[i];
+    if (!b.capacity.perforated) continue;
+    const Piece& piece = house.walls[b.wall].pieces[b.piece];
+    for (const Plate& p : walls[b.wall].plates) {
+      const Length from = std::max(piece.from, p.from), to = std::min(piece.to, p.to);
+      if (!(to - from > same_place) || p.supports.empty()) continue;
+      std::vector<Length> at, cuts{from};
+      for (const std::size_t k : p.supports) {
+        at.push_back(walls[b.wall].supports[k].at);
+        if (at.back() > from && at.back() < to) cuts.push_back(at.back());
+      }
+      cuts.push_back(to);
+      std::vector<Length> lever(at.size(), zero<Length>()), beam = lever;
+      for (std::size_t s = 0; s + 1 < cuts.size(); ++s) {
+        const Length l = cuts[s + 1] - cuts[s], middle = 0.5 * (cuts[s] + cuts[s + 1]);
+        const auto half = lever_shares(at, middle), start = continuous_shares(at, cuts[s]),
+                   mid = continuous_shares(at, middle), end = continuous_shares(at, cuts[s + 1]);
+        for (std::size_t k = 0; k < at.size(); ++k) {
+          lever[k] += half[k] * l;
+          beam[k] += (start[k] + 4.0 * mid[k] + end[k]) / 6.0 * l;
+        }
+      }
+      for (std::size_t k = 0; k < at.size(); ++k)
+        if (const Length l = std::max(lever[k], beam[k]); l > no_share * metre)
+          lifted_[b.wall][p.supports[k]].push_back({i, l});
+    }
+  }
 }
 
 std::optional<std::size_t> Forces::wall_below(const Wall& above, Length x) const {
@@ -1056,9 +1088,31 @@ Force Forces::brace_force(std::size_t c, std::size_t brace, Working* w) const {
 
 // ---- a brace's ends -------------------------------------------------------------------------------------------------
 
-bool Forces::pulls(std::size_t c, std::size_t brace, End e) const {
+bool Forces::presses(std::size_t c, std::size_t brace, End e) const {
   if (brace_force(c, brace) <= zero<Force>()) return false;
-  return (line_force(c, braces[brace].line) >= zero<Force>()) == (e == End::left);
+  return (line_force(c, braces[brace].line) >= zero<Force>()) == (e == End::right);
+}
+bool Forces::pulls(std::size_t c, std::size_t brace, End e) const {
+  const auto& of = braces[brace].capacity.perforated;
+  return presses(c, brace, other(e)) && (!of || (e == End::left ? of->left : of->right));
+}
+bool Forces::racked(std::size_t c, std::size_t wall, std::size_t support) const {
+  const auto& ends = walls[wall].supports[support].ends;
+  return std::any_of(ends.begin(), ends.end(),
+                     [&](const BraceEnd& e) { return pulls(c, brace_on(wall, e.piece), e.end); }) ||
+         std::any_of(lifted(wall, support).begin(), lifted(wall, support).end(),
+                     [&](const Lifted& l) { return brace_force(c, l.brace) > zero<Force>(); });
+}
+
+LineLoad Forces::perforated_shear(std::size_t c, std::size_t brace, Working* w) const {
+  const OfPerforated& of = *braces[brace].capacity.perforated;
+  const Force v = brace_force(c, brace, w);
+  if (!w || !w->first(fmt::format("shear {}", brace)))
+    return formulas::perforated_shear(nullptr, v, of.factor, of.counted);
+  const std::string name = in_symbol(house.walls[braces[brace].wall].pieces[braces[brace].piece].brace->name);
+  w->heading(fmt::format("In the sheet and under it: wall {}", of.wall));
+  return formulas::perforated_shear.told(w, "v_" + name, practice.source("sdpws_perforated"), as("V_" + name, v),
+                                         as(of.factor_symbol, of.factor), as(of.counted_symbol, of.counted));
 }
 
 // Where one was found further in than planned, that: of two ends the worse. Some arm is always left: an end so far from
@@ -1093,15 +1147,21 @@ Force Forces::tip(std::size_t c, std::size_t brace, Working* w) const {
   const Brace& drawn = *house.walls[braces[brace].wall].pieces[braces[brace].piece].brace;
   const Force v = brace_force(c, brace, w);
   if (v <= zero<Force>()) return zero<Force>();
+  const bool perforated = braces[brace].capacity.perforated.has_value();
+  const LineLoad shear = perforated ? perforated_shear(c, brace, w) : zero<LineLoad>();
   if (w) w->heading(fmt::format("Brace {} wants to tip over", drawn.name));
   const Wall& wall = house.walls[braces[brace].wall];
+  const Piece& piece = wall.pieces[braces[brace].piece];
   const Length h = tipping_height(brace, w);
-  const Length z = arm(brace, w);
-  if (!w) return formulas::tipping_pull(nullptr, v, h, z);
+  const Length z = arm(brace, w), l = piece.to - piece.from;
+  if (!w)
+    return perforated ? formulas::perforated_pull(nullptr, shear, h, l, z) : formulas::tipping_pull(nullptr, v, h, z);
   const std::string name = in_symbol(drawn.name);
-  return formulas::tipping_pull.told(w, tip_symbol(brace), "moments", as("V_" + name, v),
-                                     as(under_the_floor(braces[brace].line) ? "h_t" : height_symbol(house, wall), h),
-                                     as("z_" + name, z));
+  const auto height = as(under_the_floor(braces[brace].line) ? "h_t" : height_symbol(house, wall), h);
+  if (perforated)
+    return formulas::perforated_pull.told(w, tip_symbol(brace), practice.source("sdpws_perforated") + "; moments",
+                                          as("v_" + name, shear), height, l, as("z_" + name, z));
+  return formulas::tipping_pull.told(w, tip_symbol(brace), "moments", as("V_" + name, v), height, as("z_" + name, z));
 }
 // A framed floor pushes at its top, the roof at the top of the wall.
 Length Forces::tipping_height(std::size_t brace, Working* w) const {
@@ -1121,6 +1181,7 @@ Length Forces::end_of(std::size_t brace, End e) const {
 double Forces::press_share(std::size_t above, End e, std::size_t below, End end) const {
   const Wall& upper = house.walls[braces[above].wall];
   const Length x = end_of(above, e);
+  if (braces[below].capacity.left_out) return 0.0;  // a post beside an opening, no brace
   if (upper.floor == Floor::ground || wall_below(upper, x) != braces[below].wall) return 0.0;
   const Wall& wall = house.walls[braces[below].wall];
   const Length at = x - wall.from, mine = end_of(below, end) - wall.from,
@@ -1153,11 +1214,11 @@ double Forces::press_left(std::size_t brace, End e) const {
 
 Force Forces::press(std::size_t c, std::size_t brace, End end, Working* w) const {
   std::vector<As<Force>> rows;
-  if (pulls(c, brace, other(end))) rows.push_back(as(w ? tip_symbol(brace) : std::string(), tip(c, brace, w)));
+  if (presses(c, brace, end)) rows.push_back(as(w ? tip_symbol(brace) : std::string(), tip(c, brace, w)));
   for (std::size_t i = 0; i < braces.size() && house.first; ++i)
     for (const End e : {End::left, End::right}) {
       const double share = press_share(i, e, brace, end);
-      if (!(share > no_share) || !pulls(c, i, other(e))) continue;
+      if (!(share > no_share) || !presses(c, i, e)) continue;
       const Force there = tip(c, i, w);
       if (!w) {
         rows.push_back(as("", formulas::landed(nullptr, share, there)));
@@ -1338,6 +1399,14 @@ Force Forces::pull(std::size_t c, std::size_t wall, std::size_t support, Working
     if (const std::size_t i = brace_on(wall, e.piece); pulls(c, i, e.end))
       rows.push_back(as(w ? "T_" + in_symbol(house.walls[wall].pieces[e.piece].brace->name) : std::string(),
                         tip_less_weight(c, i, w)));
+  for (const Lifted& l : lifted(wall, support)) {
+    if (brace_force(c, l.brace) <= zero<Force>()) continue;
+    const LineLoad v = perforated_shear(c, l.brace, w);
+    const std::string name = w ? in_symbol(house.walls[wall].pieces[braces[l.brace].piece].brace->name) : std::string();
+    if (w) given(w, "l_" + name, "length of it whose uplift comes to this fixing", l.length, lifted_by);
+    rows.push_back(as("U_" + name, formulas::perforated_uplift.told(w, "U_" + name, lifted_by, as("v_" + name, v),
+                                                                    as("l_" + name, l.length))));
+  }
   if (roof_lands(wall, support)) rows.push_back(as("P", roof_on(c, wall, support, w)));
   if (w) w->heading(fmt::format("Added up at {}", support_words(wall, support)));
   const Force sum = total<Force>(w, "T_n", "pull on this fixing", "sum", rows);
@@ -1354,7 +1423,7 @@ bool Forces::roof_lands(std::size_t wall, std::size_t support) const {
 }
 
 bool Forces::can_be_pulled(std::size_t wall, std::size_t support) const {
-  return !walls[wall].supports[support].ends.empty() || roof_lands(wall, support);
+  return !walls[wall].supports[support].ends.empty() || !lifted(wall, support).empty() || roof_lands(wall, support);
 }
 
 std::vector<std::size_t> Forces::slide_takers(std::size_t brace, Sense sense) const {
@@ -1381,8 +1450,13 @@ Force Forces::along(std::size_t c, std::size_t wall, std::size_t support, Workin
   for (std::size_t i = 0; i < braces.size(); ++i) {
     if (braces[i].wall != wall || brace_force(c, i) <= zero<Force>()) continue;
     const Sense sense = line_force(c, braces[i].line) >= zero<Force>() ? Sense::plus : Sense::minus;
-    const auto takers = slide_takers(i, sense);
+    const bool perforated = braces[i].capacity.perforated.has_value();
+    const auto takers = perforated ? slide_takers_of_piece(i, support) : slide_takers(i, sense);
     if (std::find(takers.begin(), takers.end(), support) == takers.end()) continue;
+    if (perforated) {
+      rows.push_back(slide_of_piece(c, i, support, static_cast<double>(takers.size()), w));
+      continue;
+    }
     const std::string& name = house.walls[wall].pieces[braces[i].piece].brace->name;
     const Force v = brace_force(c, i, w);
     const auto n = static_cast<double>(takers.size());
@@ -1400,6 +1474,36 @@ Force Forces::along(std::size_t c, std::size_t wall, std::size_t support, Workin
         as(symbol, formulas::slide_share.told(w, symbol, "shared equally", as("V_" + in_symbol(name), v), n)));
   }
   return total<Force>(w, "H_a", "slide along the wall", "sum", rows);
+}
+
+// All fixings within a piece of a perforated wall. Whether its hold-down takes a part nobody says: the others are asked
+// for all of it, the hold-down for its even share.
+std::vector<std::size_t> Forces::slide_takers_of_piece(std::size_t brace, std::size_t support) const {
+  const BraceAt& b = braces[brace];
+  const Piece& p = house.walls[b.wall].pieces[b.piece];
+  const auto& supports = walls[b.wall].supports;
+  std::vector<std::size_t> all, others;
+  for (std::size_t i = 0; i < supports.size(); ++i) {
+    if (supports[i].at < p.from - same_place || supports[i].at > p.to + same_place) continue;
+    all.push_back(i);
+    if (supports[i].kind != FixingKind::hold_down) others.push_back(i);
+  }
+  const bool alone = !p.brace->plate_anchors_share && std::find(others.begin(), others.end(), support) != others.end();
+  return alone ? others : all;
+}
+As<Force> Forces::slide_of_piece(std::size_t c, std::size_t brace, std::size_t support, double takers,
+                                 Working* w) const {
+  const BraceAt& b = braces[brace];
+  const Piece& p = house.walls[b.wall].pieces[b.piece];
+  const Length l = p.to - p.from;
+  const LineLoad v = perforated_shear(c, brace, w);
+  if (!w) return as("", formulas::perforated_slide(nullptr, v, l, takers));
+  const std::string name = in_symbol(p.brace->name), symbol = "H_" + name;
+  w->heading(fmt::format("Slide along the wall at {}", support_words(b.wall, support)));
+  given(w, "L", fmt::format("length of brace {}", p.brace->name), l, "the job");
+  given(w, "n", "fixings that take this piece's slide", takers, "the job");
+  return as(symbol,
+            formulas::perforated_slide.told(w, symbol, "shared equally", as("v_" + name, v), l, as("n", takers)));
 }
 
 Force Forces::across(std::size_t c, std::size_t wall, std::size_t support, Working* w) const {
@@ -1427,6 +1531,11 @@ std::vector<Piece_of_demand> Forces::pull_made_of(std::size_t c, std::size_t wal
     const Force whole = tip(c, i), net = tip_less_weight(c, i);
     r.push_back({"tipping of brace " + name, name, whole});
     if (net != whole) r.push_back({"own weight of brace " + name, name, net - whole});
+  }
+  for (const Lifted& l : lifted(wall, support)) {
+    if (brace_force(c, l.brace) <= zero<Force>()) continue;
+    const std::string& name = house.walls[wall].pieces[braces[l.brace].piece].brace->name;
+    r.push_back({"uplift under brace " + name, name, perforated_shear(c, l.brace) * l.length});
   }
   const Force all = roof_on(c, wall, support);
   const std::string what(words_of_what_comes(wall, support));

@@ -16,6 +16,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <variant>
 #include <vector>
 
 namespace belay {
@@ -71,8 +72,6 @@ struct BraceAt {
   std::size_t wall, piece, line;
   BraceCapacity capacity;
 };
-// A name in a symbol: "A1"; "first A1" as "A1,first".
-std::string in_symbol(const std::string& name);
 enum class Sense : unsigned char { plus, minus };  // to the right or to the back; to the left or to the front
 inline constexpr std::array<Sense, 2> senses{Sense::plus, Sense::minus};
 
@@ -154,14 +153,22 @@ class Forces {
   std::string capacity_symbol(std::size_t line) const;  // and what it can hold
   // From-memory entries of the practice table behind the stiffness by which a rigid ceiling gives the line its share.
   std::uint64_t marks_of_stiffness(std::size_t load_case, std::size_t line) const;
+  // The braces whose sheets state no stiffness, on a floor under a rigid ceiling where others' do: its lines share by
+  // capacity, as where none is stated.
+  std::vector<std::size_t> without_stiffness() const;
   // The ground floor's line in the main block under one of the first floor's, within reach of it; none: the floor would
   // have to carry its force to lines beside it.
   std::optional<std::size_t> line_below(std::size_t line) const;
   Force brace_capacity_counted(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
   Force brace_force(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // its share, not below zero
 
-  // ---- a brace's ends. Pull before the roof: tipping less own weight; zero at the end that is pressed.
+  // What pushes on the ceiling of a floor of a block, by parts of the faces; of a lower floor all that stands on it.
+  std::vector<CeilingPush> ceiling_pushes(std::size_t load_case, Floor, std::size_t block) const;
+
+  // ---- a brace's ends. Pull before the roof: tipping less own weight; zero at the end that is pressed. The pieces of
+  // a perforated wall are held down at the wall's own ends alone; each is pressed at its end as any brace is.
   bool pulls(std::size_t load_case, std::size_t brace, End) const;
+  bool presses(std::size_t load_case, std::size_t brace, End) const;
   Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // tipping alone
   Force tip_less_weight(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
   Length arm(std::size_t brace, Working* = nullptr) const;  // above zero for a brace that counts
@@ -173,6 +180,16 @@ class Forces {
   Length end_of(std::size_t brace, End) const;  // along the block
   // The part of what an end of a first floor's brace presses that comes to no end of a ground floor's brace: 0 to 1.
   double press_left(std::size_t brace, End) const;
+
+  // ---- under the pieces of a perforated wall the plate is lifted by as much, for each length, as it is pushed along.
+  struct Lifted {
+    std::size_t brace;
+    Length length;  // of the piece, as much as comes to one fixing
+  };
+  const std::vector<Lifted>& lifted(std::size_t wall, std::size_t support) const { return lifted_[wall][support]; }
+  LineLoad perforated_shear(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
+  // Whether a brace pulls at the fixing.
+  bool racked(std::size_t load_case, std::size_t wall, std::size_t support) const;
 
   // ---- the floor on the ground floor's bracing lines, one of its fixings: along the line, square on to the worst of
   // its outside walls (their upper half pushes at the floor), and both as one.
@@ -230,6 +247,7 @@ class Forces {
   void land_verandas();
   void stand_studs(Floor);
   void land_studs(Floor);
+  void lift_plates();
   void lay_out_crossings();
   void compute_all();
 
@@ -262,14 +280,24 @@ class Forces {
   LineSum line_sum(std::size_t c, std::size_t line) const;
   // Under a rigid ceiling. A line's shares of every block whose ceiling it props; nothing where no brace of it holds in
   // the sense in which it is moved, or no line the ceiling: then it is asked for its part under a flexible one.
+  template <class Stiff> struct StiffLines {
+    std::vector<StiffLineBy<Stiff>> lines;
+    std::vector<Stiff> moved;  // in the sense in which the ceiling moves each
+  };
   struct RigidFloor {
     std::vector<std::size_t> lines;  // of the block, both ways
-    std::vector<StiffLine> stiff;
-    std::vector<Force> stiffness;
+    std::variant<StiffLines<Force>, StiffLines<Stiffness>> stiff;
     std::vector<CeilingPush> pushes;
     std::optional<RigidShare> share[2];  // for lines that run across, up
     std::size_t place_of(std::size_t line) const;
+    bool is_stiff(std::size_t place) const;
+    bool by_capacity() const { return stiff.index() == 0; }
   };
+  template <class Stiff> void share_out(RigidFloor&, StiffLines<Stiff>) const;
+  std::vector<StiffLine> as_told(const RigidFloor&, const StiffLines<Force>&, const std::string& suffix,
+                                 Working&) const;
+  std::vector<StatedLine> as_told(const RigidFloor&, const StiffLines<Stiffness>&, const std::string& suffix,
+                                  Working&) const;
   RigidFloor rigid_floor(std::size_t c, Floor, std::size_t block) const;
   const RigidFloor& remembered_floor(std::size_t c, Floor, std::size_t block) const;
   struct RigidLine {
@@ -277,6 +305,8 @@ class Forces {
   };
   std::optional<RigidLine> rigid_line(std::size_t c, std::size_t line) const;
   std::uint64_t marks_of_capacity(std::size_t line) const;
+  enum class Stated : unsigned char { none, some, all };
+  Stated stiffness_stated(Floor, std::size_t block) const;
   void tell_rigid_line(std::size_t c, std::size_t line, const RigidLine&, Working&) const;
   std::vector<Piece_of_demand> rigid_line_made_of(std::size_t c, std::size_t line, const RigidLine&) const;
   std::vector<LineRow> line_rows(std::size_t c, std::size_t line) const;
@@ -306,9 +336,12 @@ class Forces {
   std::vector<As<Force>> square_on(std::size_t c, const Wall&, Length from, Length to, const std::string& symbol,
                                    std::string_view width_words, std::string_view source, Working*) const;
   std::vector<std::size_t> slide_takers(std::size_t brace, Sense) const;
+  std::vector<std::size_t> slide_takers_of_piece(std::size_t brace, std::size_t support) const;
+  As<Force> slide_of_piece(std::size_t c, std::size_t brace, std::size_t support, double takers, Working*) const;
 
   bool cyclonic_;
   std::vector<std::vector<std::vector<Landing>>> landings_;  // wall, support
+  std::vector<std::vector<std::vector<Lifted>>> lifted_;     // wall, support
   // Remembered results, per case.
   struct Remembered {
     using Forces_of = std::vector<std::optional<Force>>;

@@ -11,7 +11,7 @@ inline constexpr auto floor_push_against =
     formula<Force>("F", "push of one part of the face the other way: counted negative", "statics", {"f_w", "p", "A"},
                    [](auto f, auto p, auto a) { return -f * p * a; });
 inline constexpr auto relative_stiffness =
-    formula<double>("s", "stiffness of a bracing line, of all that run its way", "shared by capacity", {"k", "K"},
+    formula<double>("s", "stiffness of a bracing line, of all that run its way", "shared by stiffness", {"k", "K"},
                     [](auto k, auto all) { return k / all; });
 inline constexpr auto part_of_centre = formula<Length>("c", "its part in the place of the centre of stiffness",
                                                        "statics", {"s", "x"}, [](auto s, auto x) { return s * x; });
@@ -26,7 +26,7 @@ inline constexpr auto turning_back =
     formula<Moment>("M", "turning of a push on another face, in the same sense", "statics", {"F", "m", "x_R"},
                     [](auto f, auto m, auto c) { return -f * (m - c); });
 inline constexpr auto share_by_stiffness =
-    formula<Force>("V_d", "the line's share by stiffness alone, before the ceiling turns", "shared by capacity",
+    formula<Force>("V_d", "the line's share by stiffness alone, before the ceiling turns", "shared by stiffness",
                    {"F", "s"}, [](auto f, auto s) { return f * s; });
 inline constexpr auto share_of_turning =
     formula<Force>("V_t", "what the turning of the ceiling brings to the line", "statics", {"M", "s", "x", "x_R", "J"},

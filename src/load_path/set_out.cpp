@@ -1,5 +1,6 @@
 #include "load_path/set_out.hpp"
 
+#include "capacity/perforated.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/joists.hpp"
 
@@ -98,6 +99,7 @@ class Setter {
       if (!p.brace || !p.brace->hold_down.given()) continue;
       const Length in = std::min(p.brace->hold_down_in, (p.to - p.from) / 2.0);
       for (const End e : {End::left, End::right}) {
+        if (!held_down(i, e)) continue;
         const Length at = e == End::left ? p.from + in : p.to - in;
         const auto plate = plate_at((p.from + p.to) / 2.0);  // a brace stands on one plate
         if (!plate) continue;
@@ -112,6 +114,12 @@ class Setter {
         out_.supports.back().ends.push_back({i, e});
       }
     }
+  }
+
+  // Not where a perforated wall goes on past this end of its piece.
+  bool held_down(std::size_t piece, End e) const {
+    const auto all = perforated_wall(house_, wall_, piece);
+    return !all || piece == (e == End::left ? all->parts.front().piece : all->parts.back().piece);
   }
 
   // How far from a jamb its fixing stands: as a hold-down from its brace's end, or in the middle of a narrow pier. A
@@ -219,6 +227,7 @@ class Setter {
       const Piece& p = wall_.pieces[i];
       if (!p.brace || p.brace->hold_down.given()) continue;
       for (const End e : {End::left, End::right}) {
+        if (!held_down(i, e)) continue;
         const Length edge = e == End::left ? p.from : p.to;
         const auto plate = plate_at(e == End::left ? edge + 2.0 * same_place : edge - 2.0 * same_place);
         if (Support* s = plate ? within_reach(edge, *plate) : nullptr) s->ends.push_back({i, e});
@@ -358,8 +367,23 @@ class Setter {
       if (i + 1 < out_.supports.size()) s.to = boundary(s, out_.supports[i + 1]);
       plates_[s.plate].supports.push_back(i);
     }
+    pieces_without_fixing();
     out_.plates = std::move(plates_);
     return std::move(out_);
+  }
+  // A piece in the middle of a perforated wall under which nothing fixes the plate: nothing holds that piece.
+  void pieces_without_fixing() {
+    for (std::size_t i = 0; i < wall_.pieces.size(); ++i) {
+      const Piece& p = wall_.pieces[i];
+      const auto all = p.brace ? perforated_wall(house_, wall_, i) : std::nullopt;
+      if (!all) continue;
+      const bool counts = std::any_of(all->parts.begin(), all->parts.end(),
+                                      [&](const PerforatedWall::Part& part) { return part.counts && part.piece == i; });
+      const bool fixed = std::any_of(out_.supports.begin(), out_.supports.end(), [&](const Support& s) {
+        return !s.missing && s.at >= p.from - same_place && s.at <= p.to + same_place;
+      });
+      if (counts && !fixed) out_.loose_ends.push_back({i, End::left});
+    }
   }
   // Half-way to the neighbour on the same plate; across a door, the middle of the door; at a joint, the joint.
   Length boundary(const Support& a, const Support& b) const {

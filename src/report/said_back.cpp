@@ -534,8 +534,13 @@ void walls(Page& p, const std::vector<Station>& stations) {
       if (!x.brace) continue;
       const Brace& b = *x.brace;
       std::string s = fmt::format("{}: {}", harmless(b.name), chosen(b.fixing));
+      const bool perforated = find(p.house().fixings.perforated, b.fixing.name) != nullptr;
+      if (perforated)
+        s += fmt::format("; of a wall with openings that is held down at its two ends alone, openings {}",
+                         b.round_openings ? "with the sheet round them" : "as high as the wall");
       s += b.hold_down.given()
-               ? fmt::format("; hold-downs {}, {} in from its ends", chosen(b.hold_down), p.long_(b.hold_down_in))
+               ? fmt::format("; hold-downs {}, {} in from {}", chosen(b.hold_down), p.long_(b.hold_down_in),
+                             perforated ? "them" : "its ends")
                : "; no hold-down of its own: the anchor nearest to its end must do, if it stands near enough";
       if (b.end_studs.given()) s += fmt::format("; pressed on {}", chosen(b.end_studs));
       if (b.foot) s += fmt::format("; foot at its {} end", words(*b.foot));

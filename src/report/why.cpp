@@ -74,7 +74,8 @@ std::string too_weak(const Link& l) {
   if (l.kind == "line") return "the braces on this line hold less than the wind pushes on it";
   if (l.kind == "roof plane") return "the braces in this slope hold less than the wind pushes along it";
   if (l.kind == "subfloor") return "the braces under the floor hold less than the wind pushes";
-  if (l.kind == "line spacing") return "the bracing lines stand further apart than the method allows";
+  if (l.kind == "least bracing") return "the braces on this line hold less than each line must by the rule asked for";
+  if (l.kind == "line spacing") return "the bracing lines stand further apart than they may";
   const std::string parts = parts_over(l);
   return parts.empty() ? fmt::format("{} is too weak", fixing_words(l))
                        : fmt::format("{} is too weak in {}{}", fixing_words(l), parts, how_it_gives(l));

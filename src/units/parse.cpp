@@ -53,6 +53,8 @@ std::string example(Kind kind) {
     case Kind::line_load: return "6.4 kN/m";
     case Kind::moment: return "3.5 kNm";
     case Kind::weight_density: return "24 kN/m3";
+    case Kind::stiffness: return "1.2 kN/mm";
+    case Kind::sheet_stiffness: return "0.8 kN/mm/m";
   }
   return {};
 }

@@ -29,6 +29,11 @@ inline constexpr Fraction pound_a_square_foot{lbf_e13, 9290304.0 * 1e5};
 inline constexpr Fraction pound_a_square_inch{lbf_e13, 64516.0 * 1e5};
 inline constexpr Fraction pound_a_foot{lbf_e13, 3048.0 * 1e9};
 inline constexpr Fraction pound_a_cubic_foot{lbf_e13, 28316846592.0 * 10.0};
+inline constexpr Fraction kilonewton_a_millimetre{1e6, 1.0};
+inline constexpr Fraction newton_a_millimetre{1e3, 1.0};
+inline constexpr Fraction pound_an_inch{lbf_e13, 254.0 * 1e9};
+inline constexpr Fraction kip_an_inch{lbf_e13, 254.0 * 1e6};
+inline constexpr Fraction pound_an_inch_a_foot{lbf_e13, 254.0 * 3048.0 * 1e5};
 inline constexpr Fraction foot_pound{3389544870828501.0, 2.5e15};  // lbf * 0.3048, reduced by 40
 // lbf/ft^2 over mph^2: 3125^2 / 1397^2 of the pound a square foot, reduced by 3125. The numerator is rounded.
 inline constexpr Fraction pound_a_square_foot_a_mph_squared{lbf_e13 * 3125.0, 32.0 * 9290304.0 * 1951609.0};

@@ -70,6 +70,13 @@ constexpr std::array spelling_table{
     typed("pcf", Kind::weight_density, factors::pound_a_cubic_foot, "lbf/ft^3"),
     typed("kN/m^3", Kind::weight_density, factors::thousand),
     typed("lbf/ft^3", Kind::weight_density, factors::pound_a_cubic_foot),
+    typed("kN/mm", Kind::stiffness, factors::kilonewton_a_millimetre),
+    typed("N/mm", Kind::stiffness, factors::newton_a_millimetre),
+    typed("lbf/in", Kind::stiffness, factors::pound_an_inch),
+    typed("kip/in", Kind::stiffness, factors::kip_an_inch, "1000 lbf/in"),
+    typed("kN/mm/m", Kind::sheet_stiffness, factors::kilonewton_a_millimetre),
+    typed("N/mm/m", Kind::sheet_stiffness, factors::newton_a_millimetre),
+    typed("lbf/in/ft", Kind::sheet_stiffness, factors::pound_an_inch_a_foot),
 };
 
 constexpr Printed row(Kind kind, std::string_view symbol, Fraction f, int decimals) {
@@ -89,6 +96,8 @@ constexpr std::array<Printed, kinds> metric_rows{
     row(Kind::line_load, "kN/m", factors::thousand, 3),
     row(Kind::moment, "kN m", factors::thousand, 3),
     row(Kind::weight_density, "kN/m^3", factors::thousand, 3),
+    row(Kind::stiffness, "kN/mm", factors::kilonewton_a_millimetre, 3),
+    row(Kind::sheet_stiffness, "kN/mm/m", factors::kilonewton_a_millimetre, 3),
 };
 constexpr std::array<Printed, kinds> us_rows{
     row(Kind::ratio, "", factors::one, 4),
@@ -103,6 +112,8 @@ constexpr std::array<Printed, kinds> us_rows{
     row(Kind::line_load, "lbf/ft", factors::pound_a_foot, 2),
     row(Kind::moment, "lbf ft", factors::foot_pound, 1),
     row(Kind::weight_density, "lbf/ft^3", factors::pound_a_cubic_foot, 2),
+    row(Kind::stiffness, "lbf/in", factors::pound_an_inch, 1),
+    row(Kind::sheet_stiffness, "lbf/in/ft", factors::pound_an_inch_a_foot, 1),
 };
 constexpr std::array<Printed, kinds> with(std::array<Printed, kinds> rows, std::initializer_list<Printed> own) {
   for (const Printed& p : own) rows[static_cast<std::size_t>(p.kind)] = p;
@@ -238,6 +249,8 @@ std::string_view kind_name(Kind kind) {
     case Kind::line_load: return "racking rate";
     case Kind::moment: return "moment";
     case Kind::weight_density: return "weight of a volume";
+    case Kind::stiffness: return "stiffness";
+    case Kind::sheet_stiffness: return "stiffness for its length";
   }
   throw std::logic_error("a kind that is not in the list");
 }
