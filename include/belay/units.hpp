@@ -122,7 +122,7 @@ struct Units {
   std::span<const Printed> rows;
 };
 extern const Units metric;  // kN, kPa, m, deg, m/s, kg/m^3, kN/m, kN m, kN/m^3, kN/mm, kN/mm/m
-extern const Units us;  // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft, lbf/ft^3, lbf/in, lbf/in/ft
+extern const Units us;      // lbf, lbf/ft^2, ft, deg, mph, lbf/ft^2/mph^2, lbf/ft, lbf ft, lbf/ft^3, lbf/in, lbf/in/ft
 // For bolts and what they are set in, whose sizes a house's units would round away: mm, mm^2, MPa; in, in^2, psi. All
 // else as in the units that they go with.
 extern const Units metric_small;

@@ -1,6 +1,7 @@
 #include "capacity/concrete.hpp"
 
 #include "capacity/formulas_concrete.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 
@@ -13,7 +14,6 @@ constexpr std::array sides{Side::left, Side::front, Side::right, Side::back};
 constexpr std::size_t index(Side s) { return static_cast<std::size_t>(s); }
 constexpr bool is_level(Side s) { return s == Side::left || s == Side::right; }  // it lies to the left or the right
 std::string length_text(Length l, const House& h) { return size_text(l, h.print == Print::us ? us : metric); }
-Length size(Length l) { return l < zero<Length>() ? -l : l; }
 
 // The entries of one code, marked as they are used.
 class Code {

@@ -2,6 +2,7 @@
 #include "job/path.hpp"
 #include "job/run.hpp"
 #include "job/slips.hpp"
+#include "units/sizes.hpp"
 #include <algorithm>
 #include <array>
 #include <map>
@@ -112,8 +113,8 @@ class BlocksSettling : private Slips {
 
   void remark(std::string text) { out_.remarks.push_back(std::move(text)); }
   std::string drawn(Length l) const {
-    const std::string size = as_drawn(l < zero<Length>() ? -l : l,
-                                      ask_.job.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm);
+    const std::string size =
+        as_drawn(belay::size(l), ask_.job.drawing == raw::Drawing::feet ? raw::Drawing::feet : raw::Drawing::mm);
     return l < -same_place ? "-" + size : size;
   }
   // "86 below".

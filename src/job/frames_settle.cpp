@@ -1,5 +1,6 @@
 #include "job/frames_settle.hpp"
 #include "job/roof_settle.hpp"
+#include "units/sizes.hpp"
 #include <algorithm>
 #include <fmt/format.h>
 
@@ -74,7 +75,7 @@ class FramesSettling {
              "two frames are not one braced length: two braces side by side, or another joint");
     }
   }
-  static bool touch(Length a, Length b) { return (a > b ? a - b : b - a) <= 2.0 * same_place; }
+  static bool touch(Length a, Length b) { return apart(a, b) <= 2.0 * same_place; }
   // An opening that ends on a joint has no stud of its own frame there. One that is all that stands between two joints
   // is in no frame: its lintel goes in on site, from the one beside it to the other.
   void beside_openings(const ShopFrame& f, const std::vector<RunPiece>& said) {

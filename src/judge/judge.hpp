@@ -156,6 +156,7 @@ class Judge {
   std::size_t block_of(const LinkSeed&) const;
   Point in_plan(std::size_t wall, const Support&) const;
   std::optional<Length> neighbour_of(std::size_t wall, std::size_t support) const;
+  class Telling;  // telling.cpp
 
   const Forces& f_;
   const LineSpacing& spacing_;

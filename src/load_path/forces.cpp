@@ -2,6 +2,7 @@
 
 #include "capacity/formulas_perforated.hpp"
 #include "load_path/formulas.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -15,8 +16,6 @@ const Units& units_of(const House& h) { return h.print == Print::us ? us : metri
 std::string along_source(const House& h, std::size_t block) {
   return fmt::format("the job's trusses, block {}", name_of(h, block));
 }
-
-Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 
 Length overlap(Length a0, Length a1, Length b0, Length b1) {
   const Length low = std::max(a0, b0), high = std::min(a1, b1);
@@ -139,7 +138,7 @@ void Forces::lay_out_lines(Floor floor) {
       for (LinePart& part : line_parts(i)) {
         const auto same =
             std::find_if(lines.begin() + static_cast<std::ptrdiff_t>(first), lines.end(), [&](const Line& l) {
-              return distance(l.at, w.line) <= same_place &&
+              return apart(l.at, w.line) <= same_place &&
                      std::any_of(part.blocks.begin(), part.blocks.end(), [&](std::size_t b) {
                        return std::find(l.blocks.begin(), l.blocks.end(), b) != l.blocks.end();
                      });
@@ -184,8 +183,8 @@ std::optional<std::size_t> Forces::line_below(std::size_t line) const {
   std::optional<std::size_t> nearest;
   if (me.floor == Floor::ground) return nearest;
   for (const std::size_t l : lines_of_block(me.runs, Floor::ground, 0)) {
-    const Length off = distance(lines[l].at, me.at);
-    if (off <= reach + same_place && (!nearest || off < distance(lines[*nearest].at, me.at))) nearest = l;
+    const Length off = apart(lines[l].at, me.at);
+    if (off <= reach + same_place && (!nearest || off < apart(lines[*nearest].at, me.at))) nearest = l;
   }
   return nearest;
 }
@@ -222,8 +221,8 @@ void Forces::land(std::size_t wall, const Stud::Load& load) {
       on_jamb(i, End::right, formulas::lever_right(nullptr, x, p.from, p.to), true);
       continue;
     }
-    if (distance(x, p.from) <= merge + same_place && x <= p.from + same_place) on_jamb(i, End::left, 1.0, false);
-    if (distance(x, p.to) <= merge + same_place && x >= p.to - same_place) on_jamb(i, End::right, 1.0, false);
+    if (apart(x, p.from) <= merge + same_place && x <= p.from + same_place) on_jamb(i, End::left, 1.0, false);
+    if (apart(x, p.to) <= merge + same_place && x >= p.to - same_place) on_jamb(i, End::right, 1.0, false);
   }
   if (!landed) studs.push_back({wall, x, std::nullopt, {load}, std::nullopt, std::nullopt, false});
 }
@@ -239,7 +238,7 @@ Stud* Forces::stud_beside(std::size_t wall, Length x, bool under_a_bearing) {
   };
   const auto off = [&](const Stud& s) {
     const bool may_be_one = s.wall == wall && !s.jamb && !joint_between(s.at, x) && (!under_a_bearing || bears_on(s));
-    return may_be_one ? distance(s.at, x) : merge + 2.0 * same_place;
+    return may_be_one ? apart(s.at, x) : merge + 2.0 * same_place;
   };
   const auto nearest =
       std::min_element(studs.begin(), studs.end(), [&](const Stud& a, const Stud& b) { return off(a) < off(b); });
@@ -286,7 +285,7 @@ void Forces::stand_studs(Floor floor) {
       if (stands_on(s.at, out.plates[i]) && !s.plate) s.plate = i;
     if (s.plate)
       for (const std::size_t i : out.plates[*s.plate].supports)
-        s.beside_fixing = s.beside_fixing || distance(out.supports[i].at, s.at) <= reach + same_place;
+        s.beside_fixing = s.beside_fixing || apart(out.supports[i].at, s.at) <= reach + same_place;
   }
 }
 
@@ -361,10 +360,9 @@ std::optional<std::size_t> Forces::wall_below(const Wall& above, Length x) const
   for (std::size_t b = 0; b < walls.size(); ++b) {
     const Wall& below = house.walls[b];
     if (below.floor != Floor::ground || !stands_in(below, 0) || below.runs != above.runs ||
-        x < below.from - same_place || x > below.to + same_place ||
-        distance(below.line, above.line) > reach + same_place)
+        x < below.from - same_place || x > below.to + same_place || apart(below.line, above.line) > reach + same_place)
       continue;
-    if (!nearest || distance(below.line, above.line) < distance(house.walls[*nearest].line, above.line)) nearest = b;
+    if (!nearest || apart(below.line, above.line) < apart(house.walls[*nearest].line, above.line)) nearest = b;
   }
   return nearest;
 }
@@ -508,7 +506,7 @@ std::optional<Side> Forces::side_of_joint(const Wall& wall) const {
     const Along runs = is_across(outward(side)) ? Along::up : Along::across;
     const bool wing = std::any_of(house.wings.begin(), house.wings.end(),
                                   [&](const Wing& w) { return side == side_facing(opposite(outward(w.joint))); });
-    if (wing && wall.runs == runs && distance(wall.line, line) <= same_place) return side;
+    if (wing && wall.runs == runs && apart(wall.line, line) <= same_place) return side;
   }
   return std::nullopt;
 }
@@ -800,7 +798,6 @@ template <class Rows> Force sum_of_rows(const Rows& rows, bool with_relief, Forc
     if (with_relief || !row.past_end_relief) sum += row.value;
   return sum;
 }
-Force size(Force f) { return f < zero<Force>() ? -f : f; }
 }  // namespace
 
 // A line above stands on its own line below. One that stands off all of them goes to the lines beside it as by simple
@@ -822,7 +819,7 @@ std::vector<Forces::FromAbove> Forces::from_above(std::size_t c, std::size_t lin
     // How stiff the floor is nobody knows: the nearest line may get all of it, and is asked for that.
     const double lever = exact_lever_shares(at, lines[u].at)[place];
     const bool nearest = std::none_of(at.begin(), at.end(), [&](Length other) {
-      return distance(other, lines[u].at) < distance(me.at, lines[u].at) - same_place;
+      return apart(other, lines[u].at) < apart(me.at, lines[u].at) - same_place;
     });
     const double share = nearest && !exact ? std::max(lever, 1.0) : lever;
     if (share != 0.0) r.push_back({u, share, share * v, share < 0.0, true, exact});
@@ -1189,11 +1186,11 @@ double Forces::press_share(std::size_t above, End e, std::size_t below, End end)
   for (const Piece& p : wall.pieces) {
     if (!p.opening || !(at > p.from + same_place && at < p.to - same_place)) continue;
     double share = 0.0;
-    if (distance(p.from, mine) <= reach) share += formulas::lever_left(nullptr, p.to, at, p.from);
-    if (distance(p.to, mine) <= reach) share += formulas::lever_right(nullptr, at, p.from, p.to);
+    if (apart(p.from, mine) <= reach) share += formulas::lever_left(nullptr, p.to, at, p.from);
+    if (apart(p.to, mine) <= reach) share += formulas::lever_right(nullptr, at, p.from, p.to);
     return share;
   }
-  return distance(at, mine) <= reach ? 1.0 : 0.0;
+  return apart(at, mine) <= reach ? 1.0 : 0.0;
 }
 double Forces::press_left(std::size_t brace, End e) const {
   const Length reach = practice.get<Length>("anchor_near", "within");
@@ -1204,7 +1201,7 @@ double Forces::press_left(std::size_t brace, End e) const {
       const double share = press_share(brace, e, below, end);
       const Length at = end_of(below, end);
       const bool twin =
-          std::any_of(counted.begin(), counted.end(), [&](Length k) { return distance(k, at) <= reach + reach; });
+          std::any_of(counted.begin(), counted.end(), [&](Length k) { return apart(k, at) <= reach + reach; });
       if (!(share > no_share) || twin) continue;
       counted.push_back(at);
       left -= share;
@@ -1574,7 +1571,7 @@ void Forces::tell_lever_share(const std::vector<Length>& at, Length x, std::size
   }
   if (before || past) {
     const Length end = before ? at.front() : at.back(), next = before ? at[1] : at[at.size() - 2];
-    const Length e = distance(x, end), s = distance(next, end);
+    const Length e = apart(x, end), s = apart(next, end);
     given(w, "e", "how far the stud stands past the last fixing", e, "the set-out");
     given(w, "s", "from that fixing to the next", s, "the set-out");
     formulas::lever_past.told(w, symbol, "lever rule", e, s);
@@ -1619,7 +1616,7 @@ std::string Forces::stud_words(const Stud& s) const {
   // Two openings of one mark side by side: both their jambs stand on one place.
   const bool touching = std::any_of(w.pieces.begin(), w.pieces.end(), [&](const Piece& q) {
     return q.opening && q.opening->mark == p.opening->mark &&
-           distance(s.jamb->end == End::left ? q.to : q.from, s.at) <= same_place;
+           apart(s.jamb->end == End::left ? q.to : q.from, s.at) <= same_place;
   });
   const std::string end = touching ? fmt::format(" {}", end_word(w, s.jamb->end)) : std::string();
   return fmt::format("{} jamb {}{} at {}", w.name, p.opening->mark, end, place(s.at, units_of(house)));

@@ -1,13 +1,13 @@
 // Bracing lines under a ceiling that is stiff in its own plane. Each floor of each block has a ceiling of its own; a
 // line that props two of them is asked for both shares together.
 #include "load_path/forces.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 
 namespace belay {
 
 namespace {
-Force size(Force f) { return f < zero<Force>() ? -f : f; }
 std::size_t index(Along way) { return way == Along::across ? 0 : 1; }
 bool of_block(const Line& l, Floor floor, std::size_t block) {
   return l.props && l.floor == floor && std::find(l.blocks.begin(), l.blocks.end(), block) != l.blocks.end();

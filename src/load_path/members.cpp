@@ -1,6 +1,7 @@
 #include "load_path/members.hpp"
 
 #include "belay/working.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -39,7 +40,6 @@ std::uint8_t all_but(Way way) { return static_cast<std::uint8_t>(every_way & ~on
 constexpr Strip endless{-everywhere, everywhere};
 Strip between(Length a, Length b) { return {std::min(a, b), std::max(a, b)}; }
 Length half_way(Length a, Length b) { return 0.5 * (a + b); }
-Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
 // Equal spaces, none above the greatest; at least one.
 int spaces(Length whole, Length greatest) {
   return std::max(1, static_cast<int>(std::ceil(static_cast<double>((whole - same_place) / greatest))));
@@ -117,7 +117,7 @@ class Framing {
       if (w.floor != top_floor(house_) || !stands_in(w, 0) || place < w.from - same_place || place > w.to + same_place)
         continue;
       if (w.outside && w.side == side) return i;
-      if (!w.outside && w.runs == runs && distance(w.line, line_of(side)) <= same_place && !inside) inside = i;
+      if (!w.outside && w.runs == runs && apart(w.line, line_of(side)) <= same_place && !inside) inside = i;
     }
     if (!inside) throw std::logic_error("no wall under a side of the roof");
     return *inside;
@@ -148,7 +148,7 @@ class Framing {
       throw std::logic_error("a hip end without its framing");
     const std::size_t girder = low ? 0 : house_.trusses.size() - 1;
     if (!house_.trusses[girder].girder) throw std::logic_error("a hip end without its girder");
-    const Length wall = low ? zero<Length>() : length_, at = house_.trusses[girder].at, g = distance(wall, at);
+    const Length wall = low ? zero<Length>() : length_, at = house_.trusses[girder].at, g = apart(wall, at);
     const double rises = tangent(pitch(side));
     const Length from_near = g * (rises / tangent(pitch(near_))), from_far = g * (rises / tangent(pitch(far_)));
     if (!(g > same_place && from_near > zero<Length>() && from_far > zero<Length>()))
@@ -185,7 +185,7 @@ class Framing {
   bool truncated(Length at) const {
     for (const auto* end : {&low_end_, &high_end_})
       if (*end && house_.roof.gable_above[static_cast<std::size_t>((*end)->side)] <= zero<Length>() &&
-          distance((*end)->wall, at) < (*end)->apex - same_place)
+          apart((*end)->wall, at) < (*end)->apex - same_place)
         return true;
     return false;
   }
@@ -226,7 +226,7 @@ class Framing {
     if (girder_high) m.carries.push_back(window({t.at, strip.to}, endless, all_but(outward(high_))));
     if ((verge_low || verge_high) && house_.trusses.size() > 1) {
       m.next = first ? i + 1 : i - 1;
-      m.space = distance(house_.trusses[*m.next].at, t.at);
+      m.space = apart(house_.trusses[*m.next].at, t.at);
     }
     all_.members.push_back(std::move(m));
     for (const Side side : {near_, far_}) {
@@ -366,7 +366,7 @@ class Framing {
     Member m = short_jack(MemberKind::jack, end, end.side, s, point(end.wall, s), point(end.girder_at, s));
     m.carries = {of_end_slope(end, strip)};
     const std::size_t w = wall_on(end.side, s);
-    stand(std::move(m), {{w, s - house_.walls[w].from, strip.from, strip.to}}, distance(end.wall, end.girder_at),
+    stand(std::move(m), {{w, s - house_.walls[w].from, strip.from, strip.to}}, apart(end.wall, end.girder_at),
           end.girder, house_.trusses[end.girder].mark, s);
   }
   void add_end_creeper(const HipPart& end, const Corner& c, Length s, const Strip& strip) {
@@ -375,7 +375,7 @@ class Framing {
     Member m = short_jack(MemberKind::creeper, end, end.side, s, point(end.wall, s), point(to, s));
     m.carries = {of_end_slope(end, strip)};
     const std::size_t w = wall_on(end.side, s);
-    stand_on_rafter(std::move(m), {w, s - house_.walls[w].from, strip.from, strip.to}, distance(end.wall, to), end, c,
+    stand_on_rafter(std::move(m), {w, s - house_.walls[w].from, strip.from, strip.to}, apart(end.wall, to), end, c,
                     part);
   }
   void add_side_creeper(const HipPart& end, const Corner& c, int k) {
@@ -387,10 +387,10 @@ class Framing {
     Member m = short_jack(MemberKind::creeper, end, c.side, r, point(r, c.s), point(r, to));
     m.carries = {window(strip, endless, only(outward(c.side)))};
     const std::size_t w = wall_on(c.side, r);
-    stand_on_rafter(std::move(m), {w, r - house_.walls[w].from, strip.from, strip.to}, distance(c.s, to), end, c, part);
+    stand_on_rafter(std::move(m), {w, r - house_.walls[w].from, strip.from, strip.to}, apart(c.s, to), end, c, part);
   }
   Length rafter_length(const HipPart& end, const Corner& c) const {
-    const Length g = distance(end.wall, end.girder_at), y = distance(c.s, c.meets);
+    const Length g = apart(end.wall, end.girder_at), y = apart(c.s, c.meets);
     return sqrt(g * g + y * y);
   }
   // "H1 front left": front or back first.
@@ -465,7 +465,7 @@ class Framing {
 // The wing's truss at the joint holds what of its roof lies on the main block as far as the wing holds it.
 static Window past_joint(Window w, const Wing& wing) {
   const auto open = [](Length& edge, Length joint, Length to) {
-    if (distance(edge, joint) <= same_place) edge = to;
+    if (apart(edge, joint) <= same_place) edge = to;
   };
   switch (wing.joint) {
     case Side::left: open(w.x0, zero<Length>(), -everywhere); break;

@@ -2,14 +2,13 @@
 
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_press.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 
 namespace belay {
 
 namespace {
-
-Length apart(Length a, Length b) { return a > b ? a - b : b - a; }
 
 // Where a wing's roof lies on the main block's, the weight of the roof beneath is not counted.
 bool under_a_valley(const Forces& f, const Member& m) {

@@ -3,6 +3,7 @@
 #include "load_path/formulas.hpp"
 #include "load_path/set_out.hpp"
 #include "shape/cut.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 #include <array>
@@ -15,8 +16,6 @@ namespace belay {
 
 namespace {
 
-Length distance(Length a, Length b) { return a > b ? a - b : b - a; }
-
 // The member's axis in plan: a unit vector. Along a block's axis its parts are 0 and 1 to the last bit.
 struct Axis {
   Point from;
@@ -24,7 +23,7 @@ struct Axis {
 };
 Axis axis_of(const Member& m) {
   const Length dx = m.to.x - m.from.x, dy = m.to.y - m.from.y, none = zero<Length>();
-  const Length length = dx == none ? distance(dy, none) : dy == none ? distance(dx, none) : sqrt(dx * dx + dy * dy);
+  const Length length = dx == none ? apart(dy, none) : dy == none ? apart(dx, none) : sqrt(dx * dx + dy * dy);
   if (!(length > none)) throw std::logic_error("a member without a length");
   return {m.from, static_cast<double>(dx / length), static_cast<double>(dy / length)};
 }
@@ -171,7 +170,7 @@ RoofForces::Piece RoofForces::piece_of(const Member& m, std::size_t surface, con
           s.part == Part::soffit ? zero<Length>() : height_at(s, at, tangents_[surface]),
           facing(axis, s.falls),
           past_end,
-          past_end ? distance(off, zero<Length>()) : zero<Length>(),
+          past_end ? apart(off, zero<Length>()) : zero<Length>(),
           std::move(shares.upright),
           std::move(shares.turned),
           m.clear && (is_low(m.clear->side) ? along(axis, at) < all_.bearings[m.clear->set_back].u
@@ -1105,7 +1104,7 @@ Force RoofForces::uplift(std::size_t c, std::size_t b, Working* w) const {
     const bool clear = member.clear || all_.members[other.member].clear;
     if (here.size() != there.size() || ((here.size() > 2 || clear) && seats_[i].place != seats_[b].place)) continue;
     if (!std::equal(here.begin(), here.end(), there.begin(),
-                    [](Length x, Length y) { return distance(x, y) <= same_place; }))
+                    [](Length x, Length y) { return apart(x, y) <= same_place; }))
       continue;
     const Area more = held_[other.member] > held_[me.member] ? held_[other.member] - held_[me.member]
                                                              : held_[me.member] - held_[other.member];

@@ -1,6 +1,7 @@
 #include "load_path/roof_bracing.hpp"
 
 #include "load_path/formulas_roof_bracing.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 
@@ -11,7 +12,6 @@ namespace {
 constexpr std::string_view how_many_count = "straps that pull in this sense and count";
 constexpr Side all_sides[]{Side::left, Side::front, Side::right, Side::back};
 
-Length apart(Length a, Length b) { return a > b ? a - b : b - a; }
 bool along_ridge(const Shape& s, Way way) { return is_across(way) == (s.ridge == Along::across); }
 bool one_slope(const Shape& s) { return s.roof == RoofShape::skillion || s.roof == RoofShape::flat; }
 std::size_t index(Sense s) { return s == Sense::plus ? 0 : 1; }

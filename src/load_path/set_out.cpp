@@ -3,6 +3,7 @@
 #include "capacity/perforated.hpp"
 #include "load_path/formulas.hpp"
 #include "load_path/joists.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -16,7 +17,7 @@ std::string_view end_word(const Wall& w, End e) {
 
 namespace {
 
-bool near(Length a, Length b, Length within) { return (a > b ? a - b : b - a) <= within + same_place; }
+bool near(Length a, Length b, Length within) { return apart(a, b) <= within + same_place; }
 
 // Where its plate is parted though no opening stands there: at the joints of frames, and where the floor steps.
 std::vector<Length> partings(const Wall& wall) {

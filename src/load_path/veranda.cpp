@@ -2,6 +2,7 @@
 
 #include "load_path/formulas.hpp"
 #include "load_path/formulas_veranda.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 #include <stdexcept>
@@ -13,7 +14,6 @@ const Units& units_of(const House& h) { return h.print == Print::us ? us : metri
 std::string table_of(const Veranda& v) { return fmt::format("the job, veranda {}", v.name); }
 // What looks like a share but is nothing but the last bit of a place: a rafter that stands over a post.
 constexpr double no_share = 1e-9;
-Force not_below_zero(Force f) { return f < zero<Force>() ? zero<Force>() : f; }
 }  // namespace
 
 Verandas::Verandas(const House& h, const Loads& l) : house_(h) {
