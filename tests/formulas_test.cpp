@@ -293,6 +293,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(face_turns, n, p, l, l, l);
   FORMULA(handed_on, f, l, l);
   FORMULA(net_press, n, f, n, f);
+  FORMULA(held_at_its_head, n, p, a, n, l, angle, l);
   FORMULA(racking_share, n, p, a, 2.0 * l, l, 0.0 * l);
   FORMULA(racking_share_upper, n, p, a, l, 0.0 * l, 2.0 * l);
   FORMULA(racking_share_against, n, p, a, 2.0 * l, l, 0.0 * l);
@@ -347,6 +348,8 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(tip_pressing, f, 2.0 * n, n);
   FORMULA(pressing_width, l, l);
   FORMULA(wall_presses, n, p, l, l);
+  FORMULA(floor_load, n, p, n, p);
+  FORMULA(floor_presses, p, l, l);
   FORMULA(gable_to_slope, n, p, a);
   FORMULA(gable_to_slope_against, n, p, a);
   FORMULA(hip_end_to_slope, n, p, a);

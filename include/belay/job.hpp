@@ -218,7 +218,7 @@ struct Joists {
 };
 // A framed floor on the ground floor's walls, with walls of its own. depth: from the top of the ground floor's walls to
 // the underside of the first floor's bottom plates. joists: none where nothing is said of them. weight: that is sure to
-// be there; zero: none stated.
+// be there; zero: none stated. greatest_weight, live: what presses on the walls below, live without any factor.
 struct FirstFloor {
   Length height, depth;  // height: of its walls, as House::height
   Chosen tie;            // carries what lifts a fixing of its walls down to the wall below
@@ -226,6 +226,7 @@ struct FirstFloor {
   Length fixing_spacing;
   std::optional<Joists> joists = std::nullopt;
   Pressure weight = {};
+  std::optional<Pressure> greatest_weight = std::nullopt, live = std::nullopt;
 };
 // Under the walls of a ground floor that no slab carries: at equal spaces from one end of each wall to the other.
 struct Stumps {

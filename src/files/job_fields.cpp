@@ -651,12 +651,21 @@ template <class Floor, std::size_t N> constexpr std::array<Field, N + 7> with_jo
 }  // namespace
 template <> struct Rows<FramedFloor> {
   static std::span<const Field> list() {
-    static constexpr auto rows = with_joists<FramedFloor>(
-        std::array{field<&FramedFloor::depth>(
-                       "depth", "from the top of the walls below to the underside of the first floor's bottom plates")
-                       .needed()
-                       .within(Bound::positive)
-                       .believed(mm(100), mm(800))});
+    static constexpr auto rows = with_joists<FramedFloor>(std::array{
+        field<&FramedFloor::depth>(
+            "depth", "from the top of the walls below to the underside of the first floor's bottom plates")
+            .needed()
+            .within(Bound::positive)
+            .believed(mm(100), mm(800)),
+        field<&FramedFloor::greatest_weight>(
+            "greatest_weight", "its own weight at most, with the ceiling under it; it presses on the walls below")
+            .within(Bound::positive)
+            .believed(kPa(0.1), kPa(5)),
+        field<&FramedFloor::live>("live",
+                                  "the load of people and goods on it by the standard, without any factor; "
+                                  "it presses on the walls below")
+            .within(Bound::positive)
+            .believed(kPa(1), kPa(4.5))});
     return rows;
   }
 };

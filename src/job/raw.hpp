@@ -130,6 +130,7 @@ struct JoistKeys {
 };
 struct FramedFloor {
   Maybe<Length> depth;
+  Maybe<Pressure> greatest_weight, live;
   JoistKeys lie;
 };
 struct GroundFloorKeys {

@@ -506,7 +506,13 @@ class Settling : private Slips {
     const raw::FramedFloor& keys = *block_->floor->first;
     up.depth = keys.depth.value_or(zero<Length>());
     up.weight = keys.lie.weight.value_or(zero<Pressure>());
-    up.joists = joists(keys.lie, under(under(at_, "floor"), "first"));
+    up.greatest_weight = keys.greatest_weight;
+    up.live = keys.live;
+    const std::string path = under(under(at_, "floor"), "first");
+    if (keys.greatest_weight && *keys.greatest_weight < up.weight)
+      slip(under(path, "greatest_weight"), "weights-swapped",
+           "the floor's greatest weight is less than the `weight` that is sure to be there");
+    up.joists = joists(keys.lie, path);
     return up;
   }
   bool on_stumps() const { return block_ != nullptr && block_->floor && block_->floor->ground; }

@@ -63,6 +63,8 @@ std::set<std::size_t> Judge::walls_above(std::size_t i) const {
   if (s.of == Of::compression)
     for (std::size_t l = 0; l < f_.lines.size(); ++l)
       if (f_.line_below(l) == f_.braces[s.a].line) r.insert(f_.lines[l].walls.begin(), f_.lines[l].walls.end());
+  if (s.of == Of::compression)
+    for (const std::size_t b : end_press_.braces_above(s.a, s.end)) r.insert(f_.braces[b].wall);
   return r;
 }
 
@@ -165,6 +167,8 @@ std::set<std::size_t> Judge::lines_behind(const LinkSeed& s, std::size_t c) cons
       r.insert(f_.braces[s.a].line);
       for (std::size_t l = 0; l < f_.lines.size(); ++l)
         if (s.of == Of::compression && f_.line_below(l) == f_.braces[s.a].line) r.insert(l);
+      if (s.of == Of::compression)
+        for (const std::size_t b : end_press_.braces_above(s.a, s.end)) r.insert(f_.braces[b].line);
       break;
     case Of::loose_end: of_wall(s.a); break;
     case Of::support:
@@ -231,7 +235,7 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::compression:
     case Of::compression_below:
     case Of::loose_end:
-      m = k.marks_push | (s.of == Of::compression && judged_studs(s) ? end_press_.marks(c) : Marks{0});
+      m = k.marks_push | (s.of == Of::compression && judged_studs(s) ? end_press_.marks(c, s.a) : Marks{0});
       break;
     case Of::least: m = rests_on_wind(f_, c, s.a, s.sense) ? k.marks_push : Marks{0}; break;
     case Of::support:

@@ -403,6 +403,22 @@ std::string about_perforated_walls(const Forces& f) {
   return r;
 }
 
+// Of end studs that are judged under a first floor: how its part of what presses is taken.
+std::string about_floors_that_press(const Engine& e, const std::vector<Link>& links) {
+  const std::vector<LinkSeed>& seeds = e.judge.seeds();
+  bool any = false;
+  for (std::size_t i = 0; i < links.size(); ++i)
+    any = any || (seeds[i].of == LinkSeed::Of::compression && links[i].use &&
+                  e.house.walls[e.forces.braces[seeds[i].a].wall].floor == Floor::ground && e.house.first);
+  if (!any) return {};
+  return fmt::format(
+      "What the first floor presses at the ground floor's brace ends is taken on the safe side: its joists as one span "
+      "from outside wall to outside wall, of an inside wall across them all that lies on them, the load everywhere{}. "
+      "What trimmers beside an opening in the floor bring to one place is not in it, nor is a combination without "
+      "wind.",
+      e.house.first->joists ? "" : "; the way they run is not stated, and the worse of both is taken");
+}
+
 std::vector<Caution> cautions(const Engine& e, const Table& practice, const std::vector<Link>& links) {
   std::vector<Caution> r;
   const House& h = e.house;
@@ -506,9 +522,10 @@ std::vector<Caution> cautions(const Engine& e, const Table& practice, const std:
   if (h.first)
     add("studs-under",
         "Studs are taken to stand in the ground floor's walls right under every fixing and brace end of the first "
-        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses at the "
-        "ground floor's brace ends is told of the wind's tipping alone: roof, walls and floors weigh on the same "
-        "studs.");
+        "floor's, and its bracing lines within 150 mm of the ground floor's to stand on them. What presses under the "
+        "first floor's brace ends, and at the ground floor's where no end studs are named, is told of the wind's "
+        "tipping alone: roof, walls and floors weigh on the same studs.");
+  if (std::string words = about_floors_that_press(e, links); !words.empty()) add("floor-presses", std::move(words));
   for (const auto& [framed, joists, which] : {std::tuple{h.framed.has_value(), h.framed && h.framed->joists, "ground"},
                                               {h.first.has_value(), h.first && h.first->joists, "first"}})
     if (framed && !joists)

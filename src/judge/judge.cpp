@@ -107,8 +107,10 @@ Judge::HeldBySteel Judge::held_by_steel(const Terms& t, Force stated, const Stee
 }
 const EndStuds* Judge::judged_studs(const LinkSeed& s) const {
   const EndStuds* studs = find(f_.house.fixings.end_studs, drawn(f_, s.a).end_studs.name);
-  const bool known = f_.house.wall_weight > zero<Pressure>() && f_.braces[s.a].capacity.refused.empty() &&
-                     end_press_.unknown(s.a, s.end).empty();
+  const std::optional<FirstFloor>& first = f_.house.first;
+  const bool weighed = f_.house.wall_weight > zero<Pressure>() &&
+                       (!end_press_.under_the_floor(s.a) || (first->greatest_weight && first->live));
+  const bool known = weighed && f_.braces[s.a].capacity.refused.empty() && end_press_.unknown(s.a, s.end).empty();
   return studs && known ? studs : nullptr;
 }
 const Judge::HeldBySteel* Judge::steel_of(const LinkSeed& s) const {
@@ -496,7 +498,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     return say(Verdict::not_judged, "as-built-unclear", of->unclear.front());
   if (const Length gap = gap_behind(s); gap > zero<Length>())
     return say(Verdict::not_judged, "gap-in-line", size_text(gap, f_.house.print == Print::us ? us : metric));
-  // A sheet that says what may press on it asks for an answer that short members and half trusses do not get here.
+  // A sheet that says what may press on it asks for an answer that short members do not get here.
   if (s.of == Of::bracket || s.of == Of::girder_bracket) {
     const Bracket* b = find(f_.house.fixings.brackets, fixing(s)->name);
     if (presses_ && b && b->press && !answers_for_press(f_, f_.roof.member_of(s.a)))
@@ -569,7 +571,7 @@ Link Judge::link(std::size_t i) const {
       // What presses is combined as the edition combines what presses.
       if (!of_no_case(s))
         l.load_case.combination = raw.part != "press"       ? k.combination.name
-                                  : s.of == Of::compression ? end_press_.down(c).name
+                                  : s.of == Of::compression ? end_press_.down(c, s.a, s.end).name
                                                             : k.down.name;
     }
     l.parts.push_back(std::move(part));

@@ -349,6 +349,12 @@ std::vector<Condition> Judge::end_studs_conditions(const LinkSeed& s) const {
                {}});
   if (h.wall_weight <= zero<Pressure>())
     r.push_back({"weight of the walls", "for what presses", "", Met::not_stated, "[block] wall_weight"});
+  if (!end_press_.under_the_floor(s.a)) return r;
+  if (!h.first->greatest_weight)
+    r.push_back(
+        {"weight of the first floor, at most", "for what presses", "", Met::not_stated, "floor.first.greatest_weight"});
+  if (!h.first->live)
+    r.push_back({"load on the first floor", "for what presses", "", Met::not_stated, "floor.first.live"});
   return r;
 }
 

@@ -104,6 +104,13 @@ inline constexpr auto net_press =
     formula<Force>("P", "what presses on the bearing: the greatest weight, with the wind of this case", "combination",
                    {"f_G", "D", "f_W", "W"}, [](auto fd, auto d, auto fw, auto w) { return fd * d - fw * w; });
 
+inline constexpr auto held_at_its_head = formula<Force>(
+    "L", "what more presses where the member is held at its head, and the wind's level part turns it the other way",
+    "moments", {"f_W", "p", "A", "k_f", "z", "theta", "s"},
+    [](auto f, auto p, auto a, auto k, auto z, auto theta, auto s) {
+      return 2.0 * (f * p * a) * k * z * tangent(theta) / s;
+    });
+
 // ---- a bracing direction
 inline constexpr auto racking_share =
     formula<Force>("R", "share of a bracing line in the push on one part of the face: a simple span between lines",

@@ -14,4 +14,11 @@ inline constexpr auto wall_presses =
     formula<Force>("G_e", "weight of that wall, with the factor of what presses", "statics",
                    {"f_G", "g_w", "h_w", "b_e"}, [](auto f, auto g, auto h, auto b) { return f * g * h * b; });
 
+inline constexpr auto floor_load =
+    formula<Pressure>("q_f", "what the floor weighs with its load, each with its factor", "the combination",
+                      {"f_G", "g_f", "f_Q", "q_Q"}, [](auto f, auto g, auto k, auto q) { return f * g + k * q; });
+inline constexpr auto floor_presses =
+    formula<Force>("Q", "what of the floor bears on that stretch of wall, at most", "statics", {"q_f", "b_f", "d_f"},
+                   [](auto q, auto b, auto d) { return q * b * d; });
+
 }  // namespace belay::formulas

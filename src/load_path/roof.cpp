@@ -357,8 +357,11 @@ void RoofForces::compute_all() {
         r.exact[b] = exactly_lifted(c, b);
         r.uplift[b] = worse(c, b, false, {}, nullptr);
         if (upright_face)
-          for (const As<Force>& f : turned_by_face(c, b, nullptr)) r.uplift[b] += f.quantity;
-        if (!of(c).down.name.empty()) r.pressed[b] = worse(c, b, true, {}, nullptr);
+          for (const As<Force>& f : turned_by_face(c, b, false, nullptr)) r.uplift[b] += f.quantity;
+        if (of(c).down.name.empty()) continue;
+        r.pressed[b] = worse(c, b, true, {}, nullptr);
+        if (upright_face)
+          for (const As<Force>& f : turned_by_face(c, b, true, nullptr)) r.pressed[b] += f.quantity;
       }
   }
 }
@@ -1124,11 +1127,11 @@ Force RoofForces::uplift(std::size_t c, std::size_t b, Working* w) const {
   }
   for (const Handed& h : from_above) uplift(c, h.bearing, w);
   w->heading(heading);
-  if (turned_by_face(c, b, nullptr).empty()) return worse(c, b, false, own, w);
+  if (turned_by_face(c, b, false, nullptr).empty()) return worse(c, b, false, own, w);
   const Force level = worse(c, b, false, own + ",t", w);
   w->heading(heading);
   std::vector<As<Force>> rows{as(own + ",t", level)};
-  for (As<Force>& f : turned_by_face(c, b, w)) rows.push_back(std::move(f));
+  for (As<Force>& f : turned_by_face(c, b, false, w)) rows.push_back(std::move(f));
   return total<Force>(w, own, fmt::format("net uplift at the bearing, with the wind on the upright face{}", suffix(b)),
                       "sum", rows);
 }
@@ -1138,7 +1141,7 @@ bool RoofForces::has_upright_face() const {
                      [](const RoofLine& l) { return l.kind == RoofLineKind::high_edge && l.from_up > zero<Length>(); });
 }
 
-std::vector<As<Force>> RoofForces::turned_by_face(std::size_t c, std::size_t b, Working* w) const {
+std::vector<As<Force>> RoofForces::turned_by_face(std::size_t c, std::size_t b, bool press, Working* w) const {
   std::vector<As<Force>> rows;
   const std::size_t m = seats_[b].member;
   const Member& member = all_.members[m];
@@ -1153,7 +1156,7 @@ std::vector<As<Force>> RoofForces::turned_by_face(std::size_t c, std::size_t b, 
       if (house_.walls[f.wall].outside && house_.walls[f.wall].side == shape_.high) held = {f.from, f.to};
   if (member.clear && member.clear->side == shape_.high) held = {member.clear->from, member.clear->to};
   if (!held) return rows;
-  const auto& f = of(c).combination;
+  const auto& f = press ? of(c).down : of(c).combination;
   for (const SquareOn& s : of(c).square_on) {
     const Length from = std::max(held->from, s.from), to = std::min(held->to, s.to);
     if (s.side != shape_.high || !(to > from)) continue;
@@ -1162,11 +1165,12 @@ std::vector<As<Force>> RoofForces::turned_by_face(std::size_t c, std::size_t b, 
       continue;
     }
     const std::string n = fmt::format("{}.{}", number(b), rows.size() + 1);
+    const std::string own = (press ? "NP_" : "N_") + n;
     given(w, "h_f", "height of the upright face above the high wall", high, along_source(m));
     given(w, "b_f" + n, "width of it that this truss holds", to - from, along_source(m));
-    rows.push_back(
-        as("N_" + n, formulas::face_turns.told(w, "N_" + n, "moments", as("f_w", f.wind), as("p_sq," + s.label, s.p),
-                                               as("b_f" + n, to - from), as("h_f", high), as(span_symbol(m), span))));
+    rows.push_back(as(
+        own, formulas::face_turns.told(w, own, "moments", as(press ? "f_W" : "f_w", f.wind), as("p_sq," + s.label, s.p),
+                                       as("b_f" + n, to - from), as("h_f", high), as(span_symbol(m), span))));
   }
   return rows;
 }
@@ -1185,7 +1189,14 @@ Force RoofForces::press(std::size_t c, std::size_t b, Working* w) const {
     if (!w->first(fmt::format("press {}", i))) return;
     for (const Handed& h : handed_[seats_[i].member]) tell(h.bearing);
     w->heading(fmt::format("The roof presses: {}", all_.bearings[i].words));
-    worse(c, i, true, press_symbol(i) + ",n", w);
+    const std::string own_n = press_symbol(i) + ",n";
+    if (turned_by_face(c, i, true, nullptr).empty()) {
+      worse(c, i, true, own_n, w);
+      return;
+    }
+    std::vector<As<Force>> rows{as(own_n + "t", worse(c, i, true, own_n + "t", w))};
+    for (As<Force>& f : turned_by_face(c, i, true, w)) rows.push_back(std::move(f));
+    total<Force>(w, own_n, "what presses on the bearing, with the wind on the upright face", "sum", rows);
   };
   tell(b);
   if (known > zero<Force>())
@@ -1193,6 +1204,89 @@ Force RoofForces::press(std::size_t c, std::size_t b, Working* w) const {
   given(w, "nothing", "lifted: nothing presses", zero<Force>(), "statics");
   return greatest<Force>(w, own, "what presses on the bearing, not below nothing", "statics",
                          {as(own + ",n", known), as("nothing", zero<Force>())});
+}
+
+std::string RoofForces::most_press_symbol(std::size_t b) const { return "Pm_" + number(b); }
+
+// By moments, each piece of the wind by the worse of the two ways in which its level part may turn the member.
+Force RoofForces::most_press(std::size_t c, std::size_t b, Working* w) const {
+  const Combination& f = of(c).down;
+  const Seat& seat = seats_[b];
+  const auto& pieces = pieces_[of(c).layout][seat.member];
+  const auto& from_above = handed_[seat.member];
+  const std::string n = w ? number(b) : std::string(), symbol = w ? most_press_symbol(b) : std::string();
+  std::vector<As<Force>> held;  // what more comes of those that turn it up
+  if (w)
+    for (const Handed& h : from_above) most_press(c, h.bearing, w);
+  if (w) w->heading(fmt::format("The roof presses at most: {}", all_.bearings[b].words));
+  if (w) {
+    given(w, "f_W", fmt::format("factor on the wind, {}", f.name), f.wind, f.source);
+    given(w, "f_G", fmt::format("factor on weight that presses, {}", f.name), f.dead, f.source);
+  }
+  const Numbers numbers = w ? tell_measures(c, b, true, w) : Numbers{};
+  const Length span = span_of(seat.member);
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const Piece& p = pieces[i];
+    const Pressure q = net(c, p.zone, seat.member);
+    const double turn = facing_here(seat, p);
+    const Surface& on = surface(p);
+    const Force turned = q * p.a * turn * (p.z / span);  // what its level part takes off, but for the slope
+    if (on.part == Part::soffit || !(turned > zero<Force>())) continue;
+    if (!w) {
+      held.push_back(as("", formulas::held_at_its_head(nullptr, f.wind, q, p.a, turn, p.z, on.slope, span)));
+      continue;
+    }
+    const std::string of_piece = fmt::format("{}{}", prefix(b), numbers.wind[i]),
+                      own = fmt::format("L_{}.{}", n, i + 1);
+    given(w, "kf_" + of_piece, "how far the slope falls along the member", turn, "geometry");
+    held.push_back(as(own, formulas::held_at_its_head.told(
+                               w, own, "moments", f.wind, as(net_symbol(c, p.zone, seat.member), q),
+                               as("A_" + of_piece, p.a), as("kf_" + of_piece, turn), as("z_" + of_piece, p.z),
+                               as(pitch_symbol(on), on.slope), as(span_symbol(seat.member), span))));
+  }
+  const Force wind = memo(c).wind_down[b][How::by_moments], dead = dead_pressing_[b][How::by_moments];
+  std::vector<As<Force>> rows;
+  if (w) {
+    const std::string w_n = "W_" + n, g_n = "G_" + n;
+    total<Force>(w, w_n, "wind on this member, at this bearing, upwards", "sum",
+                 wind_rows(c, b, How::by_moments, Count::what_presses, numbers, *w));
+    total<Force>(w, g_n, "greatest weight on this member, at this bearing", "sum",
+                 dead_rows(b, How::by_moments, true, Count::what_presses, numbers, *w));
+    rows.push_back(as(symbol + ",o", formulas::net_press.told(w, symbol + ",o", f.source, f.dead, as(g_n, dead), f.wind,
+                                                              as(w_n, wind))));
+  } else {
+    rows.push_back(as("", formulas::net_press(nullptr, f.dead, dead, f.wind, wind)));
+  }
+  rows.insert(rows.end(), held.begin(), held.end());
+  for (const Handed& h : from_above) {
+    const Force there =
+        handed(b, How::by_moments, h, most_press(c, h.bearing), w ? most_press_symbol(h.bearing) : std::string(), w);
+    rows.push_back(as(w ? fmt::format("H_{}.{}", n, number(h.bearing)) : std::string(), there));
+  }
+  const Force sum = total<Force>(w, w ? symbol + ",n" : symbol, "what presses on the bearing, at most", "sum", rows);
+  if (!w) return std::max(sum, zero<Force>());
+  if (sum >= zero<Force>())
+    return greatest<Force>(w, symbol, "what presses on the bearing, at most", "statics", {as(symbol + ",n", sum)});
+  given(w, "nothing", "lifted: nothing presses", zero<Force>(), "statics");
+  return greatest<Force>(w, symbol, "what presses on the bearing at most, not below nothing", "statics",
+                         {as(symbol + ",n", sum), as("nothing", zero<Force>())});
+}
+
+// As `pressed` without wind; what stands on the member never as relief.
+Force RoofForces::weighs(std::size_t b, How how) const {
+  Force sum = dead_pressing_[b][how];
+  for (const bool sticks_out : {false, true})
+    sum += std::max(-carried_on(0, b, how, 0.0, 1.0, true, sticks_out), zero<Force>());
+  for (const Handed& h : handed_[seats_[b].member])
+    sum += std::max(handed(b, how, h, greatest_weight(h.bearing), {}, nullptr), zero<Force>());
+  return sum;
+}
+Force RoofForces::greatest_weight(std::size_t b) const {
+  const Seat& seat = seats_[b];
+  const bool over_all = continuous(seat.member), inside = !seat.first && !seat.last;
+  Force most = over_all && inside ? zero<Force>() : weighs(b, How::by_moments);
+  if (over_all) most = std::max(most, weighs(b, How::as_one_beam));
+  return std::max(most, zero<Force>());
 }
 
 std::vector<Piece_of_demand> RoofForces::uplift_made_of(std::size_t c, std::size_t b) const {
@@ -1230,7 +1324,7 @@ std::vector<Piece_of_demand> RoofForces::uplift_made_of(std::size_t c, std::size
   for (const As<Force>& x : from_the_recess(c, b, how, nullptr)) recess += x.quantity;
   if (recess != zero<Force>()) r.push_back({"wind in the recess below", here, recess});
   Force turned = zero<Force>();
-  for (const As<Force>& face : turned_by_face(c, b, nullptr)) turned += face.quantity;
+  for (const As<Force>& face : turned_by_face(c, b, false, nullptr)) turned += face.quantity;
   if (turned != zero<Force>()) r.push_back({"wind on the face above the high wall", here, turned});
   const Force extra = added_by_verge(c, b, how, Count::what_lifts);
   if (extra > zero<Force>()) r.push_back({"other end of a verge's lever", here, extra});

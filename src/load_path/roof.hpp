@@ -44,6 +44,12 @@ class RoofForces {
   // What presses on the bearing under the method's combination for it, the greatest weight counted; not below zero, and
   // zero where the method has no such combination in hand.
   Force press(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
+  // Of jacks, creepers and hip rafters at a wall what presses at most, however they are held: at the head, at the foot
+  // or as trusses; what stands on them does not relieve.
+  Force most_press(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
+  std::string most_press_symbol(std::size_t bearing) const;  // under which it is told
+  // What of `press` is weight alone, the greatest, before any factor; not below zero.
+  Force greatest_weight(std::size_t bearing) const;
   std::vector<Piece_of_demand> uplift_made_of(std::size_t load_case, std::size_t bearing) const;
   std::string number(std::size_t bearing) const;        // in symbols; a truss's first and last bearing share one
   std::string symbol(std::size_t bearing) const;        // under which `uplift` is told: "U_3"
@@ -179,7 +185,7 @@ class RoofForces {
   How exact_way(std::size_t bearing) const;
   // Of a half truss: what the wind on the face above the high wall adds, stretch by stretch of even pressure. Which way
   // it turns the truss a case's pressure square on does not say: the worse at every bearing.
-  std::vector<As<Force>> turned_by_face(std::size_t c, std::size_t b, Working*) const;
+  std::vector<As<Force>> turned_by_face(std::size_t c, std::size_t b, bool press, Working*) const;
   // Weight that lifts a bearing (past the other one, by a lever) counts with its greatest and the factor of what
   // presses.
   bool weight_lifts(std::size_t c, std::size_t b, How how) const {
@@ -193,6 +199,7 @@ class RoofForces {
     return !lifts && all_.members[seats_[b].member].kind == MemberKind::girder;
   }
   Force worse(std::size_t c, std::size_t bearing, bool press, const std::string& symbol, Working*) const;
+  Force weighs(std::size_t bearing, How) const;
 
   const House& house_;
   const Shape& shape_;

@@ -684,6 +684,7 @@ static LoadCase load_case(const WindAsk& ask, const Layout& layout, Way towards,
 // Once the class stands.
 static Loads loads_of(const WindAsk& ask, const SiteWind& wind, Working* w, std::optional<std::size_t> tell) {
   Loads all{.basis = Basis::limit_state, .layouts = {one_layout(ask.shape)}, .cases = {}, .excess = limits_passed(ask)};
+  press_on_floors(all, ask.table, {"combination_floor"});
   const std::vector<Rule> all_rules = rules(ask);
   all.cases.reserve(4 * all_rules.size());
   for (const Way towards : {Way::right, Way::back, Way::left, Way::front})

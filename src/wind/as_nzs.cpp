@@ -1156,6 +1156,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
   const Length a = reach(ask, nullptr);
   const std::vector<Inside> inside = insides(ask, open_faces(ask, wind_of_site, a));
   Loads all{.basis = Basis::limit_state, .layouts = {}, .cases = {}, .excess = limits_passed(ask)};
+  press_on_floors(all, ask.table, {"combination_floor"});
   all.cases.reserve(std::size_t{16} * inside.size());  // winds, coefficients, with the roof and without
   for (const std::size_t quarter : {0U, 1U, 2U, 3U}) {
     const Wind wind = wind_onto(ask, wind_of_site, turns[quarter]);

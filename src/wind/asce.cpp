@@ -514,6 +514,9 @@ std::vector<SquareOn> square_on(const Shape& s, Length a, const WallPressures& p
 Combination combination(const WindAsk& ask) { return combination_of(ask.table, asked(ask).level); }
 Combination down(const WindAsk& ask) { return combination_of(ask.table, asked(ask).level + "_down"); }
 Marks down_marks(const WindAsk& ask) { return ask.table.mark(asked(ask).level + "_down"); }
+std::string_view on_floors(const WindAsk& ask) {
+  return basis(ask) == Basis::allowable ? "allowable_floor" : "strength_floor";
+}
 Basis basis(const WindAsk& ask) { return asked(ask).level == "allowable" ? Basis::allowable : Basis::limit_state; }
 
 static std::string_view limits_of(Procedure p) { return p == Procedure::directional ? "directional_limits" : "limits"; }

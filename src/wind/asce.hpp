@@ -74,6 +74,7 @@ std::vector<SquareOn> square_on(const Shape&, Length end_zone, const WallPressur
 Combination combination(const WindAsk&);
 Combination down(const WindAsk&);  // in which weight and wind press together, at the level that is asked for
 Marks down_marks(const WindAsk&);
+std::string_view on_floors(const WindAsk&);  // the table's entry for the load on floors beside them
 Basis basis(const WindAsk&);
 // Of the gust; of all that every case rests on.
 Marks gust_marks(const WindAsk&);

@@ -367,6 +367,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
             .layouts = {},
             .cases = {},
             .excess = asce7::limits_passed(ask, Procedure::directional, h)};
+  press_on_floors(all, ask.table, {asce7::on_floors(ask)});
   all.cases.reserve(4 * (insides.size() * sorts.size() + 1));  // with the least wind
   for (const int quarter : {0, 1, 2, 3}) {
     const Frame8 f(s.across, s.up, {quarter, false});

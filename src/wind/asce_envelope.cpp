@@ -394,6 +394,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
             .layouts = {},
             .cases = {},
             .excess = asce7::limits_passed(ask, Procedure::envelope, h)};
+  press_on_floors(all, t, {asce7::on_floors(ask)});
   // By load case, the side that the wind meets and the inside pressure.
   std::map<std::tuple<char, Side, std::size_t>, Pressures> worked_out;
   const auto in_silence = [&](const Facing& facing, std::size_t i) -> const Pressures& {

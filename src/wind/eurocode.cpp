@@ -1322,6 +1322,7 @@ Loads loads(const WindAsk& ask, Working* w, std::optional<std::size_t> tell) {
   const OpeningRule rule = opening_rule(ask, wind.gust);
   const std::vector<Inside> inside = insides(ask, rule);
   Loads all{.basis = Basis::limit_state, .layouts = {}, .cases = {}, .excess = {}};
+  press_on_floors(all, ask.table, {"pressed_by_floor", "pressed_most_by_floor"});
   const Slopes slopes = slopes_of(s, ask.house.roof.pitch);
   std::vector<Seen> winds;
   for (const Turn turn : turns) {

@@ -298,6 +298,8 @@ void add_limits(Loads& to, const Loads& of, std::string_view block) {
 JoinedLoads joined_loads(const House& house, const Joined& roof, const std::vector<BlockWind>& winds,
                          const std::vector<Loads>& blocks) {
   JoinedLoads r{{blocks.front().basis, {}, {}, {}}, laid_together(blocks)};
+  r.loads.on_floors = blocks.front().on_floors;
+  r.loads.marks_on_floors = blocks.front().marks_on_floors;
   for (std::size_t b = 0; b < blocks.size(); ++b) add_limits(r.loads, blocks[b], name_of(house, b));
   std::map<std::vector<std::size_t>, std::size_t> known;
   std::vector<LaidOut> laid;

@@ -60,6 +60,14 @@ void tell_measures(Working* w, const WindAsk& ask) {
   }
 }
 
+void press_on_floors(Loads& loads, const Table& t, std::initializer_list<std::string_view> keys) {
+  for (const std::string_view key : keys) {
+    loads.on_floors.push_back(
+        {t.text(key, "name"), t.source(key), t.number(key, "dead"), t.number(key, "wind"), t.number(key, "live")});
+    loads.marks_on_floors |= t.mark(key);
+  }
+}
+
 static constexpr Method by_class{"as-4055", as4055::site, as4055::loads, as4055::line_spacing};
 static constexpr Method by_envelope{"asce", asce_envelope::site, asce_envelope::loads, asce_envelope::line_spacing};
 static constexpr Method by_directions{"asce", asce_directional::site, asce_directional::loads,

@@ -3,6 +3,7 @@
 #include "wind/wind.hpp"
 #include <fmt/format.h>
 #include <functional>
+#include <initializer_list>
 
 namespace belay {
 
@@ -104,6 +105,8 @@ As<Length> tell_walls(Working*, const WindAsk&);  // what both stand on; walls_o
 // Of the slope that falls to a side, under the symbol by which it is told: "theta" where it is the roof's own pitch,
 // "theta_back" where that slope has another.
 As<Angle> pitch_of(const WindAsk&, Side);
+// The combinations of these entries, in which the load on a floor presses as well.
+void press_on_floors(Loads&, const Table&, std::initializer_list<std::string_view> keys);
 // One figure of the table, told with its source, once under each symbol. In silence nothing is composed.
 template <class Q>
 Q figure(Working* w, const Table& t, std::string_view key, std::string_view column, std::string_view symbol,

@@ -17,10 +17,11 @@ namespace belay {
 // Which from-memory figures a thing rests on: bit i is entry i of the method's table.
 using Marks = std::uint64_t;
 
-// Factors on what resists and on the wind.
+// Factors on weight, on the wind and on the load on floors.
 struct Combination {
   std::string name, source;
   double dead, wind;
+  double live = 0.0;
 };
 // surface: index in Shape::surfaces.
 struct Zone {
@@ -97,6 +98,10 @@ struct Loads {
   std::vector<Layout> layouts;
   std::vector<LoadCase> cases;
   std::vector<Excess> excess;
+  // The edition's combinations in which the load on a floor presses as well, weight as in LoadCase::down and no more of
+  // the wind: of all the worst counts. marks: of all of them.
+  std::vector<Combination> on_floors = {};
+  Marks marks_on_floors = 0;
 };
 // The wind on one face of the block. from: the direction that decides ("NE"); "" where the method knows none.
 // worked_out: the gust before the method's least one was asked for; 0: it is the gust itself.
