@@ -158,9 +158,12 @@ TEST_CASE("what presses is judged only where all of it is known") {
   // A brace that does not count (too short for its sheet) is stiff all the same
   open(pressed("\"B 600 | 11400\""), "compression A1 right", "brace-does-not-count");
   // Under a truss that is clear of the outside wall past it
-  Draft porch = pressed("\"B 1200 | 10800\"");
-  porch.trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"right\", also_on = [\"E\"], clear_of = \"back\" }";
-  porch.wall("E", "{ from_front = 6000, run = \"12 m\" }");
+  Draft porch = pressed("\"B 3000 | 9000\"");
+  porch.mark("P1", "{ size = \"2100 x 3600\", open = true }").wall("C", "\"B 2400 | P1 | B 6000\"");
+  porch.wall("E", "{ from_front = 6300, run = \"12 m\" }");
+  porch.trusses =
+      "[{ mark = \"T1\", max = 900, odd_space = \"right\" }, { mark = \"T2\", at = [2700, 3600, 4500, 5400], "
+      "also_on = [\"E\"], clear_of = \"back\" }]";
   open(porch, "compression A1 right", "press-not-known");
   // Of two floors nothing is said of the one between; the first floor's own braces are judged
   Draft two = two_floor_box();

@@ -99,7 +99,7 @@ TEST_CASE("under a first floor: at a corner the other wall brings what of the fl
              WithinRel(10929.6, exact));
   const auto said = [](const Built& b) {
     for (const Caution& c : b.result.cautions)
-      if (c.code == "floor-presses") return c.words;
+      if (c.code == "floor-presses") return c.text;
     return std::string();
   };
   CHECK_THAT(said(unsaid), Contains("not stated"));
@@ -220,8 +220,7 @@ TEST_CASE("under a first floor: by ASCE 7's allowable level the worst of both co
     }
     const double with_wind = tips + roof + weight, with_load = 0.75 * tips + roof_less + weight + 0.75 * pascals * 4.68;
     CHECK_THAT(press_of(l), WithinRel(std::max(with_wind, with_load), exact));
-    CHECK((l.load_case.combination == name) ==
-          (l.load_case.combination == (with_load > with_wind ? "D + 0.75L + 0.75(0.6W)" : "D + 0.6W")));
+    CHECK(l.load_case.combination == name);
     CHECK_THAT(sum_of(l), WithinRel(press_of(l), exact));
   }
 }
@@ -317,23 +316,31 @@ TEST_CASE("jacks and hip rafters press at most, however they are held") {
       }
   }
   CHECK(met.size() == 3);
-  // A jack of 2.4 m, 0.9 m wide, eaves of 0.45 m, 22.5 degrees, pressed by p on the slope alone: a straight rafter that
-  // its girder holds both ways and the wall upright alone is pressed there by p b L^2 / 2 s cos^2, and no less is
-  // asked. By moments about the bearings' level it is p b L^2 (1 - tan^2) / 2 s; L = s + e.
-  std::size_t pressed_down = 0;
-  const std::size_t jack = b.bearing_at("J1 at 3600 left");
-  for (std::size_t c = 0; c < b.loads.cases.size(); ++c) {
-    const LoadCase& k = b.loads.cases[c];
-    if (k.down.name.empty()) continue;
-    Working w;
-    const double most = roof.most_press(c, jack, &w).value(), press = roof.press(c, jack).value();
-    double more = 0.0;
-    for (const Step& s : w.steps)
-      if (s.symbol.starts_with("L_") && s.kind == StepKind::formula) more += s.result.si;
-    if (press > 0.0) CHECK_THAT(most, WithinRel(press + more, 1e-9));
-    pressed_down += more > 0.0;
-  }
-  CHECK(pressed_down > 0);
+  // The jack in the middle of the left end, s = 2.4 m to its girder, eaves e = 0.45 m, b wide, under p all over and
+  // 1.2 * 0.40 kPa on plan. A straight rafter L = (s + e) / cos long, held by its girder both ways and by the wall
+  // upright alone: about its head R s = p b L^2 / 2, R = p b (s + e)^2 (1 + tan^2) / 2 s; its weight as on level
+  // ground.
+  double middle = 1e9;
+  std::size_t jack = 0;
+  for (std::size_t i = 0; i < roof.bearings().size(); ++i)
+    if (const Member& m = roof.member_of(i); m.kind == MemberKind::jack && !roof.bearings()[i].feet.empty() &&
+                                             m.words.ends_with("left") &&
+                                             std::abs(m.from.y / mm(1.0) - 3900.0) < middle) {
+      middle = std::abs(m.from.y / mm(1.0) - 3900.0);
+      jack = i;
+    }
+  const Window& holds = roof.member_of(jack).carries.front();
+  const double s = 2.4, e = 0.45, wide = (holds.y1 - holds.y0) / mm(1000.0),
+               slope = std::tan(22.5 * std::numbers::pi / 180.0);
+  const LoadCase& k = b.loads.cases[b.case_at("left press")];
+  double p = 0.0;
+  const Layout& zones = b.loads.layouts[k.layout];
+  for (std::size_t i = 0; i < zones.zones.size(); ++i)
+    if (b.shape.surfaces[zones.zones[i].surface].part == Part::roof) p = k.net[i].value();
+  for (std::size_t i = 0; i < zones.zones.size(); ++i)
+    CHECK(k.net[i].value() == (b.shape.surfaces[zones.zones[i].surface].part == Part::soffit ? 0.0 : p));
+  CHECK_THAT(roof.most_press(b.case_at("left press"), jack).value(),
+             WithinRel((1.2 * 400.0 + p * (1.0 + slope * slope)) * wide * (s + e) * (s + e) / (2.0 * s), 1e-9));
 }
 
 TEST_CASE("in a house of several blocks what presses is judged but under another roof") {

@@ -293,7 +293,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(face_turns, n, p, l, l, l);
   FORMULA(handed_on, f, l, l);
   FORMULA(net_press, n, f, n, f);
-  FORMULA(held_at_its_head, n, p, a, n, l, angle, l);
+  FORMULA(held_at_its_head, n, p, a, n, angle);
   FORMULA(racking_share, n, p, a, 2.0 * l, l, 0.0 * l);
   FORMULA(racking_share_upper, n, p, a, l, 0.0 * l, 2.0 * l);
   FORMULA(racking_share_against, n, p, a, 2.0 * l, l, 0.0 * l);

@@ -232,10 +232,11 @@ Marks Judge::marks_in(const LinkSeed& s, std::size_t c) const {
     case Of::roof_brace:
     case Of::line:
     case Of::brace:
-    case Of::compression:
     case Of::compression_below:
-    case Of::loose_end:
-      m = k.marks_push | (s.of == Of::compression && judged_studs(s) ? end_press_.marks(c, s.a) : Marks{0});
+    case Of::loose_end: m = k.marks_push; break;
+    case Of::compression:
+      if (!judged_studs(s) || end_press_.tips(c, s.a, s.end)) m = k.marks_push;
+      if (judged_studs(s)) m |= end_press_.marks(c, s.a);
       break;
     case Of::least: m = rests_on_wind(f_, c, s.a, s.sense) ? k.marks_push : Marks{0}; break;
     case Of::support:

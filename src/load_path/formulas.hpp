@@ -104,12 +104,12 @@ inline constexpr auto net_press =
     formula<Force>("P", "what presses on the bearing: the greatest weight, with the wind of this case", "combination",
                    {"f_G", "D", "f_W", "W"}, [](auto fd, auto d, auto fw, auto w) { return fd * d - fw * w; });
 
-inline constexpr auto held_at_its_head = formula<Force>(
-    "L", "what more presses where the member is held at its head, and the wind's level part turns it the other way",
-    "moments", {"f_W", "p", "A", "k_f", "z", "theta", "s"},
-    [](auto f, auto p, auto a, auto k, auto z, auto theta, auto s) {
-      return 2.0 * (f * p * a) * k * z * tangent(theta) / s;
-    });
+// A straight rafter whose head takes the level part of the wind: about the head that has the arm h - z, as a truss
+// about the bearings' level -z; h, the height of the head, is s k_f tan(theta).
+inline constexpr auto held_at_its_head =
+    formula<Force>("L", "what more presses where the member's head holds the level part of the wind, and not its foot",
+                   "moments", {"f_W", "p", "A", "k_f", "theta"},
+                   [](auto f, auto p, auto a, auto k, auto theta) { return f * p * a * square(k * tangent(theta)); });
 
 // ---- a bracing direction
 inline constexpr auto racking_share =

@@ -211,6 +211,12 @@ std::vector<std::size_t> EndPress::braces_above(std::size_t brace, End e) const 
   return r;
 }
 
+bool EndPress::tips(std::size_t c, std::size_t brace, End e) const {
+  const std::vector<Above>& above = at(brace, e).above;
+  return f_.presses(c, brace, e) ||
+         std::any_of(above.begin(), above.end(), [&](const Above& a) { return f_.presses(c, a.brace, a.end); });
+}
+
 std::string EndPress::not_known(std::size_t brace, End e, const Laid& laid) const {
   const House& h = f_.house;
   const Wall& w = h.walls[f_.braces[brace].wall];

@@ -27,6 +27,8 @@ class EndPress {
   bool under_the_floor(std::size_t brace) const;
   // Braces of the first floor whose pressed ends come there, in any measure.
   std::vector<std::size_t> braces_above(std::size_t brace, End) const;
+  // Whether tipping presses there in that case, that of the brace itself or of one above.
+  bool tips(std::size_t load_case, std::size_t brace, End) const;
   // Precondition of all that follow: it is known, and what it rests on is stated.
   Force on(std::size_t load_case, std::size_t brace, End, Working* = nullptr) const;
   std::vector<Piece_of_demand> made_of(std::size_t load_case, std::size_t brace, End) const;

@@ -1208,14 +1208,14 @@ Force RoofForces::press(std::size_t c, std::size_t b, Working* w) const {
 
 std::string RoofForces::most_press_symbol(std::size_t b) const { return "Pm_" + number(b); }
 
-// By moments, each piece of the wind by the worse of the two ways in which its level part may turn the member.
+// By moments, the level part of each piece of the wind held at the foot or at the head, whichever presses more.
 Force RoofForces::most_press(std::size_t c, std::size_t b, Working* w) const {
   const Combination& f = of(c).down;
   const Seat& seat = seats_[b];
   const auto& pieces = pieces_[of(c).layout][seat.member];
   const auto& from_above = handed_[seat.member];
   const std::string n = w ? number(b) : std::string(), symbol = w ? most_press_symbol(b) : std::string();
-  std::vector<As<Force>> held;  // what more comes of those that turn it up
+  std::vector<As<Force>> held;  // what more comes of those that press on it
   if (w)
     for (const Handed& h : from_above) most_press(c, h.bearing, w);
   if (w) w->heading(fmt::format("The roof presses at most: {}", all_.bearings[b].words));
@@ -1224,16 +1224,14 @@ Force RoofForces::most_press(std::size_t c, std::size_t b, Working* w) const {
     given(w, "f_G", fmt::format("factor on weight that presses, {}", f.name), f.dead, f.source);
   }
   const Numbers numbers = w ? tell_measures(c, b, true, w) : Numbers{};
-  const Length span = span_of(seat.member);
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const Piece& p = pieces[i];
     const Pressure q = net(c, p.zone, seat.member);
     const double turn = facing_here(seat, p);
     const Surface& on = surface(p);
-    const Force turned = q * p.a * turn * (p.z / span);  // what its level part takes off, but for the slope
-    if (on.part == Part::soffit || !(turned > zero<Force>())) continue;
+    if (on.part == Part::soffit || !(q > zero<Pressure>()) || turn == 0.0) continue;
     if (!w) {
-      held.push_back(as("", formulas::held_at_its_head(nullptr, f.wind, q, p.a, turn, p.z, on.slope, span)));
+      held.push_back(as("", formulas::held_at_its_head(nullptr, f.wind, q, p.a, turn, on.slope)));
       continue;
     }
     const std::string of_piece = fmt::format("{}{}", prefix(b), numbers.wind[i]),
@@ -1241,8 +1239,7 @@ Force RoofForces::most_press(std::size_t c, std::size_t b, Working* w) const {
     given(w, "kf_" + of_piece, "how far the slope falls along the member", turn, "geometry");
     held.push_back(as(own, formulas::held_at_its_head.told(
                                w, own, "moments", f.wind, as(net_symbol(c, p.zone, seat.member), q),
-                               as("A_" + of_piece, p.a), as("kf_" + of_piece, turn), as("z_" + of_piece, p.z),
-                               as(pitch_symbol(on), on.slope), as(span_symbol(seat.member), span))));
+                               as("A_" + of_piece, p.a), as("kf_" + of_piece, turn), as(pitch_symbol(on), on.slope))));
   }
   const Force wind = memo(c).wind_down[b][How::by_moments], dead = dead_pressing_[b][How::by_moments];
   std::vector<As<Force>> rows;

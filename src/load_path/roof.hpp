@@ -44,8 +44,8 @@ class RoofForces {
   // What presses on the bearing under the method's combination for it, the greatest weight counted; not below zero, and
   // zero where the method has no such combination in hand.
   Force press(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
-  // Of jacks, creepers and hip rafters at a wall what presses at most, however they are held: at the head, at the foot
-  // or as trusses; what stands on them does not relieve.
+  // Of jacks, creepers and hip rafters at a wall what presses at most, whether their foot or their head holds the level
+  // part of the wind; what stands on them does not relieve.
   Force most_press(std::size_t load_case, std::size_t bearing, Working* = nullptr) const;
   std::string most_press_symbol(std::size_t bearing) const;  // under which it is told
   // What of `press` is weight alone, the greatest, before any factor; not below zero.
