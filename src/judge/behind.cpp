@@ -83,7 +83,7 @@ std::optional<std::size_t> Judge::brace_that_does_not_count(std::size_t wall, st
     const bool end =
         std::any_of(s.ends.begin(), s.ends.end(), [&](const BraceEnd& e) { return e.piece == brace.piece; });
     const Piece& p = f_.house.walls[wall].pieces[brace.piece];
-    const bool over = find(f_.house.fixings.perforated, p.brace->fixing.name) && s.at >= p.from - same_place &&
+    const bool over = find(f_.house.fixings.perforated, p.brace->planned().name) && s.at >= p.from - same_place &&
                       s.at <= p.to + same_place;
     if (end || over) return b;
   }

@@ -171,7 +171,8 @@ class Forces {
   bool presses(std::size_t load_case, std::size_t brace, End) const;
   Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // tipping alone
   Force tip_less_weight(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
-  Length arm(std::size_t brace, Working* = nullptr) const;  // above zero for a brace that counts
+  As<Length> reach(std::size_t brace, Working* = nullptr) const;  // along the wall
+  Length arm(std::size_t brace, Working* = nullptr) const;        // above zero for a brace that counts
   // On the compression studs of an end: its own tipping, and what braces above press there, a lintel's share with it.
   // Of the wind alone: no weight.
   Force press(std::size_t load_case, std::size_t brace, End, Working* = nullptr) const;
