@@ -364,6 +364,44 @@ TEST_CASE("a stronger brace draws more to its own end, and the link at its end i
   CHECK_THAT(uneven.forces.brace_force(k, uneven.brace_at("A1")) / v * 8.0, WithinRel(16.0 / 3.0, 1e-12));
 }
 
+TEST_CASE("one more brace never raises the use of its own line") {
+  // Under either ceiling, and under both: what a line gives way under a push falls with what it holds.
+  int compared = 0, eased = 0;
+  const auto is_plain = [](const GridPiece& p) { return p.mark.empty() && p.length >= 8; };  // demo-sheet: 900 mm
+  for (unsigned seed = 0; seed < houses; seed += 2) {
+    const Grid plain = random_grid(seed);
+    Grid braced = plain;
+    std::string wall;
+    for (GridWall& w : braced.walls) {
+      const auto p = std::find_if(w.run.begin(), w.run.end(), is_plain);
+      if (p == w.run.end()) continue;
+      p->mark = "B";
+      wall = w.name;
+      break;
+    }
+    if (wall.empty()) continue;
+    for (const char* ceiling : {"flexible", "rigid", "both"}) {
+      Draft was = draft(plain), is = draft(braced);
+      was.ceiling = is.ceiling = ceiling;
+      const Built before(was), after(is);
+      const std::size_t line = before.line_at(wall);
+      REQUIRE(after.line_at(wall) == line);
+      for (std::size_t c = 0; c < before.loads.cases.size(); ++c) {
+        const Force held = before.forces.line_capacity(c, line), holds = after.forces.line_capacity(c, line);
+        if (!(held > zero<Force>())) continue;
+        const double use = std::abs(before.forces.line_force(c, line) / held),
+                     now = std::abs(after.forces.line_force(c, line) / holds);
+        INFO("seed " << seed << ", wall " << wall << ", " << ceiling << ", " << before.loads.cases[c].id);
+        CHECK(now <= use * (1.0 + 1e-9));
+        ++compared;
+        eased += now < 0.99 * use ? 1 : 0;
+      }
+    }
+  }
+  if (!sanitized) CHECK(compared > 500);
+  if (!sanitized) CHECK(2 * eased > compared);
+}
+
 TEST_CASE("an anchor removed never helps its neighbours") {
   // Studs at even steps along a plate: without one anchor that is pulled up, the two beside it take no less. (An anchor
   // that a stiff plate presses down, with its neighbours close to it and studs beyond them, adds to its neighbours'

@@ -516,6 +516,28 @@ TEST_CASE("overturning of one panel: overturning, strap-panel, hold-down-arm-and
              WithinRel(in_kN(house.forces.tip_less_weight(k, brace) + house.forces.roof_on(k, wall, 0)), 1e-12));
 }
 
+TEST_CASE("overturning of two panels, one on the other: overturning-two-storeys") {
+  // Statics: 0.1 lb. Moments about the foot of the lower panel, the upper one's chord standing on it.
+  const toml::table& stack = published("overturning-two-storeys");
+  const Length wall = feet(8.0), floor = feet(1.0), arm = feet(8.0);
+  const Force roof = pounds(1500.0), floor_push = pounds(2000.0);
+  const Force upper = f::tipping_pull(nullptr, roof, wall, arm);
+  CHECK_THAT(in_lbf(upper), WithinAbs(number(stack["out"]["upper_lb"]), 0.1));
+  const Length to_floor_top = f::tipping_height(nullptr, wall, floor);
+  CHECK_THAT(in_lbf(upper + f::tipping_pull(nullptr, roof, to_floor_top, arm) +
+                    f::tipping_pull(nullptr, floor_push, wall, arm)),
+             WithinAbs(number(stack["out"]["lower_lb"]), 0.1));
+
+  // A house has all of a floor's push at its floor's top, which is never less: 2000 x 9 / 8 for 2000 x 8 / 8.
+  const Built b(two_floor_box());
+  const std::size_t k = b.case_at("left class"), above = b.brace_at("first A1"), below = b.brace_at("ground A1");
+  const auto lever = [&](std::size_t brace) {
+    return b.forces.tip(k, brace) / b.forces.brace_force(k, brace) * b.forces.arm(brace);
+  };
+  CHECK_THAT(lever(above) / b.house.first->height, WithinRel(1.0, 1e-12));
+  CHECK_THAT(lever(below) / (b.house.height + b.house.first->depth), WithinRel(1.0, 1e-12));
+}
+
 TEST_CASE("a hold-down's pull is the least tension of a linear program") {
   // SciPy (Debian 12: python3-scipy), scipy.optimize.linprog, method highs. A rigid braced length; its hold-down e_h
   // from the end that is pulled; under its plate contact at 101 places from there to e_c = 25 mm short of the other

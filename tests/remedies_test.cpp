@@ -2,11 +2,14 @@
 #include "belay/check.hpp"
 #include "grid_house.hpp"
 #include "houses.hpp"
+#include "judge/changes.hpp"
 #include "pages.hpp"
 #include "report/screen.hpp"
 #include "said.hpp"
 #include "sanitized.hpp"
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <functional>
 
 using namespace belay;
 using namespace belay::test;
@@ -259,6 +262,86 @@ TEST_CASE("two changes at once where neither is enough: the job with both says t
   put("\"demo-rod-better\"", "\"demo-rod-16\"");
   folder.write("job.toml", job);
   CHECK_THAT(said(), Contains("\nFAIL   "));
+}
+
+TEST_CASE("concrete that weighs too little: the least depth that holds, in steps as one digs") {
+  const auto edge = [](std::string_view depth) {
+    Draft d = closed_box("9 m");
+    d.site = by_as_nzs;
+    d.slab.emplace_back("weight", "\"24 kN/m3\"");
+    d.slab.emplace_back("edge", fmt::format("{{ width = \"300 mm\", depth = \"{}\", given_by = \"a test\" }}", depth));
+    return d;
+  };
+  const auto stumps = [](std::string_view depth) {
+    Draft d = closed_box("6 m", "4.2 m");
+    d.site = by_as_nzs;
+    d.floor_level = "\"0.6 m\"";
+    d.height += fmt::format(
+        "\nfloor = {{ ground = {{ stumps = {{ max = \"1.8 m\", tie = \"demo-tie\", footing = {{ width = \"600 mm\", "
+        "length = \"600 mm\", thickness = \"{}\", weight = \"24 kN/m3\" }} }} }} }}",
+        depth);
+    d.slab.clear();
+    d.mark("B", "{ brace = \"demo-sheet\", hold_down = \"demo-screw\" }").noted("jamb", "\"demo-screw\"");
+    d.noted("anchor", "{ use = \"demo-screw\", max = \"1.2 m\" }");
+    return d;
+  };
+  const auto posts = [](std::string_view depth) {
+    Draft d = closed_box();
+    d.site = by_as_nzs;
+    Keys keys = veranda_keys();
+    for (auto& [key, to] : keys)
+      if (key == "posts")
+        to = fmt::format(
+            "{{ max = \"3 m\", footing = {{ width = \"500 mm\", length = \"500 mm\", thickness = \"{}\", weight = "
+            "\"24 kN/m3\" }} }}",
+            depth);
+    d.verandas = {{"V", keys}};
+    return d;
+  };
+  struct Sort {
+    const char* what;
+    std::function<Draft(std::string_view)> with;
+  };
+  for (const Sort& sort : {Sort{"the concrete under outside walls", edge}, Sort{"the stumps' footings", stumps},
+                           Sort{"the footings of V", posts}}) {
+    INFO(sort.what);
+    const Built before(sort.with("300 mm"));
+    const Remedies r = remedies_of(before);
+    const auto x = std::find_if(r.each.begin(), r.each.end(), [](const Remedy& m) { return m.deeper.has_value(); });
+    REQUIRE(x != r.each.end());
+    CHECK(x->deeper->what == sort.what);
+    CHECK(x->deeper->now == mm(300));
+    for (const std::size_t i : x->links) CHECK(before.result.links[i].kind == "ground");
+    const double to = x->deeper->to / mm(1);
+    CHECK_THAT(to / 50.0, Catch::Matchers::WithinAbs(std::round(to / 50.0), 1e-9));
+    const auto failing = [&](double depth) {
+      const Built b(sort.with(fmt::format("{:.0f} mm", depth)));
+      return std::count_if(b.result.links.begin(), b.result.links.end(),
+                           [](const Link& l) { return l.kind == "ground" && l.verdict == Verdict::fail; });
+    };
+    CHECK(failing(to) == 0);
+    CHECK(failing(to - 50.0) > 0);
+    CHECK(same(x->then, Built(sort.with(fmt::format("{:.0f} mm", to))).result.counts));
+  }
+}
+
+TEST_CASE("a strap longer by the plain wall beside it lies flatter, and is tried as a sheet is") {
+  // One pair on each side wall; 1.6 m at 2.7 m of height stands at 59 degrees, 2.7 m at 45.
+  Draft d = closed_box("9 m");
+  d.mark("X", "{ brace = \"demo-slim\", hold_down = \"demo-rod\" }");
+  d.fixing(
+      "[[strap]]\nname = \"demo-slim\"\ntension = \"14 kN\"\nend_fixing = \"14 kN\"\npair = true\nbasis = "
+      "\"design\"\ncyclic = \"tested\"\n");
+  d.wall("B", "\"X 1.6 m | 1.1 m | 5.1 m\"");
+  const Built before(d);
+  REQUIRE(before.link("brace B1").verdict == Verdict::fail);
+  const std::vector<Bracing> ways = more_bracing(before.house, before.wall_at("B"));
+  const auto longer = std::find_if(ways.begin(), ways.end(), [](const Bracing& b) { return b.said[0].longer == "B1"; });
+  REQUIRE(longer != ways.end());
+  CHECK(longer->said[0].to == mm(2700));
+  d.wall("B", "\"X 2.7 m | 5.1 m\"");
+  const Built after(d);
+  CHECK(after.link("brace B1").use->value < before.link("brace B1").use->value);
 }
 
 TEST_CASE("remedies in houses at random: what is told holds, nothing gets worse, and nothing is told twice") {

@@ -187,11 +187,19 @@ struct Remedy {
     std::string longer, fixing;
     Length from, to;
   };
+  // More of the concrete that fixings pull at. thick: a footing's thickness, else the depth of what runs on under
+  // walls.
+  struct Deeper {
+    std::string what;  // "the stumps' footings"
+    bool thick;
+    Length now, to;
+  };
   std::vector<std::size_t> links;
   std::vector<Swap> swaps;
   std::optional<Length> spacing;
   std::string wall;
   std::vector<More> braces;
+  std::optional<Deeper> deeper;
   Use greatest_use;
   Counts then;
 };

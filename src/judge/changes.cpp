@@ -256,6 +256,11 @@ std::vector<Bracing> more_bracing(const House& h, std::size_t wall) {
     const bool stands = i < w.pieces.size() && stands_alone(h, w.pieces[i]) && !w.pieces[i].brace->missing();
     return stands ? find(h.fixings.sheets, w.pieces[i].brace->fixing.name) : nullptr;
   };
+  // A strap that is longer lies flatter: its sheet's angles are judged as everything else.
+  const auto may_be_longer = [&](std::size_t i) {
+    return sheet_of(i) ||
+           (i < w.pieces.size() && w.pieces[i].brace && find(h.fixings.straps, w.pieces[i].brace->fixing.name));
+  };
   const auto add = [&](std::size_t first, std::size_t last, std::vector<Piece> instead, const std::string& longer) {
     Bracing b{wall, first, last, std::move(instead), {}, zero<Length>()};
     for (const Piece& p : b.instead) {
@@ -278,17 +283,17 @@ std::vector<Bracing> more_bracing(const House& h, std::size_t wall) {
       add(i, i, {planned}, {});
     }
     if (p.opening || p.brace || !(length > same_place)) continue;
-    if (i > 0 && sheet_of(i - 1)) {
+    if (i > 0 && may_be_longer(i - 1)) {
       const Brace& b = *w.pieces[i - 1].brace;
       add(i - 1, i, {{w.pieces[i - 1].from, p.to, std::nullopt, b}}, b.name);
     }
-    if (sheet_of(i + 1)) {
+    if (may_be_longer(i + 1)) {
       const Brace& b = *w.pieces[i + 1].brace;
       add(i, i + 1, {{p.from, w.pieces[i + 1].to, std::nullopt, b}}, b.name);
     }
     // New ones are like the first sheet of this wall, or else like its first brace: one in the middle, one at either
-    // end, of sheets one all along. A strap or a bought unit keeps its own length; a piece of a wall with openings is
-    // none to be set up anew.
+    // end, of sheets one all along. A new strap or bought unit has the length of the one it is like; a piece of a wall
+    // with openings is none to be set up anew.
     std::size_t like = 0;
     while (like < w.pieces.size() && !sheet_of(like)) ++like;
     if (like == w.pieces.size()) like = 0;
@@ -324,6 +329,53 @@ House with_bracing(const House& h, std::vector<Bracing> more) {
   }
   return changed;
 }
+// ---- more concrete
+
+namespace {
+
+template <class H> auto depth_in(H& h, const HoldsByWeight& c) -> decltype(&h.slab.edge->depth) {
+  const auto of = [](auto& l) { return l ? &*l : nullptr; };
+  switch (c.of) {
+    case HoldsByWeight::Of::stumps:
+      return h.framed && h.framed->stumps ? of(h.framed->stumps->footing.thickness) : nullptr;
+    case HoldsByWeight::Of::posts: return of(h.verandas[c.veranda].footing.thickness);
+    case HoldsByWeight::Of::edge: return h.slab.edge ? &h.slab.edge->depth : nullptr;
+    case HoldsByWeight::Of::inside: return h.slab.inside ? &h.slab.inside->depth : nullptr;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+std::optional<HoldsByWeight> concrete_under(const House& h, const Link& l) {
+  if (l.kind != "ground") return std::nullopt;
+  HoldsByWeight c{HoldsByWeight::Of::stumps, 0};
+  const auto veranda = std::find_if(h.verandas.begin(), h.verandas.end(), [&](const Veranda& v) {
+    return l.where.words.starts_with(fmt::format("ground under {} post ", v.name));
+  });
+  const auto wall = std::find_if(h.walls.begin(), h.walls.end(), [&](const Wall& w) { return w.name == l.where.wall; });
+  if (veranda != h.verandas.end())
+    c = {HoldsByWeight::Of::posts, static_cast<std::size_t>(veranda - h.verandas.begin())};
+  else if (!h.framed && wall != h.walls.end())
+    c.of = wall->outside ? HoldsByWeight::Of::edge : HoldsByWeight::Of::inside;
+  return depth_in(h, c) ? std::optional(c) : std::nullopt;
+}
+Length depth_of(const House& h, const HoldsByWeight& c) { return *depth_in(h, c); }
+House with_depth(const House& h, const HoldsByWeight& c, Length depth) {
+  House changed = h;
+  *depth_in(changed, c) = depth;
+  return changed;
+}
+std::string words(const House& h, const HoldsByWeight& c) {
+  switch (c.of) {
+    case HoldsByWeight::Of::stumps: return "the stumps' footings";
+    case HoldsByWeight::Of::posts: return fmt::format("the footings of {}", h.verandas[c.veranda].name);
+    case HoldsByWeight::Of::edge: return "the concrete under outside walls";
+    case HoldsByWeight::Of::inside: return "the concrete under inside walls";
+  }
+  return {};
+}
+
 std::vector<Bracing> side_by_side(const std::vector<Bracing>& all) {
   std::vector<Bracing> r;
   for (const Bracing& b : all)

@@ -46,4 +46,17 @@ std::vector<Bracing> more_bracing(const House&, std::size_t wall);
 std::vector<Bracing> side_by_side(const std::vector<Bracing>&);
 House with_bracing(const House&, std::vector<Bracing>);
 
+// Concrete that fixings pull at and that holds by its weight: the footings under the stumps or under a veranda's posts,
+// what runs on under outside or inside walls.
+struct HoldsByWeight {
+  enum class Of : unsigned char { stumps, posts, edge, inside } of;
+  std::size_t veranda;  // of posts
+  friend bool operator==(const HoldsByWeight&, const HoldsByWeight&) = default;
+};
+// What lies under a link of the ground; nothing of other links, and where the job says nothing of its depth.
+std::optional<HoldsByWeight> concrete_under(const House&, const Link&);
+Length depth_of(const House&, const HoldsByWeight&);
+House with_depth(const House&, const HoldsByWeight&, Length);
+std::string words(const House&, const HoldsByWeight&);
+
 }  // namespace belay

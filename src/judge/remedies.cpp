@@ -1,10 +1,12 @@
 // What would make links hold that fail: another entry of the supplier's sheets in the same place, anchors closer
-// together, more bracing, or two of these at once. Each is tried on the whole house before it is told.
+// together, more bracing, or two of these at once; under them, deeper concrete. Each is tried on the whole house before
+// it is told.
 #include "belay/check.hpp"
 #include "capacity/capacity.hpp"
 #include "judge/changes.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <map>
 #include <set>
@@ -48,6 +50,9 @@ bool nothing_worse(const Tallies& was, const Result& after) {
 
 // A house whose every second link fails wants another look, not a hundred trials.
 constexpr std::size_t most_trials = 160;
+
+// Deeper than this nobody sets a house's footings by hand.
+const Length deepest = Length::from_value(3.0);
 
 using Change = std::function<House(const House&)>;
 using Mine = std::function<bool(const Link&)>;
@@ -133,6 +138,34 @@ class Trials {
           }
     }
     return std::nullopt;
+  }
+
+  // Deeper concrete under what fixings pull at: the least that holds, in steps as one would dig.
+  std::optional<Trial> for_concrete(const HoldsByWeight& c) {
+    const Mine mine = [&](const Link& l) { return concrete_under(house_, l) == c; };
+    const Length now = depth_of(house_, c), step = Length::from_value(house_.print == Print::us ? 0.0508 : 0.050);
+    const auto as_deep = [&](double steps) {
+      const Length depth = (std::floor(now / step + 1e-9) + steps) * step;
+      auto t = tried([c, depth](const House& h) { return with_depth(h, c, depth); }, mine);
+      if (t)
+        t->remedy.deeper = Remedy::Deeper{
+            words(house_, c), c.of == HoldsByWeight::Of::stumps || c.of == HoldsByWeight::Of::posts, now, depth};
+      return t;
+    };
+    double fails = 0.0, holds = 1.0;
+    std::optional<Trial> best = as_deep(holds);
+    while (!best && (now + 2.0 * holds * step) <= deepest) {
+      fails = holds;
+      holds *= 2.0;
+      best = as_deep(holds);
+    }
+    while (best && holds - fails > 1.5) {
+      const double middle = std::floor(0.5 * (fails + holds));
+      auto t = as_deep(middle);
+      (t ? holds : fails) = middle;
+      if (t) best = std::move(t);
+    }
+    return best;
   }
 
   // How strong an entry must be that stands there, the least in steps of what a sheet would say.
@@ -361,6 +394,10 @@ Remedies remedies(const House& house, const Table& method, const Table& practice
   });
   each_failing(braced_wall, [&](const std::string& wall, const Link&) { take(trials.for_wall(wall)); });
   each_failing(braced_wall, [&](const std::string& wall, const Link&) { take(trials.for_wall_by_two(wall)); });
+  each_failing([&](const Link& l) { return concrete_under(house, l); },
+               [&](const std::optional<HoldsByWeight>& c, const Link&) {
+                 if (c) take(trials.for_concrete(*c));
+               });
   const auto kind_of_link = [](const Link& l) { return l.kind; };
   std::vector<std::string> unmended;
   each_failing(kind_of_link, [&](const std::string& kind, const Link&) { unmended.push_back(kind); });

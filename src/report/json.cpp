@@ -204,6 +204,13 @@ template <class Writer> class Told : Form<Writer> {
         F::place_on_wall("to", b.to);
         w_.EndObject();
       });
+      if (x.deeper) {
+        F::object("deeper", [&] {
+          text("what", x.deeper->what);
+          quantity("now", std::optional<Value>(belay::value(x.deeper->now)));
+          quantity("to", std::optional<Value>(belay::value(x.deeper->to)));
+        });
+      }
       use("greatest_use", x.greatest_use);
       counts(x.then, "then");
       w_.EndObject();

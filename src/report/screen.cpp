@@ -429,6 +429,9 @@ std::string change_words(const Remedy& x, const Units& u) {
     s += x.spacing ? fmt::format("{} at most {} apart ({})", harmless(swap.fixing), size_text(*x.spacing, u), where)
                    : fmt::format("{} for {} ({})", harmless(swap.fixing), harmless(swap.now.name), where);
   }
+  if (x.deeper)
+    s += fmt::format("{} {} {}, not {}", x.deeper->what, size_text(x.deeper->to, u), x.deeper->thick ? "thick" : "deep",
+                     size_text(x.deeper->now, u));
   if (x.braces.empty()) return s;
   s += fmt::format("{}in wall {} ", s.empty() ? "" : ", and ", harmless(x.wall));
   for (std::size_t i = 0; i < x.braces.size(); ++i) {
@@ -486,16 +489,16 @@ Lines would_hold(const Result& r, std::size_t most, const Units& u) {
   if (!none.empty() && all.strong_enough.empty())
     say(fmt::format("No other fixing of the file, nor more bracing in the wall, that was tried mends the {}", none));
   for (const Remedies::Needed& n : all.needed) say(needed_words(r, n, u));
-  const Lines foot = wrapped(end, "  ", "  ");
   Lines out{changes.empty() ? "What would hold:" : "What would hold, tried on the whole house:"};
-  const std::size_t room = most > foot.size() + 1 ? most - foot.size() - 1 : 1;
+  // What helps comes first; of what is said of it the end is cut, where there is no room.
+  const std::size_t room = most > 2 ? most - 2 : 1;
   if (changes.size() > room) {
     changes.resize(room - 1);
     changes.push_back(fmt::format("  {}; --all lists {}.", counted(all.each.size(), "change helps", "changes help"),
                                   all.each.size() == 1 ? "it" : "them"));
   }
   append(out, changes);
-  append(out, foot);
+  append(out, wrapped(end, "  ", "  "));
   return at_most(std::move(out), most);
 }
 
@@ -790,8 +793,8 @@ struct Section {
 std::string first_screen(const Result& r, Look look) {
   const Units& u = units_of(r.print);
   enum { head, answered, outside, weak, mended, open, near, remembered, handed_over, unseen, warned, end, sections };
-  static constexpr std::array weak_levels{Weak{1, 1, 2, 0}, Weak{2, 2, 2, 0}, Weak{3, 4, 2, 0}, Weak{3, 5, 3, 2},
-                                          Weak{4, 8, 3, 3}, Weak{6, 9, 3, 3}, Weak{8, 12, 4, 3}};
+  static constexpr std::array weak_levels{Weak{1, 1, 2, 0}, Weak{2, 2, 2, 0}, Weak{2, 3, 2, 0}, Weak{3, 4, 2, 0},
+                                          Weak{3, 5, 3, 2}, Weak{4, 8, 3, 3}, Weak{6, 9, 3, 3}, Weak{8, 12, 4, 3}};
   static constexpr std::array<std::size_t, 5> open_levels{0, 2, 4, 5, 7}, near_levels{1, 2, 4, 6, 8};
   std::array<Section, sections> page;
   page[head].at = [&](std::size_t level) { return title(r, level + 2); };
@@ -818,13 +821,14 @@ std::string first_screen(const Result& r, Look look) {
     std::size_t level;
   };
   static constexpr std::array steps{
-      Step{head, 1},        Step{head, 2},       Step{weak, 1},        Step{warned, 1},  Step{outside, 1},
-      Step{weak, 2},        Step{mended, 1},     Step{mended, 2},      Step{open, 1},    Step{remembered, 1},
-      Step{warned, 2},      Step{unseen, 1},     Step{handed_over, 1}, Step{open, 2},    Step{near, 1},
-      Step{weak, 3},        Step{remembered, 2}, Step{near, 2},        Step{open, 3},    Step{weak, 4},
-      Step{handed_over, 2}, Step{unseen, 2},     Step{warned, 3},      Step{near, 3},    Step{weak, 5},
-      Step{open, 4},        Step{remembered, 3}, Step{warned, 4},      Step{near, 4},    Step{handed_over, 3},
-      Step{weak, 6},        Step{remembered, 4}, Step{warned, 6},      Step{outside, 3}, Step{head, 4}};
+      Step{head, 1},       Step{head, 2},    Step{weak, 1},        Step{warned, 1},      Step{outside, 1},
+      Step{mended, 1},     Step{mended, 2},  Step{weak, 2},        Step{weak, 3},        Step{open, 1},
+      Step{remembered, 1}, Step{warned, 2},  Step{unseen, 1},      Step{handed_over, 1}, Step{mended, 3},
+      Step{mended, 4},     Step{open, 2},    Step{near, 1},        Step{weak, 4},        Step{remembered, 2},
+      Step{near, 2},       Step{open, 3},    Step{weak, 5},        Step{handed_over, 2}, Step{unseen, 2},
+      Step{warned, 3},     Step{near, 3},    Step{weak, 6},        Step{open, 4},        Step{remembered, 3},
+      Step{warned, 4},     Step{near, 4},    Step{handed_over, 3}, Step{weak, 7},        Step{remembered, 4},
+      Step{warned, 6},     Step{outside, 3}, Step{head, 4}};
   for (const Step& step : steps) {
     Section& s = page[static_cast<std::size_t>(step.section)];
     if (s.shown.empty()) continue;
