@@ -40,8 +40,10 @@ struct Opening {
   bool impact_rated;                      // stated: stands what a storm carries (debris regions)
 };
 // A brace as it was found on site. Its measured angles to the plate: of a strap, of a pair one or both. planned: what
-// the plan has there, where another fixing was found. foot_moved: its foot was found at the plan's other end.
+// the plan has there, where another fixing was found. foot_moved: its foot was found at the plan's other end. at:
+// "file:line".
 struct FoundBrace {
+  std::string at;
   bool missing = false;
   std::vector<Angle> angles = {};
   std::optional<Chosen> planned = std::nullopt;

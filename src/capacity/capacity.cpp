@@ -273,7 +273,7 @@ Angle told_steepest(const Brace& b, Working* w) {
   return given(w, "theta_m",
                b.found->angles.size() > 1 ? "angle of the steeper of both to the plate, as measured"
                                           : "angle of the strap to the plate, as measured",
-               steepest(b), "the job, as built");
+               steepest(b), w ? fmt::format("as built, {}", b.found->at) : std::string());
 }
 
 // The angle by which a strap counts: of the drawn and the measured the steeper one, which holds less.

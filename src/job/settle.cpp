@@ -978,7 +978,7 @@ class Settling : private Slips {
   }
   // turned: its foot is told as the wall is built, and its wall is still as drawn.
   void stands_as_found(Brace& brace, const raw::AsBuilt& b, const Chosen& use, const std::string& path, bool turned) {
-    brace.found = FoundBrace{.missing = b.missing.value_or(false)};
+    brace.found = FoundBrace{.at = place_(path), .missing = b.missing.value_or(false)};
     FoundBrace& found = *brace.found;
     if (fixings_ == nullptr) return;
     const auto perforated = [&](const Chosen& c) { return find(fixings_->perforated, c.name) != nullptr; };

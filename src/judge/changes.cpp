@@ -252,14 +252,20 @@ bool parted_within(const Wall& w, const Piece& p) {
 std::vector<Bracing> more_bracing(const House& h, std::size_t wall) {
   const Wall& w = h.walls[wall];
   std::vector<Bracing> r;
+  const auto stands = [&](std::size_t i) {
+    return i < w.pieces.size() && stands_alone(h, w.pieces[i]) && !w.pieces[i].brace->missing();
+  };
   const auto sheet_of = [&](std::size_t i) {
-    const bool stands = i < w.pieces.size() && stands_alone(h, w.pieces[i]) && !w.pieces[i].brace->missing();
-    return stands ? find(h.fixings.sheets, w.pieces[i].brace->fixing.name) : nullptr;
+    return stands(i) ? find(h.fixings.sheets, w.pieces[i].brace->fixing.name) : nullptr;
   };
   // A strap that is longer lies flatter: its sheet's angles are judged as everything else.
   const auto may_be_longer = [&](std::size_t i) {
-    return sheet_of(i) ||
-           (i < w.pieces.size() && w.pieces[i].brace && find(h.fixings.straps, w.pieces[i].brace->fixing.name));
+    return sheet_of(i) || (stands(i) && find(h.fixings.straps, w.pieces[i].brace->fixing.name));
+  };
+  const auto set_anew = [&](std::size_t i) {
+    Brace b = *w.pieces[i].brace;
+    if (b.found) b.found->angles.clear();
+    return b;
   };
   const auto add = [&](std::size_t first, std::size_t last, std::vector<Piece> instead, const std::string& longer) {
     Bracing b{wall, first, last, std::move(instead), {}, zero<Length>()};
@@ -284,11 +290,11 @@ std::vector<Bracing> more_bracing(const House& h, std::size_t wall) {
     }
     if (p.opening || p.brace || !(length > same_place)) continue;
     if (i > 0 && may_be_longer(i - 1)) {
-      const Brace& b = *w.pieces[i - 1].brace;
+      const Brace b = set_anew(i - 1);
       add(i - 1, i, {{w.pieces[i - 1].from, p.to, std::nullopt, b}}, b.name);
     }
     if (may_be_longer(i + 1)) {
-      const Brace& b = *w.pieces[i + 1].brace;
+      const Brace b = set_anew(i + 1);
       add(i, i + 1, {{p.from, w.pieces[i + 1].to, std::nullopt, b}}, b.name);
     }
     // New ones are like the first sheet of this wall, or else like its first brace: one in the middle, one at either

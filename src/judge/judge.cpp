@@ -490,6 +490,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
       if (const auto& unclear = f_.walls[x.wall].unclear; !unclear.empty())
         return say(Verdict::not_judged, "as-built-unclear", unclear.front());
     }
+  if (const auto b = strap_off_its_end(s)) return say(Verdict::not_judged, "strap-off-its-end", drawn(f_, *b).name);
   if (s.of == Of::compression && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, s.a).name);
   if (const auto b = brace_above_that_does_not_count(s))

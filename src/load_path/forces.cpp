@@ -1005,7 +1005,8 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
       return given(w, symbol,
                    b.capacity.missing ? fmt::format("brace {} is missing as built", drawn.name)
                                       : fmt::format("brace {} does not count in this sense", drawn.name),
-                   zero<Force>(), b.capacity.missing ? "the job, as built" : "its conditions");
+                   zero<Force>(),
+                   b.capacity.missing ? fmt::format("as built, {}", drawn.found->at) : std::string("its conditions"));
   }
   if (!b.capacity.lining)
     return w ? greatest<Force>(w, symbol, fmt::format("brace {} in this sense", drawn.name), "the brace's kind",
