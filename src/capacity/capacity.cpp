@@ -294,7 +294,7 @@ std::optional<Condition> angle_that_can_be(const House& house, const Wall& wall,
   if (flattest(b) >= least) return std::nullopt;
   return Condition{"measured angle of the strap",
                    fmt::format("at least {}, {} as drawn", text(least, u), text(drawn, u)), text(flattest(b), u),
-                   Met::not_stated, "`angle` of [[as_built]]"};
+                   Met::not_stated, "[[as_built]] angle"};
 }
 
 }  // namespace
