@@ -132,7 +132,8 @@ int fit(const Words& typed, const Known& k) {
     return within(rest, may);
   };
   // "ground under ground A1 left": of a fixing on the ground floor, nothing but "ground" once more.
-  if (std::ranges::any_of(k.own, [&](const Words& own) { return one_line(own) == one_line(typed); })) return 3;
+  const auto same = [&](const Words& own) { return own.size() == typed.size() && within(own, typed); };
+  if (std::ranges::any_of(k.own, same)) return 3;
   if (std::ranges::any_of(k.own, whole)) return 2;
   const auto part = [&](const Words& own) {
     Words all = own;

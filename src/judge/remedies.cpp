@@ -51,8 +51,10 @@ bool nothing_worse(const Tallies& was, const Result& after) {
 // A house whose every second link fails wants another look, not a hundred trials.
 constexpr std::size_t most_trials = 160;
 
-// Deeper than this nobody sets a house's footings by hand.
-const Length deepest = Length::from_value(3.0);
+// As deep as a job may have them.
+Length deepest(const HoldsByWeight& c) {
+  return Length::from_value(c.of == HoldsByWeight::Of::stumps || c.of == HoldsByWeight::Of::posts ? 3.0 : 2.0);
+}
 
 using Change = std::function<House(const House&)>;
 using Mine = std::function<bool(const Link&)>;
@@ -152,9 +154,11 @@ class Trials {
             words(house_, c), c.of == HoldsByWeight::Of::stumps || c.of == HoldsByWeight::Of::posts, now, depth};
       return t;
     };
+    const Length most = deepest(c) + same_place;
     double fails = 0.0, holds = 1.0;
+    if (now + step > most) return std::nullopt;
     std::optional<Trial> best = as_deep(holds);
-    while (!best && (now + 2.0 * holds * step) <= deepest) {
+    while (!best && now + 2.0 * holds * step <= most) {
       fails = holds;
       holds *= 2.0;
       best = as_deep(holds);
