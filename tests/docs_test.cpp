@@ -214,6 +214,10 @@ TEST_CASE("jobs and fixings files in README are read without a problem") {
       INFO(belay::render(opened.problems, false));
       REQUIRE(opened.house.has_value());
       CHECK(opened.house->as_built.size() == 2);
+      std::size_t braces = 0;
+      for (const belay::Wall& w : opened.house->walls)
+        for (const belay::Piece& p : w.pieces) braces += p.brace && p.brace->found;
+      CHECK(braces == 2);
     } else if (text.starts_with("[bracing]")) {
       ++bracings;
       const std::string job = read_file(fs::path(BELAY_SOURCE_DIR) / "jobs/wattle-studio.toml");

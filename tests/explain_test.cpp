@@ -66,6 +66,13 @@ std::vector<Sample> samples() {
   const auto add = [&](std::string name, const t::Draft& d) { all.push_back({std::move(name), d.house()}); };
 
   add("plain", braced());
+  t::Draft straps = braced();
+  straps.mark("X", "{ brace = \"demo-pair\", hold_down = \"demo-rod\" }");
+  straps.wall("A", "\"X 2400 | D1 | 2400 | W1 | 600 | X 2400\"");
+  House found = straps.house();
+  found.walls[0].pieces.front().brace->found = FoundBrace{.at = "job.toml:90", .angles = {t::degrees(52.0)}};
+  found.walls[2].pieces.front().brace->found = FoundBrace{.at = "job.toml:93", .missing = true};
+  all.push_back({"braces as built", std::move(found)});
   t::Draft d = braced();
   d.ridge = "up";
   d.trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"back\" }";

@@ -186,6 +186,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(rate_from_phi, n, rate);
   FORMULA(rate_from_gamma, rate, n);
   FORMULA(strap_angle, l, l);
+  FORMULA(strap_reach, l, angle);
   FORMULA(strap_racking, f, angle);
   FORMULA(height_factor, l, l);
   FORMULA(between_heights, n, n, l, l, 2.0 * l);

@@ -58,6 +58,9 @@ struct Station {
   std::string serves;
 };
 std::vector<Station> set_out(const House&, const Table& practice);
+// What was found of a brace, where it differs from the plan: "demo-strap for demo-sheet, at 52 deg to the plate"; else
+// "".
+std::string found_words(const House&, const Brace&);
 
 // The roof as it was understood: its planes and lines, every truss, girder, jack and rafter with its bearings and the
 // part of the roof that it holds. What `check` puts into its result as well.

@@ -39,6 +39,16 @@ struct Opening {
   Chosen jamb;                            // the fixing at the foot of its jambs; none: a plate anchor
   bool impact_rated;                      // stated: stands what a storm carries (debris regions)
 };
+// A brace as it was found on site. Its measured angles to the plate: of a strap, of a pair one or both. planned: what
+// the plan has there, where another fixing was found. foot_moved: its foot was found at the plan's other end. at:
+// "file:line".
+struct FoundBrace {
+  std::string at;
+  bool missing = false;
+  std::vector<Angle> angles = {};
+  std::optional<Chosen> planned = std::nullopt;
+  bool foot_moved = false;
+};
 struct Brace {
   std::string name;             // "A1": wall and number, counted from the wall's start
   Chosen fixing, hold_down;     // no hold_down: the anchor that stands within 150 mm, if any
@@ -47,6 +57,11 @@ struct Brace {
   std::optional<Side> foot;     // a single strap: the end (left or right) at which its foot stands
   Chosen end_studs = {};        // at either end; none: what presses there is told, not judged
   bool round_openings = false;  // stated: of a wall with openings, the sheet goes on above and below them
+  std::optional<FoundBrace> found = std::nullopt;  // none: as planned, as far as anybody looked
+  const Chosen& planned() const { return found && found->planned ? *found->planned : fixing; }
+  bool found_another() const { return found && found->planned; }
+  bool missing() const { return found && found->missing; }
+  bool measured() const { return found && !found->angles.empty(); }
 };
 // One piece of a wall's run, from its left end (side walls: from the front). Neither opening nor brace: plain wall.
 struct Piece {

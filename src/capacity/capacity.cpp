@@ -5,6 +5,7 @@
 #include "capacity/perforated.hpp"
 #include "capacity/steel.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -255,6 +256,61 @@ Length tell_wall_height(const House& h, const Wall& wall, Working* w) {
                height_of(h, wall), "the job's block");
 }
 
+namespace {
+
+// By the wall's height and its own length.
+Angle drawn_angle(const House& house, const Wall& wall, const Piece& piece, std::string_view symbol, Working* w) {
+  return formulas::strap_angle.told(w, symbol, formulas::strap_angle.source,
+                                    as(height_symbol(house, wall), height_of(house, wall)),
+                                    as("L", piece.to - piece.from));
+}
+bool is_measured_strap(const House& house, const Brace& b) {
+  return b.measured() && find(house.fixings.straps, b.fixing.name) != nullptr;
+}
+const Angle& steepest(const Brace& b) { return *std::max_element(b.found->angles.begin(), b.found->angles.end()); }
+const Angle& flattest(const Brace& b) { return *std::min_element(b.found->angles.begin(), b.found->angles.end()); }
+Angle told_steepest(const Brace& b, Working* w) {
+  return given(w, "theta_m",
+               b.found->angles.size() > 1 ? "angle of the steeper of both to the plate, as measured"
+                                          : "angle of the strap to the plate, as measured",
+               steepest(b), w ? fmt::format("as built, {}", b.found->at) : std::string());
+}
+
+// The angle by which a strap counts: of the drawn and the measured the steeper one, which holds less.
+Angle strap_angle(const House& house, const Wall& wall, const Piece& piece, Working* w) {
+  if (!piece.brace->measured()) return drawn_angle(house, wall, piece, "theta", w);
+  const Angle drawn = drawn_angle(house, wall, piece, "theta_d", w), measured = told_steepest(*piece.brace, w);
+  return greatest<Angle>(w, "theta", "the steeper of drawn and measured: it holds less", "the safe one",
+                         {as("theta_d", drawn), as("theta_m", measured)});
+}
+// A strap from plate to plate within its brace's length cannot lie flatter than drawn.
+std::optional<Condition> angle_that_can_be(const House& house, const Wall& wall, const Piece& piece,
+                                           const Table& practice) {
+  const Brace& b = *piece.brace;
+  if (!b.measured()) return std::nullopt;
+  const Units& u = house.print == Print::us ? us : metric;
+  const Angle drawn = drawn_angle(house, wall, piece, "theta_d", nullptr),
+              least = drawn - practice.get<Angle>("strap_angle", "measured_within");
+  if (flattest(b) >= least) return std::nullopt;
+  return Condition{"measured angle of the strap",
+                   fmt::format("at least {}, {} as drawn", text(least, u), text(drawn, u)), text(flattest(b), u),
+                   Met::not_stated, "[[as_built]] angle"};
+}
+
+}  // namespace
+
+As<Length> brace_reach(const House& house, const Wall& wall, const Piece& piece, Working* w) {
+  const Brace& b = *piece.brace;
+  const auto length =
+      as("L", given(w, "L", fmt::format("length of brace {}", b.name), piece.to - piece.from, "the job"));
+  if (!is_measured_strap(house, b) || steepest(b) <= drawn_angle(house, wall, piece, "theta_d", nullptr)) return length;
+  tell_wall_height(house, wall, w);
+  told_steepest(b, w);
+  return as("L_m", formulas::strap_reach.told(w, "L_m", formulas::strap_reach.source,
+                                              as(height_symbol(house, wall), height_of(house, wall)),
+                                              as("theta_m", steepest(b))));
+}
+
 BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& piece, const Table& practice,
                              bool cyclonic, Working* w) {
   const Brace& brace = *piece.brace;
@@ -263,6 +319,10 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
   BraceCapacity r{zero<Force>(), zero<Force>(), false, false, {}, {}, 0};
   const Length h = height_of(house, wall), length = piece.to - piece.from;
   const As<Length> height = as(height_symbol(house, wall), h);
+  if (brace.missing()) {
+    r.left_out = r.missing = true;
+    return r;
+  }
   if (w) {
     tell_wall_height(house, wall, w);
     given(w, "L", fmt::format("length of brace {}", brace.name), length, "the job");
@@ -275,27 +335,42 @@ BraceCapacity brace_capacity(const House& house, const Wall& wall, const Piece& 
     return m == Met::yes;
   };
   // Between a hold-down and the compression studs at the other end there must be a lever.
-  const Length arm = length - brace.hold_down_in - practice.get<Length>("hold_down", "compression_in");
+  if (const Length reach = brace_reach(house, wall, piece, nullptr).quantity; reach < length) r.reach = reach;
+  const Length arm =
+      r.reach.value_or(length) - brace.hold_down_in - practice.get<Length>("hold_down", "compression_in");
   if (arm <= zero<Length>())
     r.conditions.push_back(
         compared("arm from the hold-down to the compression studs", zero<Length>(), "more than", arm, false, house));
+  // What stands in the place of a piece has no hold-downs of its own.
+  if (brace.found_another() && find(f.perforated, brace.planned().name))
+    r.conditions.push_back({"pieces of a wall that is held down at its ends alone",
+                            "all as planned",
+                            fmt::format("{} is another", brace.name),
+                            Met::no,
+                            {}});
   if (const StrapBrace* strap = find(f.straps, name)) {
     r.strap = true;
-    const Angle theta = formulas::strap_angle(w, height, length);
+    const Angle theta = strap_angle(house, wall, piece, w);
     const Angle low = practice.get<Angle>("strap_angle", "least"),
                 high = practice.get<Angle>("strap_angle", "greatest");
     const Units& u = house.print == Print::us ? us : metric;
-    r.conditions.push_back({"angle of the strap to the plate",
-                            fmt::format("{} to {}", text(low, u), text(high, u)),
-                            text(theta, u),
-                            theta >= low && theta <= high ? Met::yes : Met::no,
-                            {}});
+    r.conditions.push_back(
+        {"angle of the strap to the plate",
+         fmt::format("{} to {}", text(low, u), text(high, u)),
+         text(theta < low || theta > high || !brace.measured() ? theta : flattest(brace), u),
+         theta >= low && theta <= high && (!brace.measured() || flattest(brace) >= low) ? Met::yes : Met::no,
+         {}});
+    const auto doubtful = angle_that_can_be(house, wall, piece, practice);
+    if (doubtful) r.conditions.push_back(*doubtful);
     if (!strap->pair && !brace.foot)
       r.conditions.push_back(
           {"which way a single strap leans", "left or right", "", Met::not_stated, "`foot` of the mark"});
     const auto of_entry = strap_conditions(house, *strap, Into::frame, practice);
     r.conditions.insert(r.conditions.end(), of_entry.begin(), of_entry.end());
-    if (!refuse_by_conditions(strap->terms, true)) return r;
+    if (!refuse_by_conditions(strap->terms, true)) {
+      if (doubtful && r.refused == "condition-not-stated") r.refused = "angle-doubtful";
+      return r;
+    }
     // What is not stated has refused the brace above.
     const SteelHolds holds = strap_holds(house, *strap, practice, "T_s", "T_e", w);
     r.practice_marks |= holds.marks;

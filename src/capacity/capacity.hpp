@@ -42,8 +42,13 @@ struct BraceCapacity {
   bool end_first = false;             // a strap whose end fixing gives before it
   std::optional<Stiffness> stiffness = std::nullopt;  // as its sheet states it, in each sense in which it resists
   std::optional<OfPerforated> perforated = std::nullopt;
-  bool left_out = false;  // of a perforated wall, too short to count: as an opening of the wall's height
+  // No brace: of a perforated wall, too short to count and as an opening of the wall's height; or missing as built.
+  bool left_out = false;
+  bool missing = false;
+  std::optional<Length> reach = std::nullopt;  // where it is less than its length: see `brace_reach`
 };
+// How far it reaches along the wall: its piece's length; of a strap that was measured steeper than drawn, less.
+As<Length> brace_reach(const House&, const Wall&, const Piece&, Working*);
 // How stiff it is as its sheet states it, under that symbol. Precondition: it states it.
 Stiffness tell_stiffness(const House&, const Piece&, const BraceCapacity&, const std::string& symbol, Working&);
 BraceCapacity brace_capacity(const House&, const Wall&, const Piece&, const Table& practice, bool cyclonic, Working*);

@@ -20,6 +20,9 @@ inline constexpr auto rate_from_gamma =
 inline constexpr auto strap_angle =
     formula<Angle>("theta", "angle of the strap to the plate, from the brace's own height and length", "geometry",
                    {"h_w", "L"}, [](auto h, auto l) { return arctangent(h / l); });
+inline constexpr auto strap_reach =
+    formula<Length>("L_m", "how far the strap reaches along the wall at its measured angle", "geometry",
+                    {"h_w", "theta_m"}, [](auto h, auto theta) { return h / tangent(theta); });
 inline constexpr auto strap_racking =
     formula<Force>("C_b", "racking that the strap resists: the level part of its tension", "statics", {"T", "theta"},
                    [](auto t, auto theta) { return t * cosine(theta); });

@@ -13,7 +13,7 @@ namespace {
 const Units& units_of(const House& h) { return h.print == Print::us ? us : metric; }
 
 const PerforatedBrace* entry_of(const House& h, const Piece& p) {
-  return p.brace ? find(h.fixings.perforated, p.brace->fixing.name) : nullptr;
+  return p.brace ? find(h.fixings.perforated, p.brace->planned().name) : nullptr;
 }
 
 // By whole millimetres, as drawings give them.
@@ -53,7 +53,7 @@ std::optional<PerforatedWall> perforated_wall(const House& h, const Wall& w, std
   if (!entry) return std::nullopt;
   const auto belongs = [&](std::size_t i) {
     const Piece& p = w.pieces[i];
-    return p.opening || (p.brace && p.brace->fixing.name == entry->terms.name);
+    return p.opening || (p.brace && p.brace->planned().name == entry->terms.name);
   };
   const auto counts = [&](std::size_t i) { return w.pieces[i].brace && long_enough(h, w, *entry, w.pieces[i]); };
   std::size_t first = piece, last = piece;
@@ -93,6 +93,18 @@ std::vector<Condition> perforated_conditions(const House& h, const Wall& w, cons
     const bool good = in == places.end();
     r.push_back({what, "none", good ? "none" : fmt::format("one at {}", place(*in, u)), good ? Met::yes : Met::no, {}});
   };
+  // The whole wall holds by all of its pieces.
+  const auto other = std::find_if(all.parts.begin(), all.parts.end(), [&](const PerforatedWall::Part& p) {
+    const auto& brace = w.pieces[p.piece].brace;
+    return p.counts && (brace->missing() || brace->found_another());
+  });
+  if (other != all.parts.end())
+    r.push_back({"pieces of a wall that is held down at its ends alone",
+                 "all as planned",
+                 fmt::format("{}{}", name_of_piece(w, other->piece),
+                             w.pieces[other->piece].brace->missing() ? " is missing" : " is another"),
+                 Met::no,
+                 {}});
   std::vector<Length> joints;
   for (const ShopFrame& f : w.frames) joints.push_back(f.to);
   none("joints of frames in a wall that is held down at its ends alone", joints);

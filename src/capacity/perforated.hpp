@@ -8,8 +8,9 @@
 
 namespace belay {
 
-// A wall of such pieces in a run: one entry of the fixings with nothing but openings between, from the first piece that
-// is long enough to count to the last. What stands between and is too short counts as an opening of the wall's height.
+// A wall of such pieces in a run, as planned: one entry of the fixings with nothing but openings between, from the
+// first piece that is long enough to count to the last. What stands between and is too short counts as an opening of
+// the wall's height.
 struct PerforatedWall {
   struct Part {
     std::size_t piece;  // of the wall's run

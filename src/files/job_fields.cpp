@@ -1212,10 +1212,37 @@ template <> struct Rows<raw::Bracing> {
     return rows;
   }
 };
+namespace {
+// One angle, or of a pair of straps a list of two.
+struct AnglesKey {
+  static constexpr std::string_view takes = "an angle or a list of two";
+  static constexpr std::span<const Field> (*inside)() = nullptr;
+  static bool read(Maybe<std::vector<Maybe<Angle>>>& to, const toml::node& n, Reading& r, const Field& f) {
+    const toml::array* list = n.as_array();
+    if (list == nullptr) {
+      Angle one{};
+      if (!Codec<Angle>::read(one, n, r, f)) return false;
+      to.emplace(1, one);
+      return true;
+    }
+    if (list->size() != 2) {
+      r.problem(n.source(), "wrong-type", fmt::format("`{}` takes {}", r.key, takes),
+                "of a pair of straps [\"50 deg\", \"52 deg\"]");
+      return false;
+    }
+    to.emplace(2);
+    for (std::size_t i = 0; i < 2; ++i)
+      step_into(r, path_under(r, i), [&] { return Codec<Maybe<Angle>>::read((*to)[i], *list->get(i), r, f); });
+    return true;
+  }
+};
+}  // namespace
 template <> struct Rows<raw::AsBuilt> {
   static std::span<const Field> list() {
     static constexpr Field rows[]{
-        field<&raw::AsBuilt::wall>("wall", "the wall's name; of two floors with its floor: \"ground A\"").needed(),
+        field<&raw::AsBuilt::wall>("wall", "of a fixing, its wall's name; of two floors with its floor: \"ground A\""),
+        field<&raw::AsBuilt::brace>(
+            "brace", "of a brace, its name as `belay show` prints it; of two floors with its floor: \"ground A2\""),
         field<&raw::AsBuilt::planned>(
             "planned",
             "where the plan has it, as `belay show` prints it: from the wall's start; left out: it is not in the plan")
@@ -1225,7 +1252,12 @@ template <> struct Rows<raw::AsBuilt> {
         field<&raw::AsBuilt::edge>("edge", "measured from its middle to the concrete's nearest edge")
             .within(Bound::positive)
             .believed(mm(5), mm(10000)),
-        field<&raw::AsBuilt::use>("use", "the anchor that stands there; left out: the planned one"),
+        field_by<AnglesKey, &raw::AsBuilt::angle>(
+            "angle", "measured between a strap and the plate; of a pair one, or both: [\"50 deg\", \"52 deg\"]")
+            .firmly(degrees(5), degrees(85)),
+        field<&raw::AsBuilt::foot>("foot", "the end at which a single strap stands: \"left\" or \"right\"")
+            .one_of(feet),
+        field<&raw::AsBuilt::use>("use", "the anchor or the brace that stands there; left out: the planned one"),
         field<&raw::AsBuilt::missing>("missing", "true: nothing stands there")};
     return rows;
   }
@@ -1243,7 +1275,8 @@ template <> struct Rows<raw::Job> {
         field<&raw::Job::slab>("slab", "the concrete under the anchors").may_lack(),
         field<&raw::Job::frame>("frame", "what the frame is made of").may_lack(),
         field<&raw::Job::bracing>("bracing", "what is asked of bracing lines beside the wind").may_lack(),
-        field<&raw::Job::as_built>("as_built", "a fixing that was found otherwise than planned: [[as_built]]"),
+        field<&raw::Job::as_built>("as_built",
+                                   "a fixing or a brace that was found otherwise than planned: [[as_built]]"),
         field<&raw::Job::checked>(
             "checked", "figures from memory that somebody compared with a bought copy: who, when, which copy")};
     return rows;

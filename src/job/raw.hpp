@@ -252,9 +252,10 @@ struct Veranda {  // [veranda.NAME]
   Maybe<NetUplift> net_uplift;
 };
 
-struct AsBuilt {  // [[as_built]]
-  Maybe<std::string> wall, use;
+struct AsBuilt {                              // [[as_built]]
+  Maybe<std::string> wall, brace, use, foot;  // of a fixing `wall`, of a brace `brace`
   Maybe<Length> planned, at, edge;
+  Maybe<std::vector<Maybe<Angle>>> angle;  // one, or of a pair two
   Maybe<bool> missing;
 };
 

@@ -12,7 +12,9 @@
 #include <algorithm>
 #include <array>
 #include <fmt/format.h>
+#include <map>
 #include <set>
+#include <utility>
 
 namespace belay {
 namespace {
@@ -883,6 +885,14 @@ class Settling : private Slips {
     for (std::size_t i = 0; i < job_.as_built.size(); ++i) {
       const raw::AsBuilt& b = job_.as_built[i];
       const std::string path = under("as_built", i);
+      if (b.brace || unread(under(path, "brace"))) {
+        brace_as_built(b, path);
+        continue;
+      }
+      if (!b.wall && !unread(under(path, "wall")))
+        slip(path, "missing-key", "nothing says what was found: a fixing in a `wall`, or a `brace`");
+      for (const auto& [written, key] : {std::pair{b.angle.has_value(), "angle"}, {b.foot.has_value(), "foot"}})
+        if (written) wrong_key(under(path, key), key, "what was found of a `brace`");
       AsBuilt found{b.wall.value_or(""), place_(path), b.planned, b.at, b.edge, {}, b.missing.value_or(false)};
       found.use = choose(b.use, under(path, "use"), "as built", Sort::anchor, "anchor");
       std::vector<std::string> names;
@@ -921,6 +931,89 @@ class Settling : private Slips {
                "places run from the wall's start, as `belay show` prints them");
       house_.as_built.push_back(std::move(found));
     }
+  }
+
+  // A brace by its name on the house as it is built, where the numbers of a mirrored wall run the other way.
+  struct BuiltBrace {
+    Brace* brace;
+    bool turned;
+  };
+  std::map<std::string, BuiltBrace, std::less<>> braces_as_built() {
+    std::map<std::string, BuiltBrace, std::less<>> r;
+    const std::optional<Mirror> mirror = mirror_of_job(job_);
+    for (Wall& w : house_.walls) {
+      std::vector<Brace*> of_wall;
+      for (Piece& p : w.pieces)
+        if (p.brace) of_wall.push_back(&*p.brace);
+      const bool turned = mirror && turns_places(w.runs, *mirror);
+      for (std::size_t i = 0; i < of_wall.size(); ++i)
+        r[of_wall[turned ? of_wall.size() - 1 - i : i]->name] = {of_wall[i], turned};
+    }
+    return r;
+  }
+  void wrong_key(const std::string& path, std::string_view key, std::string_view of) {
+    slip_on_key(path, "wrong-key", fmt::format("`{}` belongs to {}", key, of));
+  }
+  void brace_as_built(const raw::AsBuilt& b, const std::string& path) {
+    if (b.wall)
+      slip_on_key(under(path, "wall"), "two-ways", "a row speaks of a fixing in a `wall` or of a `brace`, not of both",
+                  "the brace's name says in which wall it stands");
+    for (const auto& [written, key] :
+         {std::pair{b.planned.has_value(), "planned"}, {b.at.has_value(), "at"}, {b.edge.has_value(), "edge"}})
+      if (written) wrong_key(under(path, key), key, "what was found of a fixing");
+    const bool missing = b.missing.value_or(false);
+    if (missing && (b.angle || b.use || b.foot))
+      slip_on_key(under(path, "missing"), "two-ways", "what is missing has no angle, no foot and no entry");
+    if (!b.missing && !b.angle && !b.use && !b.foot && !unread(path))
+      slip(path, "missing-key", "nothing says what was found of it: its `angle`, `use`, `foot` or `missing`");
+    const Chosen use = choose(b.use, under(path, "use"), "as built", brace_sorts, "brace");
+    if (!b.brace) return;
+    const auto all = braces_as_built();
+    const auto found = all.find(*b.brace);
+    if (found == all.end()) {
+      std::vector<std::string> names;
+      for (const auto& entry : all) names.push_back(entry.first);
+      return slip(under(path, "brace"), "unknown-brace", fmt::format("no brace `{}`", *b.brace),
+                  advice_or_list(*b.brace, names, "its braces"));
+    }
+    Brace& brace = *found->second.brace;
+    if (brace.found)
+      return slip(under(path, "brace"), "brace-twice", fmt::format("another row speaks of brace `{}`", *b.brace),
+                  "all that was found of it stands in one row");
+    stands_as_found(brace, b, use, path, found->second.turned);
+  }
+  // turned: its foot is told as the wall is built, and its wall is still as drawn.
+  void stands_as_found(Brace& brace, const raw::AsBuilt& b, const Chosen& use, const std::string& path, bool turned) {
+    brace.found = FoundBrace{.at = place_(path), .missing = b.missing.value_or(false)};
+    FoundBrace& found = *brace.found;
+    if (fixings_ == nullptr) return;
+    const auto perforated = [&](const Chosen& c) { return find(fixings_->perforated, c.name) != nullptr; };
+    if (use.given() && use.name != brace.fixing.name) {
+      if (perforated(use))
+        slip(under(path, "use"), "wrong-sort-of-fixing",
+             fmt::format("`{}` is a sheet brace with openings: its pieces hold together, as planned", use.name),
+             "where such a wall was built, state it in the wall's run");
+      found.planned = std::exchange(brace.fixing, use);
+    }
+    const StrapBrace* strap = find(fixings_->straps, brace.fixing.name);
+    const bool single = strap != nullptr && !strap->pair;
+    if (b.foot && !single) wrong_key(under(path, "foot"), "foot", "a brace with a single strap");
+    if (single && !brace.foot && !b.foot)
+      this->missing(under(path, "foot"),
+                    fmt::format("`foot` is missing: at which end of brace {} the single strap stands, \"left\" or "
+                                "\"right\"",
+                                *b.brace));
+    if (b.foot && single) {
+      const Side foot = (*b.foot == "left") != turned ? Side::left : Side::right;
+      found.foot_moved = brace.foot && *brace.foot != foot;
+      brace.foot = foot;
+    }
+    if (!b.angle) return;
+    if (strap == nullptr) return wrong_key(under(path, "angle"), "angle", "a brace with a strap");
+    if (single && b.angle->size() > 1)
+      slip(under(path, "angle"), "wrong-key", "a single strap has one angle", "two belong to a pair");
+    for (const raw::Maybe<Angle>& a : *b.angle)
+      if (a) found.angles.push_back(*a);
   }
 
   void verandas() {

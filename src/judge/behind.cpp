@@ -76,6 +76,20 @@ std::optional<std::size_t> Judge::brace_above_that_does_not_count(const LinkSeed
   }
   return std::nullopt;
 }
+// A strap that reaches less far than its brace: one of its ends is not where studs are said to stand.
+std::optional<std::size_t> Judge::strap_off_its_end(const LinkSeed& s) const {
+  if (s.of != Of::compression) return std::nullopt;
+  const Length near = f_.practice.get<Length>("anchor_near", "within") + same_place;
+  for (std::size_t b = 0; b < f_.braces.size(); ++b) {
+    const BraceAt& brace = f_.braces[b];
+    const Piece& p = f_.house.walls[brace.wall].pieces[brace.piece];
+    if (!brace.capacity.reach || p.to - p.from - *brace.capacity.reach <= near) continue;
+    const bool presses =
+        b == s.a || f_.press_share(b, End::left, s.a, s.end) > 0.0 || f_.press_share(b, End::right, s.a, s.end) > 0.0;
+    if (presses) return b;
+  }
+  return std::nullopt;
+}
 // One whose end is held there; of a wall that is held down at its ends alone any piece that stands over the fixing.
 std::optional<std::size_t> Judge::brace_that_does_not_count(std::size_t wall, std::size_t support) const {
   const Support& s = f_.walls[wall].supports[support];
@@ -85,7 +99,7 @@ std::optional<std::size_t> Judge::brace_that_does_not_count(std::size_t wall, st
     const bool end =
         std::any_of(s.ends.begin(), s.ends.end(), [&](const BraceEnd& e) { return e.piece == brace.piece; });
     const Piece& p = f_.house.walls[wall].pieces[brace.piece];
-    const bool over = find(f_.house.fixings.perforated, p.brace->fixing.name) && s.at >= p.from - same_place &&
+    const bool over = find(f_.house.fixings.perforated, p.brace->planned().name) && s.at >= p.from - same_place &&
                       s.at <= p.to + same_place;
     if (end || over) return b;
   }

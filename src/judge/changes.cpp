@@ -23,6 +23,7 @@ template <class Do> void each_chosen(House& h, const Do& act) {
       if (p.opening) act(p.opening->jamb);
       if (!p.brace) continue;
       act(p.brace->fixing);
+      if (p.brace->found_another()) act(*p.brace->found->planned);
       act(p.brace->hold_down);
       act(p.brace->end_studs);
     }
@@ -238,7 +239,7 @@ std::optional<Together> rule_of(const Fixings& f, const Statement& s) {
 namespace {
 
 bool stands_alone(const House& h, const Piece& p) {
-  return p.brace && find(h.fixings.perforated, p.brace->fixing.name) == nullptr;
+  return p.brace && find(h.fixings.perforated, p.brace->planned().name) == nullptr;
 }
 bool parted_within(const Wall& w, const Piece& p) {
   const auto inside = [&](Length at) { return at > p.from + same_place && at < p.to - same_place; };
@@ -251,13 +252,20 @@ bool parted_within(const Wall& w, const Piece& p) {
 std::vector<Bracing> more_bracing(const House& h, std::size_t wall) {
   const Wall& w = h.walls[wall];
   std::vector<Bracing> r;
+  const auto stands = [&](std::size_t i) {
+    return i < w.pieces.size() && stands_alone(h, w.pieces[i]) && !w.pieces[i].brace->missing();
+  };
   const auto sheet_of = [&](std::size_t i) {
-    return i < w.pieces.size() && w.pieces[i].brace ? find(h.fixings.sheets, w.pieces[i].brace->fixing.name) : nullptr;
+    return stands(i) ? find(h.fixings.sheets, w.pieces[i].brace->fixing.name) : nullptr;
   };
   // A strap that is longer lies flatter: its sheet's angles are judged as everything else.
   const auto may_be_longer = [&](std::size_t i) {
-    return sheet_of(i) ||
-           (i < w.pieces.size() && w.pieces[i].brace && find(h.fixings.straps, w.pieces[i].brace->fixing.name));
+    return sheet_of(i) || (stands(i) && find(h.fixings.straps, w.pieces[i].brace->fixing.name));
+  };
+  const auto set_anew = [&](std::size_t i) {
+    Brace b = *w.pieces[i].brace;
+    if (b.found) b.found->angles.clear();
+    return b;
   };
   const auto add = [&](std::size_t first, std::size_t last, std::vector<Piece> instead, const std::string& longer) {
     Bracing b{wall, first, last, std::move(instead), {}, zero<Length>()};
@@ -268,20 +276,25 @@ std::vector<Bracing> more_bracing(const House& h, std::size_t wall) {
       b.added += p.to - p.from;
     }
     for (std::size_t i = first; i <= last; ++i)
-      if (w.pieces[i].brace) b.added -= w.pieces[i].to - w.pieces[i].from;
+      if (w.pieces[i].brace && !w.pieces[i].brace->missing()) b.added -= w.pieces[i].to - w.pieces[i].from;
     r.push_back(std::move(b));
   };
   const auto plain = [](Length from, Length to) { return Piece{from, to, std::nullopt, std::nullopt}; };
   for (std::size_t i = 0; i < w.pieces.size(); ++i) {
     const Piece& p = w.pieces[i];
     const Length length = p.to - p.from;
+    if (p.brace && p.brace->missing()) {  // set up as planned
+      Piece planned = p;
+      planned.brace->found.reset();
+      add(i, i, {planned}, {});
+    }
     if (p.opening || p.brace || !(length > same_place)) continue;
     if (i > 0 && may_be_longer(i - 1)) {
-      const Brace& b = *w.pieces[i - 1].brace;
+      const Brace b = set_anew(i - 1);
       add(i - 1, i, {{w.pieces[i - 1].from, p.to, std::nullopt, b}}, b.name);
     }
     if (may_be_longer(i + 1)) {
-      const Brace& b = *w.pieces[i + 1].brace;
+      const Brace b = set_anew(i + 1);
       add(i, i + 1, {{p.from, w.pieces[i + 1].to, std::nullopt, b}}, b.name);
     }
     // New ones are like the first sheet of this wall, or else like its first brace: one in the middle, one at either
@@ -292,7 +305,8 @@ std::vector<Bracing> more_bracing(const House& h, std::size_t wall) {
     if (like == w.pieces.size()) like = 0;
     while (like < w.pieces.size() && !stands_alone(h, w.pieces[like])) ++like;
     if (like == w.pieces.size()) continue;
-    const Brace& brace = *w.pieces[like].brace;
+    Brace brace = *w.pieces[like].brace;
+    brace.found.reset();
     const Length own = w.pieces[like].to - w.pieces[like].from;
     const auto braced = [&](Length from, Length to) { return Piece{from, to, std::nullopt, brace}; };
     if (length > own + same_place) {

@@ -381,7 +381,7 @@ std::string about_perforated_walls(const Forces& f) {
   const auto add = [](std::string& to, const std::string& name) { to += (to.empty() ? "" : ", ") + name; };
   for (const BraceAt& b : f.braces) {
     const Brace& brace = *f.house.walls[b.wall].pieces[b.piece].brace;
-    if (b.capacity.left_out) add(short_pieces, brace.name);
+    if (b.capacity.left_out && !b.capacity.missing) add(short_pieces, brace.name);
     if (!b.capacity.perforated) continue;
     if (b.capacity.perforated->left) add(walls, b.capacity.perforated->wall);
     if (!brace.round_openings && !(b.capacity.perforated->left && b.capacity.perforated->right)) add(open, brace.name);

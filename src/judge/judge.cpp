@@ -166,13 +166,14 @@ void Judge::sow() {
   for (std::size_t i = 0; i < f_.lines.size() && f_.house.bracing.least; ++i)
     for (const Sense s : senses)
       if (f_.lines[i].props) add(Of::least, i, 0, s);
-  // A piece that counts as an opening is no brace.
+  // A piece that counts as an opening is no brace, nor is a missing one.
   const auto braces = [&](std::size_t i) { return !f_.braces[i].capacity.left_out; };
   for (std::size_t i = 0; i < f_.braces.size(); ++i)
     if (braces(i)) add(Of::brace, i);
   for (std::size_t w = 0; w < f_.walls.size(); ++w) {
     for (std::size_t i = 0; i < f_.walls[w].supports.size(); ++i) add(Of::support, w, i);
-    for (std::size_t i = 0; i < f_.walls[w].loose_ends.size(); ++i) add(Of::loose_end, w, i);
+    for (std::size_t i = 0; i < f_.walls[w].loose_ends.size(); ++i)
+      if (!f_.house.walls[w].pieces[f_.walls[w].loose_ends[i].piece].brace->missing()) add(Of::loose_end, w, i);
     for (std::size_t i = 0; i < f_.walls[w].loose_jambs.size(); ++i) add(Of::loose_jamb, w, i);
   }
   for (const Of of : {Of::post_top, Of::post_foot})
@@ -432,8 +433,8 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     }
   }
   if (s.of == Of::line || s.of == Of::least) {
-    const bool braced =
-        std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) { return b.line == s.a; });
+    const bool braced = std::any_of(f_.braces.begin(), f_.braces.end(),
+                                    [&](const BraceAt& b) { return b.line == s.a && !b.capacity.missing; });
     const bool counts = std::any_of(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) {
       return b.line == s.a && b.capacity.refused.empty() &&
              (s.sense == Sense::plus ? b.capacity.plus : b.capacity.minus) > zero<Force>();
@@ -441,7 +442,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
     if (!braced) return say(Verdict::fail, "no-brace", f_.lines[s.a].name);
     // Where a brace's condition is not stated, what the line can hold is not known: no FAIL from a guess.
     const auto unsure = std::find_if(f_.braces.begin(), f_.braces.end(), [&](const BraceAt& b) {
-      return b.line == s.a && b.capacity.refused == "condition-not-stated";
+      return b.line == s.a && (b.capacity.refused == "condition-not-stated" || b.capacity.refused == "angle-doubtful");
     });
     const bool enough = p.count > 0 && p.part[0].use && *p.part[0].use <= 1.0;
     if (unsure != f_.braces.end() && !enough)
@@ -472,7 +473,10 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
   if (single_over) return say(Verdict::fail, "too-weak", l.kind);
   if (over) return say(Verdict::fail, "together", l.kind);
   if (off_walls) return say(Verdict::not_judged, "no-wall-below", l.kind);
-  if (met == Met::not_stated) return say(Verdict::not_judged, "condition-not-stated", first(Met::not_stated));
+  if (met == Met::not_stated) {
+    const bool doubtful = s.of == Of::brace && f_.braces[s.a].capacity.refused == "angle-doubtful";
+    return say(Verdict::not_judged, doubtful ? "angle-doubtful" : "condition-not-stated", first(Met::not_stated));
+  }
   for (std::size_t i = 0; i < p.count; ++i)
     if (is_open(p.part[i])) return say(Verdict::not_judged, "part-without-capacity", std::string(p.part[i].part));
   if (p.combined_missing) return say(Verdict::not_judged, "no-rule", l.kind);
@@ -488,6 +492,7 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
       if (const auto& unclear = f_.walls[x.wall].unclear; !unclear.empty())
         return say(Verdict::not_judged, "as-built-unclear", unclear.front());
     }
+  if (const auto b = strap_off_its_end(s)) return say(Verdict::not_judged, "strap-off-its-end", drawn(f_, *b).name);
   if (s.of == Of::compression && !f_.braces[s.a].capacity.refused.empty())
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, s.a).name);
   if (const auto b = brace_above_that_does_not_count(s))

@@ -128,6 +128,7 @@ class Judge {
   const Stud& stud_of(const LinkSeed&) const;
   std::vector<std::size_t> crossings_to(const LinkSeed&) const;
   std::optional<std::size_t> brace_above_that_does_not_count(const LinkSeed&) const;
+  std::optional<std::size_t> strap_off_its_end(const LinkSeed&) const;
   std::optional<std::size_t> brace_that_does_not_count(std::size_t wall, std::size_t support) const;
   Marks marks_of_roof(const LoadCase&) const;
   Marks marks_across(std::size_t crossing, std::size_t load_case) const;

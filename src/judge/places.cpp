@@ -383,7 +383,8 @@ std::vector<Condition> Judge::conditions(const LinkSeed& s) const {
                    away <= reach + same_place ? Met::yes : Met::no,
                    {}});
     };
-    for (const BraceEnd& e : x.ends) beside("distance from the brace's end", e.piece, e.end);
+    for (const BraceEnd& e : x.ends)
+      if (!w.pieces[e.piece].brace->missing()) beside("distance from the brace's end", e.piece, e.end);
     for (const Jamb& j : x.jambs) beside("distance from the jamb", j.piece, j.end);
     if (a->least_edge && w.plate_width <= zero<Length>() && !x.edge)
       r.push_back({"distance to the slab's edge", fmt::format("at least {}", size_text(*a->least_edge, u)), "",

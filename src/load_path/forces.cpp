@@ -88,7 +88,8 @@ void Forces::lay_out_lines() {
         const Length middle = 0.5 * (piece.from + piece.to);
         if (!piece.brace || middle < part.from || middle > part.to) continue;
         braces.push_back({part.wall, p, l, brace_capacity(house, wall, piece, practice, cyclonic_, nullptr)});
-        lines[l].props = lines[l].props || braces.back().capacity.refused.empty();
+        const BraceCapacity& holds = braces.back().capacity;
+        lines[l].props = lines[l].props || (holds.refused.empty() && !holds.missing);
       }
     }
 }
@@ -998,11 +999,14 @@ Force Forces::brace_capacity_counted(std::size_t c, std::size_t brace, Working* 
   }
   if (w) {
     w->heading(fmt::format("What brace {} can hold", drawn.name));
-    if (b.capacity.refused.empty())
+    if (b.capacity.refused.empty() && !b.capacity.missing)
       brace_capacity(house, house.walls[b.wall], house.walls[b.wall].pieces[b.piece], practice, cyclonic_, w);
     if (capacity == zero<Force>())
-      return given(w, symbol, fmt::format("brace {} does not count in this sense", drawn.name), zero<Force>(),
-                   "its conditions");
+      return given(w, symbol,
+                   b.capacity.missing ? fmt::format("brace {} is missing as built", drawn.name)
+                                      : fmt::format("brace {} does not count in this sense", drawn.name),
+                   zero<Force>(),
+                   b.capacity.missing ? fmt::format("as built, {}", drawn.found->at) : std::string("its conditions"));
   }
   if (!b.capacity.lining)
     return w ? greatest<Force>(w, symbol, fmt::format("brace {} in this sense", drawn.name), "the brace's kind",
@@ -1118,19 +1122,25 @@ Length Forces::hold_down_in(std::size_t brace) const {
   const BraceAt& b = braces[brace];
   const Piece& p = house.walls[b.wall].pieces[b.piece];
   const Length planned = p.brace->hold_down_in, least_arm = Length::from_value(0.05),
-               most = p.to - p.from - practice.get<Length>("hold_down", "compression_in") - least_arm;
+               most = reach(brace).quantity - practice.get<Length>("hold_down", "compression_in") - least_arm;
   Length in = planned;
   for (const Support& s : walls[b.wall].supports)
     for (const BraceEnd& e : s.ends)
       if (e.piece == b.piece && s.planned) in = std::max(in, e.end == End::left ? s.at - p.from : p.to - s.at);
   return in == planned ? planned : std::max(planned, std::min(in, most));
 }
+As<Length> Forces::reach(std::size_t brace, Working* w) const {
+  const Wall& wall = house.walls[braces[brace].wall];
+  const Piece& p = wall.pieces[braces[brace].piece];
+  const auto& shorter = braces[brace].capacity.reach;
+  if (!w) return shorter ? as("L_m", *shorter) : as("L", p.to - p.from);
+  return brace_reach(house, wall, p, w);
+}
 Length Forces::arm(std::size_t brace, Working* w) const {
   const Piece& p = house.walls[braces[brace].wall].pieces[braces[brace].piece];
-  const Length l = p.to - p.from, studs_in = practice.get<Length>("hold_down", "compression_in"),
-               in = hold_down_in(brace);
+  const As<Length> l = reach(brace, w);
+  const Length studs_in = practice.get<Length>("hold_down", "compression_in"), in = hold_down_in(brace);
   if (w) {
-    given(w, "L", fmt::format("length of brace {}", p.brace->name), l, "the job");
     given(w, "e_h", "from the brace's end to its hold-down", in,
           in == p.brace->hold_down_in ? "the job, or common practice" : "as it was found");
     given(w, "e_c", "from the other end to the middle of the compression studs", studs_in,
@@ -1320,7 +1330,8 @@ Force Forces::tip_less_weight(std::size_t c, std::size_t brace, Working* w) cons
     return w ? greatest<Force>(w, symbol, "pull at the brace's end before the roof (no wall weight stated: no relief)",
                                "the job", {as(tipping, pull)})
              : pull;
-  const Length l = p.to - p.from, in = practice.get<Length>("hold_down", "compression_in");
+  const As<Length> l = reach(brace);
+  const Length in = practice.get<Length>("hold_down", "compression_in");
   const double f = of(c).combination.dead;
   if (!w)
     return formulas::tip_less_weight(

@@ -171,13 +171,16 @@ class Forces {
   bool presses(std::size_t load_case, std::size_t brace, End) const;
   Force tip(std::size_t load_case, std::size_t brace, Working* = nullptr) const;  // tipping alone
   Force tip_less_weight(std::size_t load_case, std::size_t brace, Working* = nullptr) const;
-  Length arm(std::size_t brace, Working* = nullptr) const;  // above zero for a brace that counts
+  As<Length> reach(std::size_t brace, Working* = nullptr) const;  // along the wall
+  Length arm(std::size_t brace, Working* = nullptr) const;        // above zero for a brace that counts
   // On the compression studs of an end: its own tipping, and what braces above press there, a lintel's share with it.
   // Of the wind alone: no weight.
   Force press(std::size_t load_case, std::size_t brace, End, Working* = nullptr) const;
   // The main block's wall under a place of a first floor's, along the block; none: nothing stands there.
   std::optional<std::size_t> wall_below(const Wall& above, Length along) const;
   Length end_of(std::size_t brace, End) const;  // along the block
+  // The share of what an end of a first floor's brace presses that comes to an end of a brace below: 0 to 1.
+  double press_share(std::size_t above, End, std::size_t below, End) const;
   // The part of what an end of a first floor's brace presses that comes to no end of a ground floor's brace: 0 to 1.
   double press_left(std::size_t brace, End) const;
 
@@ -325,8 +328,6 @@ class Forces {
   std::pair<Length, Length> below_the_floor(const LineWall&) const;
   Length tipping_height(std::size_t brace, Working*) const;
   Length hold_down_in(std::size_t brace) const;
-  // The share of what that end presses that comes to an end of a brace below.
-  double press_share(std::size_t above, End, std::size_t below, End) const;
   Force brought(std::size_t c, const Stud::Load&, Working* = nullptr) const;
   std::string number(const Stud::Load&) const;
   std::string brought_symbol(const Stud::Load&) const;

@@ -48,6 +48,26 @@ std::vector<Plate> plates_of(const Wall& wall) {
   return r;
 }
 
+}  // namespace
+
+std::string found_words(const House& h, const Brace& b) {
+  if (!b.found) return {};
+  if (b.found->missing) return "nothing stands there";
+  std::string r;
+  const auto say = [&](const std::string& words) { r += (r.empty() ? "" : ", ") + words; };
+  if (b.found->planned) say(fmt::format("{} for {}", b.fixing.name, b.found->planned->name));
+  if (b.found->foot_moved) say(fmt::format("foot at its {} end", words(*b.foot)));
+  if (b.measured()) {
+    std::string angles;
+    for (const Angle& a : b.found->angles)
+      angles += (angles.empty() ? "" : " and ") + text(a, h.print == Print::us ? us : metric);
+    say(fmt::format("at {} to the plate", angles));
+  }
+  return r;
+}
+
+namespace {
+
 class Setter {
  public:
   Setter(const House& h, std::size_t wall, const Table& practice)
@@ -287,6 +307,9 @@ class Setter {
       found(out_.supports[i], b);
     }
     take_away(gone);
+    for (const Piece& p : wall_.pieces)
+      if (const std::string differs = p.brace ? found_words(house_, *p.brace) : std::string(); !differs.empty())
+        out_.as_built.push_back(fmt::format("brace {}: {}", p.brace->name, differs));
   }
   static std::string nearest_planned(const std::vector<Support>&, Length);
   void found(Support& s, const AsBuilt& b) {
@@ -372,7 +395,8 @@ class Setter {
     out_.plates = std::move(plates_);
     return std::move(out_);
   }
-  // A piece in the middle of a perforated wall under which nothing fixes the plate: nothing holds that piece.
+  // A piece, as planned, in the middle of a perforated wall under which nothing fixes the plate: nothing holds that
+  // piece.
   void pieces_without_fixing() {
     for (std::size_t i = 0; i < wall_.pieces.size(); ++i) {
       const Piece& p = wall_.pieces[i];

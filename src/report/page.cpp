@@ -305,6 +305,8 @@ std::string condition_words(const Condition& c) {
     case Met::no: return s + fmt::format(", has {}: NOT MET", harmless(c.has));
     case Met::not_stated: break;
   }
+  if (!c.has.empty() && !c.key.empty())
+    return s + fmt::format(", has {}: DOUBTFUL, look at `{}`", harmless(c.has), harmless(c.key));
   return s + (c.key.empty() ? ": NOT STATED" : fmt::format(": NOT STATED, add `{}`", harmless(c.key)));
 }
 std::string capitalised(std::string s) {

@@ -545,6 +545,8 @@ void walls(Page& p, const std::vector<Station>& stations) {
       if (b.end_studs.given()) s += fmt::format("; pressed on {}", chosen(b.end_studs));
       if (b.foot) s += fmt::format("; foot at its {} end", words(*b.foot));
       if (b.plate_anchors_share) s += "; plate anchors within it share the slide, as stated";
+      if (const std::string found = found_words(p.house(), b); !found.empty())
+        s += fmt::format("; as built {}", harmless(found));
       p.say(s, "    ", "      ");
     }
     openings_of(p, w);

@@ -168,6 +168,19 @@ constexpr std::array wordings{
             [](const Link& l) {
               return fmt::format("what presses there is not known whole: {}", harmless(l.why.subject));
             }},
+    Wording{"strap-off-its-end",
+            [](const Link& l) {
+              return fmt::format(
+                  "by its measured angle the strap of brace {} ends well short of the brace, and on which "
+                  "studs it presses is not known",
+                  harmless(l.why.subject));
+            }},
+    Wording{"angle-doubtful",
+            [](const Link& l) {
+              const Condition* c = condition(l, Met::not_stated);
+              return fmt::format("its measured angle cannot be: {} is asked for, and {} was measured",
+                                 c ? harmless(c->needs) : std::string(), c ? harmless(c->has) : std::string());
+            }},
     Wording{"condition-unmet", unmet},
     Wording{"condition-not-stated", unstated},
     Wording{"part-without-capacity",
