@@ -280,12 +280,12 @@ TEST_CASE("the least that each line must hold: nothing passes without a brace, o
   const Built open(with(in_new_zealand("10 m"), least_of_nz));
   CHECK(open.link("least bracing of A to the left").verdict == Verdict::fail);
   CHECK(open.link("least bracing of A to the left").why.code == "no-brace");
-  Draft us = closed_box();
-  us.site =
+  Draft american = closed_box();
+  american.site =
       "method = \"ASCE 7-16\"\nspeed = \"115 mph\"\nspeed_is = \"ultimate\"\nexposure = \"B\"\nrisk = \"II\"\nlevel = "
       "\"allowable\"\ntopography = \"flat\"\ngiven_by = \"a test\"";
-  us.fixings = plenty("allowable");
-  CHECK(codes(with(us, least_of_nz)) == "basis-mismatch ");
+  american.fixings = plenty("allowable");
+  CHECK(codes(with(american, least_of_nz)) == "basis-mismatch ");
 }
 
 // ---- narrow sheets
