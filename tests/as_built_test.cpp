@@ -1,6 +1,7 @@
 // Fixings as they were found on site: moved, missing, of another sort, one more; and what cannot be set against the
 // plan.
 #include "belay/check.hpp"
+#include "found_on_site.hpp"
 #include "houses.hpp"
 #include "report/screen.hpp"
 #include "said.hpp"
@@ -12,27 +13,11 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-struct Site {
-  std::string entries;
-  Site& found(const std::string& wall, const std::string& keys) {
-    entries += fmt::format("[[as_built]]\nwall = \"{}\"\n{}\n", wall, keys);
-    return *this;
-  }
-};
 // A wall of 9 m with a brace of 1.2 m at either end; hold-downs 100 mm in, anchors at most 1.2 m apart between them.
 Draft planned() {
   Draft d = closed_box("9 m");
   d.wall("A", "\"B 1.2 m | 6.6 m | B 1.2 m\"").noted("hold_down_in", "\"100 mm\"");
   return d;
-}
-Opened opened_with(const Draft& d, const Site& site) {
-  return read_job(d.text() + "\n" + site.entries, "job.toml",
-                  [&](std::string_view) { return std::optional(d.fixings); });
-}
-House with(const Draft& d, const Site& site) {
-  Opened o = opened_with(d, site);
-  if (!o.house) throw std::runtime_error(render(o.problems, false));
-  return *std::move(o.house);
 }
 const Link& hold_down(const Result& r, std::string_view words) {
   for (const Link& l : r.links)

@@ -1,5 +1,6 @@
 // Braces as they were found on site: a strap's measured angle, another entry, nothing there; and what cannot be.
 #include "belay/check.hpp"
+#include "found_on_site.hpp"
 #include "houses.hpp"
 #include "judge/changes.hpp"
 #include "pages.hpp"
@@ -16,22 +17,6 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-struct Site {
-  std::string entries;
-  Site& found(const std::string& brace, const std::string& keys) {
-    entries += fmt::format("[[as_built]]\nbrace = \"{}\"\n{}\n", brace, keys);
-    return *this;
-  }
-};
-Opened opened_with(const Draft& d, const Site& site) {
-  return read_job(d.text() + "\n" + site.entries, "job.toml",
-                  [&](std::string_view) { return std::optional(d.fixings); });
-}
-House with(const Draft& d, const Site& site) {
-  Opened o = opened_with(d, site);
-  if (!o.house) throw std::runtime_error(render(o.problems, false));
-  return *std::move(o.house);
-}
 // Walls of 2.7 m; in the front a pair of straps of 2.7 m at either end (drawn at 45 degrees), a sheet between.
 Draft planned() {
   Draft d = closed_box("12 m");
@@ -66,7 +51,7 @@ double line_use(const Result& r, const std::string& line) {
 
 TEST_CASE("braces as built: a strap counts by its measured angle, by hand") {
   // 10 kN in the pair's straps. Measured 52 degrees: 10 cos 52 = 6.1566 kN, drawn 10 cos 45 = 7.0711 kN.
-  const Built plan(planned()), built(with(planned(), Site().found("A1", angle(52))));
+  const Built plan(planned()), built(with(planned(), Site().brace("A1", angle(52))));
   CHECK_THAT(holds(plan, "A1").plus.value(), WithinRel(7071.07, 1e-5));
   CHECK_THAT(holds(built, "A1").plus.value(), WithinRel(6156.61, 1e-5));
   CHECK(holds(built, "A3").plus == holds(plan, "A3").plus);
@@ -78,33 +63,47 @@ TEST_CASE("braces as built: a strap counts by its measured angle, by hand") {
   CHECK_THAT(every_link(built.result, {}), Contains("at 52.00 deg to the plate"));
 }
 
+TEST_CASE("braces as built: a strap that ends well short of its brace leaves both ends' fixings and studs open") {
+  // 2.7 / tan 52 = 2.109 m, 591 short; 2.7 / tan 47 = 2.518 m, 182 short; 2.7 / tan 46 = 2.607 m, 93 short.
+  const auto at = [](double angle_of_it) { return Built(with(planned(), Site().brace("A1", angle(angle_of_it)))); };
+  for (const double steep : {52.0, 47.0}) {
+    const Built b = at(steep);
+    for (const char* end : {"A1 left", "A1 right"}) {
+      CHECK(b.link(end).verdict == Verdict::not_judged);
+      CHECK(b.link(end).why.code == "strap-off-its-end");
+    }
+  }
+  const Built near = at(46);
+  for (const char* end : {"A1 left", "A1 right"}) CHECK(near.link(end).why.code != "strap-off-its-end");
+}
+
 TEST_CASE("braces as built: of a pair the worse of both angles") {
-  const Built both(with(planned(), Site().found("A1", "angle = [\"50 deg\", \"54 deg\"]"))),
-      worse(with(planned(), Site().found("A1", angle(54))));
+  const Built both(with(planned(), Site().brace("A1", "angle = [\"50 deg\", \"54 deg\"]"))),
+      worse(with(planned(), Site().brace("A1", angle(54))));
   CHECK(holds(both, "A1").plus == holds(worse, "A1").plus);
   CHECK(both.forces.arm(both.brace_at("A1")) == worse.forces.arm(worse.brace_at("A1")));
-  const Built out(with(planned(), Site().found("A1", "angle = [\"61 deg\", \"45 deg\"]")));
+  const Built out(with(planned(), Site().brace("A1", "angle = [\"61 deg\", \"45 deg\"]")));
   CHECK(holds(out, "A1").refused == "condition-unmet");
-  const Built doubtful(with(planned(), Site().found("A1", "angle = [\"50 deg\", \"38 deg\"]")));
+  const Built doubtful(with(planned(), Site().brace("A1", "angle = [\"50 deg\", \"38 deg\"]")));
   CHECK(holds(doubtful, "A1").refused == "angle-doubtful");
 }
 
 TEST_CASE("braces as built: all as planned changes nothing") {
   const Built plan(planned());
   Site site;
-  site.found("A1", "use = \"demo-pair\"").found("A2", "missing = false").found("A3", "use = \"demo-pair\"");
+  site.brace("A1", "use = \"demo-pair\"").brace("A2", "missing = false").brace("A3", "use = \"demo-pair\"");
   const Built same(with(planned(), site));
   CHECK(same.result.as_built.empty());
   CHECK(alike(same.result, plan.result));
   // A strap that was measured flatter than drawn, within what a site's measure is worth, counts as drawn.
-  CHECK(alike(Built(with(planned(), Site().found("A1", angle(43)))).result, plan.result));
+  CHECK(alike(Built(with(planned(), Site().brace("A1", angle(43)))).result, plan.result));
 }
 
 TEST_CASE("braces as built: a steeper strap never holds more, and pulls its line no further below its limit") {
   double before = 1e9, use = 0.0;
   for (double at = 42.0; at < 60.5; at += 1.5) {
     INFO(at);
-    const Built b(with(planned(), Site().found("A1", angle(at))));
+    const Built b(with(planned(), Site().brace("A1", angle(at))));
     const Force now = holds(b, "A1").plus;
     CHECK(now.value() <= before);
     CHECK(now.value() <= 10e3 * cosine_of(at) + 1e-6);
@@ -115,12 +114,12 @@ TEST_CASE("braces as built: a steeper strap never holds more, and pulls its line
 }
 
 TEST_CASE("braces as built: an angle that the sheet does not allow, and one that cannot be") {
-  const Built steep(with(planned(), Site().found("A1", angle(60.1))));
+  const Built steep(with(planned(), Site().brace("A1", angle(60.1))));
   CHECK(steep.link("brace A1").verdict == Verdict::fail);
   CHECK(steep.link("brace A1").why.code == "condition-unmet");
-  CHECK(holds(Built(with(planned(), Site().found("A1", angle(59.9)))), "A1").refused.empty());
+  CHECK(holds(Built(with(planned(), Site().brace("A1", angle(59.9)))), "A1").refused.empty());
   // From plate to plate within 2.7 m it cannot lie at less than 45 degrees; 3 are left to the tape.
-  const Built flat(with(planned(), Site().found("A1", angle(41.9))));
+  const Built flat(with(planned(), Site().brace("A1", angle(41.9))));
   CHECK(flat.link("brace A1").verdict == Verdict::not_judged);
   CHECK(flat.link("brace A1").why.code == "angle-doubtful");
   CHECK(flat.result.exit_code() == 1);
@@ -132,11 +131,11 @@ TEST_CASE("braces as built: an angle that the sheet does not allow, and one that
   in.noted("hold_down_in", "\"1.3 m\"");
   CHECK(holds(Built(in), "A1").refused.empty());
   in.noted("hold_down_in", "\"1.6 m\"");
-  CHECK(holds(Built(with(in, Site().found("A1", angle(60)))), "A1").refused == "condition-unmet");
+  CHECK(holds(Built(with(in, Site().brace("A1", angle(60)))), "A1").refused == "condition-unmet");
 }
 
 TEST_CASE("braces as built: a missing brace counts for nothing, and its fixings stay") {
-  const Built plan(planned()), gone(with(planned(), Site().found("A1", "missing = true")));
+  const Built plan(planned()), gone(with(planned(), Site().brace("A1", "missing = true")));
   CHECK(gone.result.as_built == std::vector<std::string>{"wall A: brace A1: nothing stands there"});
   CHECK(gone.forces.walls[0].supports.size() == plan.forces.walls[0].supports.size());
   for (const Link& l : gone.result.links) CHECK(l.where.words != "brace A1");
@@ -153,13 +152,13 @@ TEST_CASE("braces as built: a missing brace counts for nothing, and its fixings 
   CHECK(line_use(gone.result, "A") > line_use(plan.result, "A"));
   // A missing brace whose hold-down is missing as well leaves no end to hold
   Site both;
-  both.found("A1", "missing = true").entries += "[[as_built]]\nwall = \"A\"\nplanned = \"100 mm\"\nmissing = true\n";
+  both.brace("A1", "missing = true").entries += "[[as_built]]\nwall = \"A\"\nplanned = \"100 mm\"\nmissing = true\n";
   Draft in = planned();
   in.noted("hold_down_in", "\"100 mm\"");
   for (const Link& l : Built(with(in, both)).result.links) CHECK(l.why.code != "no-hold-down-near");
   // None is left
   Site all;
-  for (const char* name : {"A1", "A2", "A3"}) all.found(name, "missing = true");
+  for (const char* name : {"A1", "A2", "A3"}) all.brace(name, "missing = true");
   const Built none(with(planned(), all));
   CHECK(none.result.answer == Answer::fail);
   bool fails = false;
@@ -170,7 +169,7 @@ TEST_CASE("braces as built: a missing brace counts for nothing, and its fixings 
 TEST_CASE("braces as built: an inside wall whose only brace is missing props no ceiling") {
   Draft d = planned();
   d.wall("E", "{ run = \"B 1.2 m | 10.8 m\", from_front = \"4 m\", between = [\"0 m\", \"12 m\"] }");
-  const Built plan(d), gone(with(d, Site().found("E1", "missing = true")));
+  const Built plan(d), gone(with(d, Site().brace("E1", "missing = true")));
   const auto line_of = [](const Built& b) { return b.forces.lines[b.forces.braces[b.brace_at("E1")].line]; };
   CHECK(line_of(plan).props);
   CHECK(!line_of(gone).props);
@@ -179,22 +178,22 @@ TEST_CASE("braces as built: an inside wall whose only brace is missing props no 
 
 TEST_CASE("braces as built: another entry has its own figures and conditions") {
   // 8 kN in a single strap at 45 degrees: 5.6569 kN the way that it pulls
-  const Built single(with(planned(), Site().found("A1", "use = \"demo-single\"\nfoot = \"left\"")));
+  const Built single(with(planned(), Site().brace("A1", "use = \"demo-single\"\nfoot = \"left\"")));
   CHECK_THAT(holds(single, "A1").plus.value(), WithinRel(8000.0 * cosine_of(45), 1e-9));
   CHECK(holds(single, "A1").minus == zero<Force>());
   CHECK(single.link("brace A1").fixing.by == "as built");
   CHECK(single.result.as_built == std::vector<std::string>{"wall A: brace A1: demo-single for demo-pair"});
-  const Built unit(with(planned(), Site().found("A2", "use = \"demo-unit\"")));  // 0.9 m long, here 1.2 m
+  const Built unit(with(planned(), Site().brace("A2", "use = \"demo-unit\"")));  // 0.9 m long, here 1.2 m
   CHECK(unit.link("brace A2").why.code == "condition-unmet");
-  CHECK_THAT(holds(Built(with(planned(), Site().found("A1", "use = \"demo-sheet\""))), "A1").plus.value(),
+  CHECK_THAT(holds(Built(with(planned(), Site().brace("A1", "use = \"demo-sheet\""))), "A1").plus.value(),
              WithinRel(2.7 * 6e3, 1e-9));
   // The planned single strap, found the other way round
   Draft d = planned();
   d.wall("A", "\"Y 2.7 m | 2 m | B 1.2 m | 3.4 m | Y 2.7 m\"");
-  const Built turned(with(d, Site().found("A1", "foot = \"right\"")));
+  const Built turned(with(d, Site().brace("A1", "foot = \"right\"")));
   CHECK(holds(turned, "A1").minus == holds(Built(d), "A1").plus);
   CHECK(turned.result.as_built == std::vector<std::string>{"wall A: brace A1: foot at its right end"});
-  CHECK(alike(Built(with(d, Site().found("A1", "foot = \"left\""))).result, Built(d).result));
+  CHECK(alike(Built(with(d, Site().brace("A1", "foot = \"left\""))).result, Built(d).result));
 }
 
 TEST_CASE("braces as built: named as the mirrored house has them") {
@@ -202,18 +201,18 @@ TEST_CASE("braces as built: named as the mirrored house has them") {
   d.wall("A", "\"Y 2.7 m | 2 m | B 1.2 m | 3.4 m | X 2.7 m\"");
   d.importance = "2\nmirror = \"left-right\"";
   // Drawn from the left: Y, B, X; built X (A1), B (A2), Y (A3), whose foot is then at the right.
-  const Built b(with(d, Site().found("A1", angle(52)).found("A3", "foot = \"left\"")));
+  const Built b(with(d, Site().brace("A1", angle(52)).brace("A3", "foot = \"left\"")));
   CHECK(b.result.as_built == std::vector<std::string>{"wall A: brace A1: at 52.00 deg to the plate",
                                                       "wall A: brace A3: foot at its left end"});
   CHECK_THAT(holds(b, "A1").plus.value(), WithinRel(6156.61, 1e-5));
   CHECK((holds(b, "A3").plus > zero<Force>() && holds(b, "A3").minus == zero<Force>()));
-  CHECK(Built(with(d, Site().found("A3", "foot = \"right\""))).result.as_built.empty());
+  CHECK(Built(with(d, Site().brace("A3", "foot = \"right\""))).result.as_built.empty());
   // The same site on the same house drawn as it is built
   Draft drawn = planned();
   drawn.wall("A", "\"X 2.7 m | 3.4 m | B 1.2 m | 2 m | Y 2.7 m\"")
       .mark("Y", "{ brace = \"demo-single\", hold_down = \"demo-rod\", foot = \"right\" }");
   drawn.trusses = "{ mark = \"T1\", max = \"0.9 m\", odd_space = \"left\" }";
-  const Built same(with(drawn, Site().found("A1", angle(52)).found("A3", "foot = \"left\"")));
+  const Built same(with(drawn, Site().brace("A1", angle(52)).brace("A3", "foot = \"left\"")));
   CHECK_THAT(line_use(b.result, "A"), WithinRel(line_use(same.result, "A"), 1e-9));
 }
 
@@ -223,7 +222,7 @@ TEST_CASE("braces as built: studs at a brace's end answer for a strap that reach
   d.fixing("[[end_studs]]\nname = \"demo-studs\"\npress = \"80 kN\"\ngreatest_height = \"3 m\"\nbasis = \"design\"\n");
   d.noted("end_studs", "\"demo-studs\"");
   const auto verdict = [&](double at) {
-    const Built b(with(d, Site().found("A1", angle(at))));
+    const Built b(with(d, Site().brace("A1", angle(at))));
     CHECK(b.link("compression A3 left").verdict == Verdict::pass);
     return b.link("compression A1 left").verdict;
   };
@@ -235,7 +234,7 @@ TEST_CASE("braces as built: studs at a brace's end answer for a strap that reach
 
 TEST_CASE("braces as built: of two floors by their names, and what is missing below presses on no brace") {
   const Draft d = two_floor_box("9 m");
-  const Built plan(d), b(with(d, Site().found("ground A1", "missing = true").found("first C1", "missing = true")));
+  const Built plan(d), b(with(d, Site().brace("ground A1", "missing = true").brace("first C1", "missing = true")));
   CHECK(b.result.as_built.size() == 2);
   CHECK(b.forces.press_left(b.brace_at("first A1"), End::left) == 1.0);
   CHECK(plan.forces.press_left(plan.brace_at("first A1"), End::left) == 0.0);
@@ -256,7 +255,7 @@ TEST_CASE(
   for (const char* name : {"A1", "A2", "A3"})
     for (const char* keys : {"missing = true", "use = \"demo-sheet\""}) {
       INFO(name << ' ' << keys);
-      const Built b(with(d, Site().found(name, keys)));
+      const Built b(with(d, Site().brace(name, keys)));
       for (const char* piece : {"A1", "A2", "A3"}) {
         CHECK(holds(b, piece).plus == zero<Force>());
         if (holds(b, piece).missing) continue;
@@ -294,7 +293,7 @@ TEST_CASE("braces as built: what would hold is told of the house that stands") {
   d.site = "class = \"N4\"\ngiven_by = \"a test\"";
   d.wall("A", "\"B 1.2 m | 1 m | B 1.2 m | 7.4 m | B 1.2 m\"");
   const Built plan(d);
-  const House h = with(d, Site().found("A2", "missing = true"));
+  const House h = with(d, Site().brace("A2", "missing = true"));
   const Built b(h);
   REQUIRE(line_use(plan.result, "A") <= 1.0);
   REQUIRE(line_use(b.result, "A") > 1.0);
@@ -310,7 +309,7 @@ TEST_CASE("braces as built: what would hold is told of the house that stands") {
   CHECK_THAT(back->added.value(), WithinRel(1.2, 1e-12));
   CHECK(alike(Built(with_bracing(h, {*back})).result, plan.result));
   // A strap that is longer than one with a measured angle, or like it, is none that was measured
-  const House strapped = with(planned().wall("A", "\"X 2.7 m | 6.6 m | X 2.7 m\""), Site().found("A1", angle(55)));
+  const House strapped = with(planned().wall("A", "\"X 2.7 m | 6.6 m | X 2.7 m\""), Site().brace("A1", angle(55)));
   for (const Bracing& x : more_bracing(strapped, 0))
     for (const Piece& p : x.instead) CHECK((!p.brace || !p.brace->measured()));
 }

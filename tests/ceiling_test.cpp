@@ -18,12 +18,13 @@ namespace {
 
 constexpr double kip_ft = 1355.8179483314004;  // N m
 double in_lb(Force f) { return f.value() / 4.4482216152605; }
-StiffLine line(Along runs, Length at, double stiff) {
-  return {runs, at, Force::from_value(stiff), Force::from_value(stiff)};
+// By what braces hold, or by the stiffness that their sheets state.
+template <class Stiff = Force> StiffLineBy<Stiff> line(Along runs, Length at, double stiff) {
+  return {runs, at, Stiff::from_value(stiff), Stiff::from_value(stiff)};
 }
-std::vector<Force> stiffness(const std::vector<StiffLine>& lines) {
-  std::vector<Force> k;
-  for (const StiffLine& l : lines) k.push_back(l.plus);
+template <class Stiff> std::vector<Stiff> stiffness(const std::vector<StiffLineBy<Stiff>>& lines) {
+  std::vector<Stiff> k;
+  for (const auto& l : lines) k.push_back(l.plus);
   return k;
 }
 
@@ -64,11 +65,12 @@ Body on_springs(const std::vector<StiffLine>& lines, const std::vector<Force>& k
 
 }  // namespace
 
-TEST_CASE("rigid ceiling: two lines each way, as six engines have it") {
+TEMPLATE_TEST_CASE("rigid ceiling: two lines each way, as six engines have it", "", Force, Stiffness) {
   // reference/TOOLS.md: 12 m x 8 m, springs 3e6 (y = 0) and 2e6 (y = 8) along x, 4e6 (x = 0) and 1.5e6 (x = 12) N/m
   // along y, 20 kN along y at x = 7: 10373.134, 9626.866 and, both ways, 3059.701 N
-  const std::vector<StiffLine> lines{line(Along::across, metres(0.0), 3e6), line(Along::across, metres(8.0), 2e6),
-                                     line(Along::up, metres(0.0), 4e6), line(Along::up, metres(12.0), 1.5e6)};
+  const std::vector<StiffLineBy<TestType>> lines{
+      line<TestType>(Along::across, metres(0.0), 3e6), line<TestType>(Along::across, metres(8.0), 2e6),
+      line<TestType>(Along::up, metres(0.0), 4e6), line<TestType>(Along::up, metres(12.0), 1.5e6)};
   const std::vector<CeilingPush> push{{Along::up, Force::from_value(20e3), metres(7.0)}};
   const auto k = stiffness(lines);
   const auto up = share_by_stiffness(lines, k, push, Along::up),
@@ -124,11 +126,12 @@ TEST_CASE("rigid ceiling: two walls of unlike stiffness; what turning relieves i
   CHECK_THAT(in_lb(r->direct[1]), WithinAbs(55.0, 0.01));
 }
 
-TEST_CASE("rigid ceiling: three lines, with what cross walls help") {
+TEMPLATE_TEST_CASE("rigid ceiling: three lines, with what cross walls help", "", Force, Stiffness) {
   const auto out = published("flexible-and-rigid")["out"];
-  const std::vector<StiffLine> lines{line(Along::up, feet(0.0), 6.0), line(Along::up, feet(20.0), 4.0),
-                                     line(Along::up, feet(50.0), 4.0), line(Along::across, feet(12.5), 3.0),
-                                     line(Along::across, feet(-12.5), 3.0)};
+  const std::vector<StiffLineBy<TestType>> lines{
+      line<TestType>(Along::up, feet(0.0), 6.0), line<TestType>(Along::up, feet(20.0), 4.0),
+      line<TestType>(Along::up, feet(50.0), 4.0), line<TestType>(Along::across, feet(12.5), 3.0),
+      line<TestType>(Along::across, feet(-12.5), 3.0)};
   const std::vector<CeilingPush> push{{Along::up, pounds(10'000.0), feet(25.0)}};
   const auto k = stiffness(lines);
   const auto up = share_by_stiffness(lines, k, push, Along::up),

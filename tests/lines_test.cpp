@@ -2,9 +2,7 @@
 // that a job asks for, and narrow sheets.
 #include "capacity/capacity.hpp"
 #include "houses.hpp"
-#include "load_path/ceiling.hpp"
 #include "load_path/least_bracing.hpp"
-#include "reference_figures.hpp"
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -12,19 +10,10 @@
 using namespace belay;
 using namespace belay::test;
 using Catch::Matchers::Contains;
-using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
 namespace {
 
-StatedLine stated(Along runs, Length at, double stiff) {
-  return {runs, at, Stiffness::from_value(stiff), Stiffness::from_value(stiff)};
-}
-std::vector<Stiffness> stiffness(const std::vector<StatedLine>& lines) {
-  std::vector<Stiffness> k;
-  for (const StatedLine& l : lines) k.push_back(l.plus);
-  return k;
-}
 std::string codes(const Draft& d) {
   std::string all;
   for (const Problem& p : d.opened().problems) all += p.code + " ";
@@ -44,34 +33,6 @@ const Caution* caution(const Result& r, std::string_view code) {
 }  // namespace
 
 // ---- stated stiffness -----------------------------------------------------------------------------------------------
-
-TEST_CASE("stated stiffness: two lines each way, as six engines have it") {
-  // reference/TOOLS.md: 12 m x 8 m, springs 3e6 (y = 0) and 2e6 (y = 8) along x, 4e6 (x = 0) and 1.5e6 (x = 12) N/m
-  // along y, 20 kN along y at x = 7: 10373.134, 9626.866 and, both ways, 3059.701 N
-  const std::vector<StatedLine> lines{stated(Along::across, metres(0.0), 3e6), stated(Along::across, metres(8.0), 2e6),
-                                      stated(Along::up, metres(0.0), 4e6), stated(Along::up, metres(12.0), 1.5e6)};
-  const std::vector<CeilingPush> push{{Along::up, Force::from_value(20e3), metres(7.0)}};
-  const auto k = stiffness(lines);
-  const auto up = share_by_stiffness(lines, k, push, Along::up),
-             across = share_by_stiffness(lines, k, push, Along::across);
-  REQUIRE(up);
-  REQUIRE(across);
-  CHECK_THAT((up->direct[2] + up->turned[2]).value(), WithinAbs(10373.134, 5e-4));
-  CHECK_THAT((up->direct[3] + up->turned[3]).value(), WithinAbs(9626.866, 5e-4));
-  CHECK_THAT((across->direct[0] + across->turned[0]).value(), WithinAbs(3059.701, 5e-4));
-}
-
-TEST_CASE("stated stiffness: three lines, with what cross walls help") {
-  const auto out = published("flexible-and-rigid")["out"];
-  const std::vector<StatedLine> lines{stated(Along::up, feet(0.0), 6.0), stated(Along::up, feet(20.0), 4.0),
-                                      stated(Along::up, feet(50.0), 4.0), stated(Along::across, feet(12.5), 3.0),
-                                      stated(Along::across, feet(-12.5), 3.0)};
-  const std::vector<CeilingPush> push{{Along::up, pounds(10'000.0), feet(25.0)}};
-  const auto k = stiffness_moved(lines, push);
-  const auto up = share_by_stiffness(lines, k, push, Along::up);
-  const auto rigid = numbers(out["rigid_lb"]);
-  for (std::size_t i = 0; i < 3; ++i) CHECK_THAT(in_lbf(up->direct[i] + up->turned[i]), WithinAbs(rigid[i], 0.1));
-}
 
 namespace {
 // Sheets of 0.5 kN/mm/m on all four walls of 12 m x 7.8 m, and on 3.9 m of an inside wall at 6 m others of 2 kN/mm/m.

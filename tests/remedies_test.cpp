@@ -325,6 +325,34 @@ TEST_CASE("concrete that weighs too little: the least depth that holds, in steps
   }
 }
 
+TEST_CASE("a footing that holds at some depth a job may state is found, and none beyond") {
+  const auto on_stumps = [](double width, double depth) {
+    Draft d = closed_box("6 m", "4.2 m");
+    d.site = by_as_nzs;
+    d.floor_level = "\"0.6 m\"";
+    d.height += fmt::format(
+        "\nfloor = {{ ground = {{ stumps = {{ max = \"1.8 m\", tie = \"demo-tie\", footing = {{ width = \"{0} mm\", "
+        "length = \"{0} mm\", thickness = \"{1} mm\", weight = \"24 kN/m3\" }} }} }} }}",
+        width, depth);
+    d.slab.clear();
+    d.mark("B", "{ brace = \"demo-sheet\", hold_down = \"demo-screw\" }").noted("jamb", "\"demo-screw\"");
+    d.noted("anchor", "{ use = \"demo-screw\", max = \"1.2 m\" }");
+    return d;
+  };
+  std::size_t found = 0, none = 0;
+  for (double width = 125.0; width < 500.0; width += 25.0) {
+    INFO(width);
+    const Built as_deep_as_may_be(on_stumps(width, 3000.0));
+    const bool enough = std::none_of(as_deep_as_may_be.result.links.begin(), as_deep_as_may_be.result.links.end(),
+                                     [](const Link& l) { return l.kind == "ground" && l.verdict == Verdict::fail; });
+    const Remedies r = remedies_of(Built(on_stumps(width, 300.0)));
+    CHECK(enough == std::any_of(r.each.begin(), r.each.end(), [](const Remedy& x) { return x.deeper.has_value(); }));
+    ++(enough ? found : none);
+  }
+  CHECK(found > 1);
+  CHECK(none > 1);
+}
+
 TEST_CASE("a strap longer by the plain wall beside it lies flatter, and is tried as a sheet is") {
   // One pair on each side wall; 1.6 m at 2.7 m of height stands at 59 degrees, 2.7 m at 45.
   Draft d = closed_box("9 m");

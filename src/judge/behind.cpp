@@ -78,12 +78,20 @@ std::optional<std::size_t> Judge::brace_above_that_does_not_count(const LinkSeed
 }
 // A strap that reaches less far than its brace: one of its ends is not where studs are said to stand.
 std::optional<std::size_t> Judge::strap_off_its_end(const LinkSeed& s) const {
-  if (s.of != Of::compression) return std::nullopt;
   const Length near = f_.practice.get<Length>("anchor_near", "within") + same_place;
-  for (std::size_t b = 0; b < f_.braces.size(); ++b) {
+  const auto off = [&](std::size_t b) {
     const BraceAt& brace = f_.braces[b];
     const Piece& p = f_.house.walls[brace.wall].pieces[brace.piece];
-    if (!brace.capacity.reach || p.to - p.from - *brace.capacity.reach <= near) continue;
+    return brace.capacity.reach && p.to - p.from - *brace.capacity.reach > near;
+  };
+  if (s.of == Of::support) {
+    for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
+      if (const std::size_t b = f_.brace_on(s.a, e.piece); off(b)) return b;
+    return std::nullopt;
+  }
+  if (s.of != Of::compression) return std::nullopt;
+  for (std::size_t b = 0; b < f_.braces.size(); ++b) {
+    if (!off(b)) continue;
     const bool presses =
         b == s.a || f_.press_share(b, End::left, s.a, s.end) > 0.0 || f_.press_share(b, End::right, s.a, s.end) > 0.0;
     if (presses) return b;

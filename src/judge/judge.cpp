@@ -492,9 +492,14 @@ void Judge::decide(const LinkSeed& s, Link& l, const Parts& p) const {
       if (const auto& unclear = f_.walls[x.wall].unclear; !unclear.empty())
         return say(Verdict::not_judged, "as-built-unclear", unclear.front());
     }
-  if (const auto b = strap_off_its_end(s)) return say(Verdict::not_judged, "strap-off-its-end", drawn(f_, *b).name);
+  // Who answers for what presses there answers for that too.
+  const auto not_known = [&](std::string code, std::size_t brace) {
+    if (others != f_.house.by_others.end() && s.of == Of::compression) return unanswered(std::move(code));
+    return say(Verdict::not_judged, std::move(code), drawn(f_, brace).name);
+  };
+  if (const auto b = strap_off_its_end(s)) return not_known("strap-off-its-end", *b);
   if (s.of == Of::compression && !f_.braces[s.a].capacity.refused.empty())
-    return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, s.a).name);
+    return not_known("brace-does-not-count", s.a);
   if (const auto b = brace_above_that_does_not_count(s))
     return say(Verdict::not_judged, "brace-does-not-count", drawn(f_, *b).name);
   if (s.of == Of::line && f_.lines[s.a].floor == Floor::first && f_.lines[s.a].props && !f_.line_below(s.a))

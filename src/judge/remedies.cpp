@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <iterator>
 #include <map>
 #include <set>
 #include <utility>
@@ -154,13 +155,13 @@ class Trials {
             words(house_, c), c.of == HoldsByWeight::Of::stumps || c.of == HoldsByWeight::Of::posts, now, depth};
       return t;
     };
-    const Length most = deepest(c) + same_place;
+    const double most = std::floor((deepest(c) + same_place) / step) - std::floor(now / step + 1e-9);
     double fails = 0.0, holds = 1.0;
-    if (now + step > most) return std::nullopt;
+    if (most < holds) return std::nullopt;
     std::optional<Trial> best = as_deep(holds);
-    while (!best && now + 2.0 * holds * step <= most) {
+    while (!best && holds < most) {
       fails = holds;
-      holds *= 2.0;
+      holds = std::min(2.0 * holds, most);
       best = as_deep(holds);
     }
     while (best && holds - fails > 1.5) {
@@ -269,7 +270,11 @@ class Trials {
     const std::vector<Bracing> all = more_bracing(house_, static_cast<std::size_t>(wall - house_.walls.begin()));
     std::vector<std::vector<Bracing>> r;
     for (const Bracing& b : all) r.push_back({b});
-    if (auto together = side_by_side(all); together.size() > 1) r.push_back(std::move(together));
+    std::vector<Bracing> longer;
+    std::copy_if(all.begin(), all.end(), std::back_inserter(longer),
+                 [](const Bracing& b) { return !b.said.empty() && !b.said.front().longer.empty(); });
+    for (const std::vector<Bracing>& several : {longer, all})
+      if (auto together = side_by_side(several); together.size() > 1) r.push_back(std::move(together));
     return r;
   }
   static void say_bracing(Trial& t, const std::string& wall, const std::vector<Bracing>& way) {

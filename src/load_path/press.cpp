@@ -23,11 +23,14 @@ const Piece& piece_of(const Forces& f, std::size_t brace) {
 }
 // From the wall's start.
 Length place_of(const Piece& p, End e) { return e == End::left ? p.from : p.to; }
-// The opening whose lintel comes down beside a place.
-const Piece* opening_beside(const Wall& w, Length at, Length within) {
+// The openings past a brace's end whose lintels come down within reach of it.
+std::vector<const Piece*> openings_past(const Wall& w, const Piece& brace, End e, Length reach) {
+  std::vector<const Piece*> r;
   for (const Piece& p : w.pieces)
-    if (p.opening && (apart(p.from, at) <= within + same_place || apart(p.to, at) <= within + same_place)) return &p;
-  return nullptr;
+    if (p.opening && (e == End::left ? p.to <= brace.from + same_place && brace.from - p.to <= reach + same_place
+                                     : p.from >= brace.to - same_place && p.from - brace.to <= reach + same_place))
+      r.push_back(&p);
+  return r;
 }
 // What looks like a share but is nothing but the last bit of a sum.
 constexpr double no_share = 1e-9;
@@ -56,6 +59,25 @@ std::vector<std::pair<Length, Length>> on_the_floor_alone(const Forces& f, const
     if (cuts[i + 1] - cuts[i] > 2.0 * same_place && !f.wall_below(above, 0.5 * (cuts[i] + cuts[i + 1])))
       r.emplace_back(cuts[i], cuts[i + 1]);
   return r;
+}
+
+// What stands upright on an outside wall of the top floor, at its highest: a gable, a skillion's ends and high face.
+Length upright_above(const House& h, const Wall& w) {
+  Length most = zero<Length>();
+  if (!w.outside || (h.first && w.floor == Floor::ground && stands_in(w, 0))) return most;
+  for (const std::size_t b : w.blocks) {
+    const Roof& roof = b == 0 ? h.roof : h.wings[b - 1].roof;
+    const bool one_slope = roof.shape == RoofShape::skillion || roof.shape == RoofShape::flat;
+    const bool end = w.runs != roof.ridge;
+    if (roof.shape == RoofShape::hip ? !end || roof.hipped[static_cast<std::size_t>(w.side)]
+                                     : !end && !(one_slope && w.side == roof.high))
+      continue;
+    Angle steepest = roof.pitch;
+    for (const std::optional<Angle>& a : roof.own_pitch) steepest = std::max(steepest, a.value_or(steepest));
+    const Length span = extent_of(h, b, roof.ridge == Along::across ? Along::up : Along::across);
+    most = std::max(most, (one_slope ? 1.0 : 0.5) * span * tangent(steepest));
+  }
+  return most;
 }
 
 bool lies_along(const Member& m, const Wall& w, Length within) {
@@ -117,8 +139,9 @@ bool EndPress::under_the_floor(std::size_t brace) const {
 EndPress::Laid EndPress::lay_out(std::size_t brace, End e) const {
   const Wall& w = f_.house.walls[f_.braces[brace].wall];
   Laid r{{}, {}, reach_};
-  if (const Piece* o = opening_beside(w, place_of(piece_of(f_, brace), e), near_))
-    r.beside = std::max(r.beside, (o->to - o->from) / 2.0);
+  const Piece& p = piece_of(f_, brace);
+  for (const Piece* o : openings_past(w, p, e, reach_))
+    r.beside = std::max(r.beside, apart(0.5 * (o->from + o->to), place_of(p, e)));
   for (std::size_t b = 0; b < f_.roof.bearings().size(); ++b)
     if (Share s = share_of(b, brace, e, r.beside); s.part > 0.0) r.shares.push_back(std::move(s));
   if (under_the_floor(brace)) lay_out_floor(brace, e, r);
@@ -146,10 +169,13 @@ void EndPress::lay_out_floor(std::size_t brace, End e, Laid& r) const {
   if (stands_in(w, 0)) r.floors.push_back(floored(own, stretch, "half of the brace, and what is beside it"));
   for (std::size_t i = 0; i < h.walls.size(); ++i) {
     const Wall& other = h.walls[i];
-    const bool goes_on = other.runs == w.runs && apart(other.line, w.line) <= near_ + same_place;
-    if (other.floor != Floor::ground || !stands_in(other, 0) || goes_on || off(other, here) > reach_ + same_place)
+    // A wall that goes on has its part in the own wall's, where that one carries the floor.
+    const bool goes_on = other.runs == w.runs && apart(other.line, w.line) <= near_ + same_place && stands_in(w, 0);
+    if (i == own || other.floor != Floor::ground || !stands_in(other, 0) || goes_on ||
+        off(other, here) > reach_ + same_place)
       continue;
-    const Length x = along(other, here), on = common(x - reach_, x + reach_, other.from, other.to);
+    const auto [low, high] = reached_on(other, here, OfLintels::half);
+    const Length on = common(low, high, other.from, other.to);
     if (on > zero<Length>()) r.floors.push_back(floored(i, on, "within reach of the end"));
   }
   bool over = false;
@@ -179,7 +205,8 @@ std::pair<Length, Length> EndPress::wide_stretch_of(std::size_t brace, End e) co
   const Wall& w = f_.house.walls[f_.braces[brace].wall];
   const Piece& p = piece_of(f_, brace);
   Length past = reach_;
-  if (const Piece* o = opening_beside(w, place_of(p, e), near_)) past = std::max(past, o->to - o->from + near_);
+  for (const Piece* o : openings_past(w, p, e, reach_))
+    past = std::max(past, apart(e == End::left ? o->from : o->to, place_of(p, e)));
   const Length end = f_.end_of(brace, e), far = f_.end_of(brace, other(e));
   return e == End::left ? std::pair(end - past, far) : std::pair(far, end + past);
 }
@@ -274,22 +301,21 @@ EndPress::Part EndPress::part_of(const Point& there, std::optional<std::size_t> 
   const Piece& p = piece_of(f_, brace);
   const Length end = place_of(p, e), far = place_of(p, other(e));
   const Point here = in_plan(w, end);
-  const Length dx = there.x - here.x, dy = there.y - here.y;
-  if (dx * dx + dy * dy <= (reach_ + same_place) * (reach_ + same_place))
-    return {1.0, "it bears within reach of the end"};
+  if (near_by(there, here)) return {1.0, "it bears within reach of the end"};
   Part r{0.0, {}};
-  if (wall != own) return r;
+  if (!wall) return r;
   const auto take = [&](double part, std::string_view why) {
     if (part > r.part) r = {part, why};
   };
-  const Length x = along(w, there) - w.from;
-  if (x >= p.from && x <= p.to)
+  const Wall& on = f_.house.walls[*wall];
+  const Length x = along(on, there) - on.from;
+  if (wall == own && x >= p.from && x <= p.to)
     take(static_cast<double>(apart(x, far) / (p.to - p.from)), "it bears on the brace: a lever about its other end");
-  if (const Piece* o = opening_beside(w, end, near_); o && x > o->from && x < o->to) {
-    const bool from_left = apart(o->from, end) <= apart(o->to, end);
-    take(from_left ? formulas::lever_left(nullptr, o->to, x, o->from)
-                   : formulas::lever_right(nullptr, x, o->from, o->to),
-         "it bears over the opening beside the brace: the lintel is a simple span");
+  for (const Piece& o : on.pieces) {
+    if (!o.opening || !(x > o.from && x < o.to)) continue;
+    constexpr std::string_view why = "it bears over an opening within reach of the end: the lintel is a simple span";
+    if (jamb_near(on, o.from, here)) take(formulas::lever_left(nullptr, o.to, x, o.from), why);
+    if (jamb_near(on, o.to, here)) take(formulas::lever_right(nullptr, x, o.from, o.to), why);
   }
   return r;
 }
@@ -352,8 +378,26 @@ std::pair<Length, Length> EndPress::caught_by(const Wall& w, std::size_t brace, 
   if (w.runs == mine.runs && apart(w.line, mine.line) <= near_ + same_place) return own;
   const Point here = in_plan(mine, place_of(piece_of(f_, brace), e));
   if (off(w, here) > reach_ + same_place) return none;
+  return reached_on(w, here, OfLintels::whole);
+}
+// Of a wall that meets another near an end of a brace: what is within reach of that place, and of openings whose
+// lintels come down there the half that they bring, or all of where a single thing may come from. Along the block.
+std::pair<Length, Length> EndPress::reached_on(const Wall& w, const Point& here, OfLintels take) const {
   const Length x = along(w, here);
-  return {x - reach_, x + reach_};
+  Length low = x - reach_, high = x + reach_;
+  for (const Piece& o : w.pieces) {
+    if (!o.opening) continue;
+    const Length middle = w.from + 0.5 * (o.from + o.to);
+    const bool whole = take == OfLintels::whole;
+    if (jamb_near(w, o.from, here)) high = std::max(high, whole ? w.from + o.to : middle);
+    if (jamb_near(w, o.to, here)) low = std::min(low, whole ? w.from + o.from : middle);
+  }
+  return {low, high};
+}
+bool EndPress::jamb_near(const Wall& w, Length at, const Point& here) const { return near_by(in_plan(w, at), here); }
+bool EndPress::near_by(const Point& there, const Point& here) const {
+  const Length dx = there.x - here.x, dy = there.y - here.y;
+  return dx * dx + dy * dy <= (reach_ + same_place) * (reach_ + same_place);
 }
 // How far from a wall the floor may bring a thing to it.
 Length EndPress::carried_to(const Wall& w) const {
@@ -482,8 +526,8 @@ std::vector<As<Force>> EndPress::walls(std::size_t brace, End e, const Combinati
   const Length height = tell_wall_height(h, wall, w), length = p.to - p.from, beside = at(brace, e).beside;
   if (w) {
     given(w, "L", fmt::format("length of brace {}", p.brace->name), length, "the job");
-    given(w, "b_o", "of the wall past the end: as far as studs stand apart, or half of the opening beside it", beside,
-          f_.practice.source("end_studs"));
+    given(w, "b_o", "of the wall past the end: as far as studs stand apart, or to the middle of an opening near it",
+          beside, f_.practice.source("end_studs"));
     given(w, "g_w", "weight of the wall", h.wall_weight, "the job, wall_weight");
     given(w, "f_G", fmt::format("factor on weight that presses, {}", k.name), k.dead, k.source);
   }
@@ -491,6 +535,16 @@ std::vector<As<Force>> EndPress::walls(std::size_t brace, End e, const Combinati
   std::vector<As<Force>> r{
       as("G_e", formulas::wall_presses.told(w, "G_e", formulas::wall_presses.source, k.dead, h.wall_weight,
                                             as(height_symbol(h, wall), height), width))};
+  const auto upright = [&](const Wall& under, const As<Length>& on) {
+    const Length face = upright_above(h, under);
+    if (!(face > zero<Length>())) return;
+    const std::string name = w ? in_symbol(under.name) : std::string(), high = "h_f" + name, symbol = "G_f" + name;
+    given(w, high, "what stands upright on that wall under the roof, at its highest", face, "the job's roof");
+    r.push_back(as(symbol, formulas::wall_presses.told_as(
+                               w, symbol, "weight of what stands upright on that wall, with the same factor",
+                               formulas::wall_presses.source, k.dead, h.wall_weight, as(high, face), on)));
+  };
+  upright(wall, as("b_e", width));
   for (const WallAbove& a : at(brace, e).walls) {
     const Wall& above = h.walls[a.wall];
     const Length high = tell_wall_height(h, above, w);
@@ -507,6 +561,7 @@ std::vector<As<Force>> EndPress::walls(std::size_t brace, End e, const Combinati
                                w, symbol, w ? fmt::format("weight of {} above, with the same factor", above.name) : "",
                                formulas::wall_presses.source, k.dead, h.wall_weight,
                                as(w ? height_symbol(h, above) : std::string(), high), as(on, a.length))));
+    upright(above, as(on, a.length));
   }
   return r;
 }

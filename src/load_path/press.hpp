@@ -61,6 +61,7 @@ class EndPress {
     Length length;
     bool on_the_floor;
   };
+  enum class OfLintels : unsigned char { half, whole };
   struct Laid {
     std::string unknown;
     std::vector<Share> shares;
@@ -92,6 +93,9 @@ class EndPress {
   const Combination& own(std::size_t load_case) const;
   std::vector<const Combination*> combinations(std::size_t load_case, std::size_t brace) const;
   Force press(std::size_t wind_case, std::size_t bearing) const;
+  std::pair<Length, Length> reached_on(const Wall&, const Point& here, OfLintels) const;
+  bool jamb_near(const Wall&, Length at, const Point& here) const;
+  bool near_by(const Point& there, const Point& here) const;
   Force roof(std::size_t load_case, std::size_t bearing, const Combination&) const;
   As<Force> tell_roof(std::size_t load_case, const Share&, const Combination&, Working&) const;
   As<Force> from_above(std::size_t load_case, const Above&, Working*) const;

@@ -27,9 +27,10 @@ std::string use_or_verdict(const Link& l) {
   return use == "-" ? std::string(words(l.verdict)) : use;
 }
 
-// By its place, where it has one: numbers change with what stands before.
+// By its place, where it has one: numbers change with what stands before. Of what a brace above presses, its own.
 std::string stands(const Link& l, const Units& u) {
-  return l.where.from_start ? fmt::format("{} {}", l.where.wall, place(*l.where.from_start, u)) : l.id;
+  const std::string_view below = l.where.words.starts_with("compression below ") ? " below" : "";
+  return l.where.from_start ? fmt::format("{} {}{}", l.where.wall, place(*l.where.from_start, u), below) : l.id;
 }
 // Those links with what they were and are, the greatest use now first.
 Lines listed(std::string_view head, std::vector<Pair> pairs, std::size_t most, const Units& u) {
@@ -43,10 +44,13 @@ Lines listed(std::string_view head, std::vector<Pair> pairs, std::size_t most, c
     place = std::max(place, columns(place_words(*pairs[i].after, u)));
   }
   constexpr std::size_t figures = 30;
-  place = std::min(place, page_width - std::min(page_width - 10, kind + 6 + figures));
+  // Where both have no room, the kind is cut and not the name: by that people find the place.
+  constexpr std::size_t least_kind = 12, both = page_width - 6 - figures;
+  place = std::min(place, both - std::min(kind, least_kind));
+  kind = std::min(kind, both - place);
   for (std::size_t i = 0; i < n; ++i) {
     const Pair& p = pairs[i];
-    out.push_back(fmt::format("  {}  {}  {}{}", padded(kind_words(p.after->kind, false), kind),
+    out.push_back(fmt::format("  {}  {}  {}{}", padded(clipped(kind_words(p.after->kind, false), kind), kind),
                               padded(place_within(place_of(*p.after, u), place), place),
                               p.before ? right(use_or_verdict(*p.before), 10) + " -> " : "", use_or_verdict(*p.after)));
   }

@@ -172,7 +172,7 @@ constexpr std::array wordings{
             [](const Link& l) {
               return fmt::format(
                   "by its measured angle the strap of brace {} ends well short of the brace, and on which "
-                  "studs it presses is not known",
+                  "studs it presses, by which fixing it pulls, is not known",
                   harmless(l.why.subject));
             }},
     Wording{"angle-doubtful",
