@@ -73,6 +73,13 @@ TEST_CASE("braces as built: a strap that ends well short of its brace leaves bot
       CHECK(b.link(end).why.code == "strap-off-its-end");
     }
   }
+  // What lies under such a fixing has as little of an answer.
+  Draft ground = planned();
+  ground.slab.emplace_back("weight", "\"24 kN/m3\"");
+  ground.slab.emplace_back("edge", "{ width = \"900 mm\", depth = \"2 m\", given_by = \"a test\" }");
+  const Built under(with(ground, Site().brace("A1", angle(52))));
+  CHECK(under.link("ground under A1 right").verdict == Verdict::not_judged);
+  CHECK(under.link("ground under A1 right").why.code == "strap-off-its-end");
   const Built near = at(46);
   for (const char* end : {"A1 left", "A1 right"}) CHECK(near.link(end).why.code != "strap-off-its-end");
 }

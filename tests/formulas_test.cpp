@@ -349,6 +349,7 @@ std::vector<Listed> formulas_of_the_program() {
   FORMULA(tip_pressing, f, 2.0 * n, n);
   FORMULA(pressing_width, l, l);
   FORMULA(wall_presses, n, p, l, l);
+  FORMULA(face_on_wall, n, l, angle);
   FORMULA(floor_load, n, p, n, p);
   FORMULA(floor_presses, p, l, l);
   FORMULA(gable_to_slope, n, p, a);

@@ -76,7 +76,7 @@ std::optional<std::size_t> Judge::brace_above_that_does_not_count(const LinkSeed
   }
   return std::nullopt;
 }
-// A strap that reaches less far than its brace: one of its ends is not where studs are said to stand.
+// A strap that reaches less far than its brace: one of its ends is not where its fixing and studs are said to stand.
 std::optional<std::size_t> Judge::strap_off_its_end(const LinkSeed& s) const {
   const Length near = f_.practice.get<Length>("anchor_near", "within") + same_place;
   const auto off = [&](std::size_t b) {
@@ -84,9 +84,16 @@ std::optional<std::size_t> Judge::strap_off_its_end(const LinkSeed& s) const {
     const Piece& p = f_.house.walls[brace.wall].pieces[brace.piece];
     return brace.capacity.reach && p.to - p.from - *brace.capacity.reach > near;
   };
-  if (s.of == Of::support) {
-    for (const BraceEnd& e : f_.walls[s.a].supports[s.b].ends)
-      if (const std::size_t b = f_.brace_on(s.a, e.piece); off(b)) return b;
+  const auto held_by = [&](std::size_t wall, std::size_t support) -> std::optional<std::size_t> {
+    for (const BraceEnd& e : f_.walls[wall].supports[support].ends)
+      if (const std::size_t b = f_.brace_on(wall, e.piece); off(b)) return b;
+    return std::nullopt;
+  };
+  for (const std::size_t x : crossings_to(s))
+    if (const auto b = held_by(f_.crossings[x].wall, f_.crossings[x].support)) return b;
+  if (of_the_fixings(s)) {
+    for (const FixingAt& x : fixings_behind(s))
+      if (const auto b = held_by(x.wall, x.support)) return b;
     return std::nullopt;
   }
   if (s.of != Of::compression) return std::nullopt;

@@ -335,6 +335,14 @@ House with_bracing(const House& h, std::vector<Bracing> more) {
   }
   return changed;
 }
+std::vector<Bracing> side_by_side(const std::vector<Bracing>& all) {
+  std::vector<Bracing> r;
+  for (const Bracing& b : all)
+    if (std::none_of(r.begin(), r.end(), [&](const Bracing& x) { return b.first <= x.last && x.first <= b.last; }))
+      r.push_back(b);
+  return r;
+}
+
 // ---- more concrete
 
 namespace {
@@ -380,14 +388,6 @@ std::string words(const House& h, const HoldsByWeight& c) {
     case HoldsByWeight::Of::inside: return "the concrete under inside walls";
   }
   return {};
-}
-
-std::vector<Bracing> side_by_side(const std::vector<Bracing>& all) {
-  std::vector<Bracing> r;
-  for (const Bracing& b : all)
-    if (std::none_of(r.begin(), r.end(), [&](const Bracing& x) { return b.first <= x.last && x.first <= b.last; }))
-      r.push_back(b);
-  return r;
 }
 
 }  // namespace belay

@@ -51,6 +51,7 @@ House with_bracing(const House&, std::vector<Bracing>);
 struct HoldsByWeight {
   enum class Of : unsigned char { stumps, posts, edge, inside } of;
   std::size_t veranda;  // of posts
+  bool footing() const { return of == Of::stumps || of == Of::posts; }
   friend bool operator==(const HoldsByWeight&, const HoldsByWeight&) = default;
 };
 // What lies under a link of the ground; nothing of other links, and where the job says nothing of its depth.

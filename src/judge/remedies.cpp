@@ -52,10 +52,8 @@ bool nothing_worse(const Tallies& was, const Result& after) {
 // A house whose every second link fails wants another look, not a hundred trials.
 constexpr std::size_t most_trials = 160;
 
-// As deep as a job may have them.
-Length deepest(const HoldsByWeight& c) {
-  return Length::from_value(c.of == HoldsByWeight::Of::stumps || c.of == HoldsByWeight::Of::posts ? 3.0 : 2.0);
-}
+// The deepest that a job may state, of a footing and of the concrete that runs on under a wall.
+const Length deepest_footing = Length::from_value(3.0), deepest_edge = Length::from_value(2.0);
 
 using Change = std::function<House(const House&)>;
 using Mine = std::function<bool(const Link&)>;
@@ -150,12 +148,11 @@ class Trials {
     const auto as_deep = [&](double steps) {
       const Length depth = (std::floor(now / step + 1e-9) + steps) * step;
       auto t = tried([c, depth](const House& h) { return with_depth(h, c, depth); }, mine);
-      if (t)
-        t->remedy.deeper = Remedy::Deeper{
-            words(house_, c), c.of == HoldsByWeight::Of::stumps || c.of == HoldsByWeight::Of::posts, now, depth};
+      if (t) t->remedy.deeper = Remedy::Deeper{words(house_, c), c.footing(), now, depth};
       return t;
     };
-    const double most = std::floor((deepest(c) + same_place) / step) - std::floor(now / step + 1e-9);
+    const double most = std::floor(((c.footing() ? deepest_footing : deepest_edge) + same_place) / step) -
+                        std::floor(now / step + 1e-9);
     double fails = 0.0, holds = 1.0;
     if (most < holds) return std::nullopt;
     std::optional<Trial> best = as_deep(holds);
@@ -273,8 +270,11 @@ class Trials {
     std::vector<Bracing> longer;
     std::copy_if(all.begin(), all.end(), std::back_inserter(longer),
                  [](const Bracing& b) { return !b.said.empty() && !b.said.front().longer.empty(); });
-    for (const std::vector<Bracing>& several : {longer, all})
+    const auto add_together = [&](const std::vector<Bracing>& several) {
       if (auto together = side_by_side(several); together.size() > 1) r.push_back(std::move(together));
+    };
+    if (longer.size() < all.size()) add_together(longer);
+    add_together(all);
     return r;
   }
   static void say_bracing(Trial& t, const std::string& wall, const std::vector<Bracing>& way) {

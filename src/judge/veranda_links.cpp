@@ -1,6 +1,7 @@
 #include "judge/veranda_links.hpp"
 
 #include "capacity/concrete.hpp"
+#include "units/sizes.hpp"
 
 #include <algorithm>
 #include <stdexcept>
@@ -90,7 +91,7 @@ std::vector<Condition> post_foot_conditions(const Forces& f, std::size_t post, c
   const Veranda& v = h.verandas[f.verandas.posts[post].veranda];
   std::optional<Length> neighbour;
   for (const Length& x : v.posts) {
-    const Length me = f.verandas.posts[post].at, off = x > me ? x - me : me - x;
+    const Length me = f.verandas.posts[post].at, off = apart(x, me);
     if (off > same_place && (!neighbour || off < *neighbour)) neighbour = off;
   }
   std::vector<Condition> r = anchor_conditions(at_foot_of(h, v), a, v.footing.edge, neighbour, f.cyclonic());

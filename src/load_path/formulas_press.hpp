@@ -14,6 +14,10 @@ inline constexpr auto wall_presses =
     formula<Force>("G_e", "weight of that wall, with the factor of what presses", "statics",
                    {"f_G", "g_w", "h_w", "b_e"}, [](auto f, auto g, auto h, auto b) { return f * g * h * b; });
 
+inline constexpr auto face_on_wall =
+    formula<Length>("h_f", "what stands upright on that wall under the roof, at its highest", "geometry",
+                    {"k_s", "s_r", "theta_r"}, [](auto k, auto s, auto theta) { return k * s * tangent(theta); });
+
 inline constexpr auto floor_load =
     formula<Pressure>("q_f", "what the floor weighs with its load, each with its factor", "the combination",
                       {"f_G", "g_f", "f_Q", "q_Q"}, [](auto f, auto g, auto k, auto q) { return f * g + k * q; });

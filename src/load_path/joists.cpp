@@ -1,5 +1,7 @@
 #include "load_path/joists.hpp"
 
+#include "units/sizes.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
 
@@ -42,7 +44,7 @@ std::optional<Condition> meets_a_joist(const House& h, const Wall& wall, const P
   if (j.edge && wall.outside) return say("the floor's edge member", Met::yes);
   const Length me = j.runs == Along::up ? at.x : at.y;
   Length off = everywhere;
-  for (const Length& x : joist_places(h, wall.floor)) off = std::min(off, x > me ? x - me : me - x);
+  for (const Length& x : joist_places(h, wall.floor)) off = std::min(off, apart(x, me));
   const std::string has = fmt::format("the nearest {} away", size_text(off, u));
   if (off <= reach + same_place && (wall.outside || wall.runs != j.runs)) return say(has, Met::yes);
   const bool doubtful = !wall.outside && wall.runs == j.runs && off <= reach + wall.plate_width / 2.0 + same_place;

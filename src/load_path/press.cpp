@@ -62,10 +62,17 @@ std::vector<std::pair<Length, Length>> on_the_floor_alone(const Forces& f, const
 }
 
 // What stands upright on an outside wall of the top floor, at its highest: a gable, a skillion's ends and high face.
-Length upright_above(const House& h, const Wall& w) {
-  Length most = zero<Length>();
-  if (!w.outside || (h.first && w.floor == Floor::ground && stands_in(w, 0))) return most;
-  for (const std::size_t b : w.blocks) {
+// Zero: nothing does. Of a wall of several blocks the highest. name: of the wall, in symbols.
+As<Length> upright_above(const House& h, const Wall& w, const std::string& name, Working* working) {
+  struct Face {
+    double part;  // of the span, from the foot of the slope to its head
+    Length span;
+    Angle pitch;
+    Length high() const { return formulas::face_on_wall(nullptr, part, span, pitch); }
+  };
+  std::optional<Face> most;
+  const bool under_a_floor = h.first && w.floor == Floor::ground && stands_in(w, 0);
+  for (const std::size_t b : w.outside && !under_a_floor ? w.blocks : std::vector<std::size_t>()) {
     const Roof& roof = b == 0 ? h.roof : h.wings[b - 1].roof;
     const bool one_slope = roof.shape == RoofShape::skillion || roof.shape == RoofShape::flat;
     const bool end = w.runs != roof.ridge;
@@ -74,15 +81,25 @@ Length upright_above(const House& h, const Wall& w) {
       continue;
     Angle steepest = roof.pitch;
     for (const std::optional<Angle>& a : roof.own_pitch) steepest = std::max(steepest, a.value_or(steepest));
-    const Length span = extent_of(h, b, roof.ridge == Along::across ? Along::up : Along::across);
-    most = std::max(most, (one_slope ? 1.0 : 0.5) * span * tangent(steepest));
+    const Face face{one_slope ? 1.0 : 0.5, extent_of(h, b, roof.ridge == Along::across ? Along::up : Along::across),
+                    steepest};
+    if (!most || face.high() > most->high()) most = face;
   }
-  return most;
+  if (!most) return as("", zero<Length>());
+  if (!working) return as("", most->high());
+  given(working, "k_s", "part of the span that the slope takes", most->part, "the job's roof");
+  given(working, "s_r", "span of the roof there", most->span, "the job's block");
+  given(working, "theta_r", "its steepest pitch", most->pitch, "the job's roof");
+  const std::string own = "h_f" + name;
+  return as(own, formulas::face_on_wall.told(working, own, "geometry", most->part, most->span, most->pitch));
 }
 
 bool lies_along(const Member& m, const Wall& w, Length within) {
-  const auto off = [&](const Point& p) { return apart(w.runs == Along::across ? p.y : p.x, w.line); };
-  return off(m.from) <= within && off(m.to) <= within;
+  return off(w, m.from) <= within && off(w, m.to) <= within;
+}
+
+bool is_short(const Member& m) {
+  return m.kind == MemberKind::jack || m.kind == MemberKind::creeper || m.kind == MemberKind::hip_rafter;
 }
 
 }  // namespace
@@ -91,9 +108,6 @@ bool answers_for_press(const Forces& f, const Member& m) {
   if (m.clear || under_a_valley(f, m)) return false;
   return m.kind == MemberKind::truss || m.kind == MemberKind::truncated || m.kind == MemberKind::girder ||
          m.kind == MemberKind::half;
-}
-static bool is_short(const Member& m) {
-  return m.kind == MemberKind::jack || m.kind == MemberKind::creeper || m.kind == MemberKind::hip_rafter;
 }
 
 EndPress::EndPress(const Forces& f)
@@ -430,9 +444,11 @@ std::vector<const Combination*> EndPress::combinations(std::size_t c, std::size_
   return r;
 }
 const Combination& EndPress::down(std::size_t c, std::size_t brace, End e) const {
+  const std::vector<const Combination*> all = combinations(c, brace);
+  if (all.size() == 1) return *all.front();
   const Combination* r = nullptr;
   Force most = zero<Force>();
-  for (const Combination* k : combinations(c, brace)) {
+  for (const Combination* k : all) {
     const Force there = sum(c, brace, e, *k, nullptr);
     if (r && !(there > most)) continue;
     r = k;
@@ -536,13 +552,12 @@ std::vector<As<Force>> EndPress::walls(std::size_t brace, End e, const Combinati
       as("G_e", formulas::wall_presses.told(w, "G_e", formulas::wall_presses.source, k.dead, h.wall_weight,
                                             as(height_symbol(h, wall), height), width))};
   const auto upright = [&](const Wall& under, const As<Length>& on) {
-    const Length face = upright_above(h, under);
-    if (!(face > zero<Length>())) return;
-    const std::string name = w ? in_symbol(under.name) : std::string(), high = "h_f" + name, symbol = "G_f" + name;
-    given(w, high, "what stands upright on that wall under the roof, at its highest", face, "the job's roof");
+    const std::string name = w ? in_symbol(under.name) : std::string(), symbol = "G_f" + name;
+    const As<Length> face = upright_above(h, under, name, w);
+    if (!(face.quantity > zero<Length>())) return;
     r.push_back(as(symbol, formulas::wall_presses.told_as(
                                w, symbol, "weight of what stands upright on that wall, with the same factor",
-                               formulas::wall_presses.source, k.dead, h.wall_weight, as(high, face), on)));
+                               formulas::wall_presses.source, k.dead, h.wall_weight, face, on)));
   };
   upright(wall, as("b_e", width));
   for (const WallAbove& a : at(brace, e).walls) {

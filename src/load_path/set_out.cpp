@@ -107,7 +107,7 @@ class Setter {
   Support* within_reach(Length x, std::optional<std::size_t> plate) {
     Support* best = nullptr;
     const auto rank = [&](const Support& s) {
-      return std::pair(s.kind == FixingKind::hold_down ? 0 : 1, s.at > x ? s.at - x : x - s.at);
+      return std::pair(s.kind == FixingKind::hold_down ? 0 : 1, apart(s.at, x));
     };
     for (Support& s : out_.supports)
       if ((!plate || s.plate == *plate) && near(s.at, x, near_) && (!best || rank(s) < rank(*best))) best = &s;
@@ -205,7 +205,7 @@ class Setter {
       const bool side = e == End::left ? s.at <= edge + same_place : s.at >= edge - same_place;
       if (s.plate != plate || !side || !near(s.at, edge, near_)) continue;
       const auto rank = [&](const Support& x) {
-        return std::pair(x.kind == FixingKind::hold_down ? 0 : 1, x.at > edge ? x.at - edge : edge - x.at);
+        return std::pair(x.kind == FixingKind::hold_down ? 0 : 1, apart(x.at, edge));
       };
       if (!best || rank(s) < rank(*best)) best = &s;
     }
@@ -227,7 +227,7 @@ class Setter {
   std::optional<Length> joist_near(Length end, const Plate& p) const {
     std::optional<Length> r;
     for (const Length& x : joists_)
-      if (x > p.from && x < p.to && near(x, end, near_) && (!r || near(x, end, *r > end ? *r - end : end - *r))) r = x;
+      if (x > p.from && x < p.to && near(x, end, near_) && (!r || near(x, end, apart(*r, end)))) r = x;
     return r;
   }
   // Not beside a fixing that stands on the same joist, or so near that both would be in one another's way.
@@ -430,7 +430,7 @@ class Setter {
 
 std::string Setter::nearest_planned(const std::vector<Support>& plan, Length at) {
   if (plan.empty()) return {};
-  const auto off = [&](const Support& s) { return s.at > at ? s.at - at : at - s.at; };
+  const auto off = [&](const Support& s) { return apart(s.at, at); };
   const auto nearest =
       std::min_element(plan.begin(), plan.end(), [&](const Support& a, const Support& b) { return off(a) < off(b); });
   return fmt::format("; the nearest at {}", place(nearest->at, metric));

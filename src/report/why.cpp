@@ -171,8 +171,8 @@ constexpr std::array wordings{
     Wording{"strap-off-its-end",
             [](const Link& l) {
               return fmt::format(
-                  "by its measured angle the strap of brace {} ends well short of the brace, and on which "
-                  "studs it presses, by which fixing it pulls, is not known",
+                  "by its measured angle the strap of brace {} ends well short of the brace: by which fixing it "
+                  "pulls and on which studs it presses is not known",
                   harmless(l.why.subject));
             }},
     Wording{"angle-doubtful",
